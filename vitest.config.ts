@@ -1,0 +1,10 @@
+import { defineConfig } from 'vitest/config'
+
+export default defineConfig({
+  test: {
+    include: ['src/**/*.test.ts', 'tests/**/*.test.ts', 'gallery/**/*.test.ts'],
+    reporters: ['default', './tests/closingLine.ts'],
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
+  },
+})
