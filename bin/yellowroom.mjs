@@ -1,0 +1,27 @@
+#!/usr/bin/env node
+import { prepare } from './prepare.mjs'
+import { Trouble } from './prepare/trouble.mjs'
+
+const args = process.argv.slice(2)
+
+// Whoever reads us may stop reading (`… | head`): then there is nobody left to tell.
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on('error', (cause) => {
+    if (cause.code !== 'EPIPE') throw cause
+    process.exit()
+  })
+}
+
+try {
+  await prepare()
+  const { main } = await import('../dist/cli/main.js')
+  process.exitCode = await main(args, process)
+} catch (trouble) {
+  if (!(trouble instanceof Trouble)) throw trouble
+  process.stderr.write(`${trouble.message}\n`)
+  if (args.includes('--json')) {
+    const kind = trouble.exit === 1 ? 'bug' : 'world failed'
+    process.stdout.write(`${JSON.stringify({ error: { kind, message: trouble.message } })}\n`)
+  }
+  process.exitCode = trouble.exit
+}
