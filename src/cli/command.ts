@@ -1,0 +1,35 @@
+import type { Given, Option, Place } from './arguments.ts'
+
+/** What a command may touch of the world besides the files it is given. */
+export type Io = Readonly<{
+  stdout: Stream
+  stderr: Stream
+  env: Readonly<Record<string, string | undefined>>
+}>
+
+export type Stream = Readonly<{
+  write: (text: string) => unknown
+  /** True where lines can be drawn over: a terminal. */
+  isTTY?: boolean
+  columns?: number
+}>
+
+/** The record that --json prints, and the same in words for people. */
+export type Answer = Readonly<{ record: Readonly<Record<string, unknown>>; text: string }>
+
+/** A command line that works as it stands, and what it prints; a test runs it. */
+export type Example = Readonly<{ line: string; prints: string }>
+
+/** A command is an entry in the table: help, the first page and the tests follow from it. */
+export type Command = Readonly<{
+  name: string
+  /** One line for the list of commands: what it answers. */
+  summary: string
+  /** What it takes without a name, in order. */
+  places: readonly Place[]
+  options: readonly Option[]
+  /** What help says beneath the options: limits, cautions. */
+  notes?: readonly string[]
+  example: Example
+  run: (given: Given, io: Io) => Promise<Answer>
+}>

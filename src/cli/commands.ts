@@ -1,0 +1,12 @@
+import type { Command } from './command.ts'
+import { commandNamed, helpOn } from './commands/help.ts'
+
+/** Every command that works, in the order in which help lists them. */
+const WORKING: readonly Command[] = []
+
+export const COMMANDS: readonly Command[] = [...WORKING, helpOn(WORKING)]
+
+/** @throws Failure with the nearest name */
+export function findCommand(written: string): Command {
+  return commandNamed(COMMANDS, written)
+}
