@@ -19,7 +19,7 @@ test('a film in contact shifts nothing and enlarges nothing', () => {
 
 test('a negative gap is refused by name', () => {
   expect(() => enlargement({ gapUm: um(-3), distanceMm: mm(640) })).toThrow(
-    'gapUm: expected 0 to 5000 um, got -3',
+    'gapUm: expected 0 to 6000 um, got -3',
   )
 })
 
