@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto'
-import { linkSync, mkdirSync, readFileSync, renameSync, rmSync, statSync } from 'node:fs'
-import { utimesSync, writeFileSync } from 'node:fs'
+import { linkSync, mkdirSync, readFileSync, renameSync, rmSync } from 'node:fs'
+import { statSync, utimesSync, writeFileSync } from 'node:fs'
 import { hostname } from 'node:os'
 import { dirname } from 'node:path'
 import { setTimeout as sleep } from 'node:timers/promises'
@@ -54,7 +54,7 @@ async function take(path, { draft, say }) {
 }
 
 function tookOver(path, { holder, draft }) {
-  const claim = `${path}.over.${JSON.parse(holder).name}`
+  const claim = `${path}.over.${holderOf(holder).name}`
   if (!linked(draft, claim)) return false
   const stillTheirs = read(path) === holder
   if (stillTheirs) renameSync(claim, path)
@@ -74,12 +74,20 @@ function linked(from, to) {
 }
 
 function isDead(path, holder) {
-  const { pid, host } = JSON.parse(holder)
+  const { pid, host } = holderOf(holder)
   if (host === hostname() && !isRunning(pid)) return true
   try {
     return Date.now() - statSync(path).mtimeMs > SILENT_MS
   } catch {
     return false // it was given back just now
+  }
+}
+
+function holderOf(text) {
+  try {
+    return JSON.parse(text)
+  } catch {
+    return { name: 'unknown' } // damaged: only its silence tells that nobody holds it
   }
 }
 
