@@ -1,0 +1,145 @@
+import { type FileHandle, mkdtemp, open, statfs } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { Failure } from '../core/failure.ts'
+import { rememberLeftover, removeLeftover } from './leftovers.ts'
+import { named, systemCode } from './named.ts'
+import { sharp } from './pixelLibrary.ts'
+import { type PictureKind, unreadable } from './sourceFile.ts'
+
+export type SampleType = '8 bit' | '16 bit' | 'float'
+
+/** One channel of plain samples in a temporary file, rows as they are stored. */
+export type Unpacked = Readonly<{
+  widthPx: number
+  heightPx: number
+  sampleType: SampleType
+  /** Fills `into` with rows or parts of rows, counted in samples from the top left. */
+  read: (into: SampleArray, firstSample: number) => Promise<void>
+  close: () => Promise<void>
+}>
+
+export type SampleArray = Uint8Array | Uint16Array | Float32Array
+
+export const SAMPLE_BYTES: Readonly<Record<SampleType, 1 | 2 | 4>> = {
+  '8 bit': 1,
+  '16 bit': 2,
+  float: 4,
+}
+
+/** The decoder's plain format: a head of 64 bytes, then rows of samples as the machine keeps them. */
+const HEAD_BYTES = 64
+
+export const DAMAGED: string =
+  'is damaged, cut off before its end or of a rare kind; copy it again or export it as a grey ' +
+  'PNG or TIFF'
+
+/**
+ * Decodes the first page of a picture to one channel in a temporary file, a few rows at a time.
+ * Alpha is laid on white, colour is turned to its lightness, profiles are ignored.
+ *
+ * @throws Failure 'unreadable file' for a damaged picture, 'world failed' where there is no room
+ */
+export async function unpack(
+  path: string,
+  picture: Readonly<{
+    kind: PictureKind
+    widthPx: number
+    heightPx: number
+    sampleType: SampleType
+    hasAlpha: boolean
+  }>,
+): Promise<Unpacked> {
+  const { widthPx, heightPx, sampleType, hasAlpha } = picture
+  const needBytes = HEAD_BYTES + widthPx * heightPx * SAMPLE_BYTES[sampleType]
+  await expectRoom(path, needBytes)
+  const folder = await mkdtemp(join(tmpdir(), 'yellowroom-film-')).catch(noRoom(path, needBytes))
+  rememberLeftover(folder)
+  try {
+    const plain = join(folder, 'plain.v')
+    const image = sharp(path, {
+      sequentialRead: true,
+      limitInputPixels: false,
+      ignoreIcc: true,
+      // Sloppy but whole TIFFs earn warnings; in the others a warning is damage that went unsaid.
+      failOn: picture.kind === 'tiff' ? 'error' : 'warning',
+    })
+    const opaque = hasAlpha ? image.flatten({ background: '#ffffff' }) : image
+    const grey = opaque.toColourspace(sampleType === '16 bit' ? 'grey16' : 'b-w')
+    const { width, height, channels } = await grey.toFile(plain).catch((cause: unknown) => {
+      if (/no space|write failed|quota/i.test(String(cause))) noRoom(path, needBytes)(cause)
+      throw unreadable(path, DAMAGED, cause)
+    })
+    if (width !== widthPx || height !== heightPx || channels !== 1) {
+      throw unreadable(path, 'holds more than one channel of grey; export it as a grey PNG or TIFF')
+    }
+    const file = await open(plain, 'r')
+    // Where the system allows it the open file lives on without its name: nothing to clean up.
+    await removeLeftover(folder)
+    return await unpackedFrom(file, { widthPx, heightPx, sampleType, folder, path })
+  } catch (error) {
+    await removeLeftover(folder)
+    throw error
+  }
+}
+
+async function unpackedFrom(
+  file: FileHandle,
+  of: Readonly<{
+    widthPx: number
+    heightPx: number
+    sampleType: SampleType
+    folder: string
+    path: string
+  }>,
+): Promise<Unpacked> {
+  const { widthPx, heightPx, sampleType, folder, path } = of
+  const sampleBytes = SAMPLE_BYTES[sampleType]
+  const close = async (): Promise<void> => {
+    await file.close()
+    await removeLeftover(folder)
+  }
+  const readBytes = async (into: Uint8Array, offset: number): Promise<void> => {
+    for (let done = 0; done < into.length; ) {
+      const { bytesRead } = await file.read(into, done, into.length - done, offset + done)
+      if (bytesRead === 0) throw unreadable(path, DAMAGED)
+      done += bytesRead
+    }
+  }
+  const read = (into: SampleArray, firstSample: number): Promise<void> =>
+    readBytes(
+      new Uint8Array(into.buffer, into.byteOffset, into.byteLength),
+      HEAD_BYTES + firstSample * sampleBytes,
+    )
+  try {
+    const head = new Int32Array(HEAD_BYTES / 4)
+    await readBytes(new Uint8Array(head.buffer), 0)
+    // Words 1, 2, 3, 5 of the head: width, height, channels, sample format.
+    const format = { '8 bit': 0, '16 bit': 2, float: 6 }[sampleType]
+    const expected = [widthPx, heightPx, 1, format]
+    if ([1, 2, 3, 5].some((word, index) => head[word] !== expected[index])) {
+      throw unreadable(path, 'holds samples of a rare kind; export it as a grey PNG or TIFF')
+    }
+  } catch (error) {
+    await close()
+    throw error
+  }
+  return { widthPx, heightPx, sampleType, read, close }
+}
+
+async function expectRoom(path: string, needBytes: number): Promise<void> {
+  const room = await statfs(tmpdir()).catch(() => null) // not every system tells
+  if (room !== null && room.bavail * room.bsize < needBytes) noRoom(path, needBytes)(undefined)
+}
+
+function noRoom(path: string, needBytes: number): (cause: unknown) => never {
+  return (cause) => {
+    const code = systemCode(cause)
+    const where = `the temporary folder ${named(tmpdir())}`
+    const message =
+      code === '' || code === 'ENOSPC'
+        ? `${where} has no room for the ${Math.ceil(needBytes / 2 ** 20)} MB of it; make room`
+        : `${where} refuses new files (${code}); set TMPDIR to another folder`
+    throw new Failure('world failed', `Cannot unpack ${named(path)}: ${message}.`, { cause })
+  }
+}
