@@ -52,6 +52,7 @@ export async function install(root, { set, say }) {
   try {
     const { code, output } = await npm(root, [
       'ci',
+      '--loglevel=error',
       '--no-audit',
       '--no-fund',
       set === 'all' ? '--include=dev' : '--omit=dev',
