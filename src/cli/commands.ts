@@ -1,8 +1,11 @@
 import type { Command } from './command.ts'
+import { fabric } from './commands/fabric.ts'
 import { commandNamed, helpOn } from './commands/help.ts'
+import { strip } from './commands/strip.ts'
+import { wedge } from './commands/wedge.ts'
 
 /** Every command that works, in the order in which help lists them. */
-const WORKING: readonly Command[] = []
+const WORKING: readonly Command[] = [fabric, wedge, strip]
 
 export const COMMANDS: readonly Command[] = [...WORKING, helpOn(WORKING)]
 

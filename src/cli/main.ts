@@ -67,11 +67,16 @@ type Told = Readonly<{ exit: 1 | 2 | 3; kind: string; message: string; field?: s
 function told(error: unknown): Told {
   if (isFailure(error)) {
     const { kind, message, field } = error
-    return { exit: ANSWERS[kind].exit, kind, message, field }
+    return { exit: ANSWERS[kind].exit, kind, message: onOneLine(message), field }
   }
   const what = error instanceof Error ? error.message : String(error)
-  const message = `This is a fault in Yellowroom, not in what you gave it: ${what.replace(/\s+/g, ' ')} (${TRACE}=1 shows where).`
+  const message = `This is a fault in Yellowroom, not in what you gave it: ${onOneLine(what)} (${TRACE}=1 shows where).`
   return { exit: 1, kind: 'bug', message }
+}
+
+/** What was typed may come back in a sentence: nothing in it may move the cursor or break the line. */
+function onOneLine(message: string): string {
+  return message.replace(/[\p{C}\s]+/gu, ' ')
 }
 
 /** @throws RangeError for a number JSON cannot carry: it would silently become null */

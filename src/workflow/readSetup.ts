@@ -1,5 +1,6 @@
 import { DEFAULT_BLEACHING_EMULSION, DEFAULT_EMULSION } from '../core/emulsion/emulsion.ts'
 import { EMULSION_RANGES, usualAnchorDepthUm, type Emulsion } from '../core/emulsion/emulsion.ts'
+import { THREAD, THREADS_PER_CM } from '../core/fabric/geometry.ts'
 import { Failure } from '../core/failure.ts'
 import { CONTACT_GAP, effectiveGapUm, FILM_BASE, IMAGE_SIDES } from '../core/film/contact.ts'
 import { BASE_DENSITY } from '../core/film/density.ts'
@@ -18,8 +19,6 @@ export const SETUP_BYTES_AT_MOST = 1_000_000
 const NAMED = 'the setup'
 const SOURCE_RADIUS: Range = { name: 'sourceRadiusMm', low: 0, high: 1000, unit: 'mm' }
 const REFRACTIVE_INDEX: Range = { name: 'refractiveIndex', low: 1, high: 3, unit: '' }
-const THREADS: Range = { name: 'threadsPerCm', low: 4, high: 250, unit: 'threads per cm' }
-const THREAD: Range = { name: 'threadUm', low: 10, high: 1000, unit: 'um' }
 
 const SECTIONS = ['lamp', 'contact', 'emulsion', 'scatter', 'fabric']
 const OF_EVERY_COAT = ['model', 'thicknessUm', 'anchorDepthUm', 'refractiveIndex']
@@ -134,7 +133,7 @@ function scatterFrom(scatter: Section): Setup['scatter'] {
 function fabricFrom(fabric: Section): Setup['fabric'] {
   fabric.allow(['threadsPerCm', 'threadUm'])
   const absent = DEFAULT_SETUP.fabric
-  const threadsPerCm = fabric.number('threadsPerCm', { range: THREADS, absent: absent.threadsPerCm })
+  const threadsPerCm = fabric.number('threadsPerCm', { range: THREADS_PER_CM, absent: absent.threadsPerCm })
   const threadUm = fabric.number('threadUm', { range: THREAD, absent: absent.threadUm })
   if (threadsPerCm * threadUm >= 10_000) {
     const message = `fabric.threadUm leaves no opening: ${threadsPerCm} threads a cm stand ${Math.floor(10_000 / threadsPerCm)} um apart; ${NAMED} says ${threadUm} um thick.`

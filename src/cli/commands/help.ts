@@ -23,8 +23,8 @@ export function helpOn(commands: readonly Command[]): Command {
     places: [TOPIC],
     options: [],
     example: {
-      line: 'help wedge --json',
-      prints: "There is no command 'nonsense'. 'help' lists them.",
+      line: 'help glossry',
+      prints: "There is no command 'glossry'. Did you mean glossary?",
     },
     run: async (given) => {
       const topic = given.of(TOPIC)
