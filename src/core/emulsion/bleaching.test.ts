@@ -83,12 +83,12 @@ test.each([
   const small = bleachDepth(optics, { below: 1e-9 * fresh, above: 1e-9 })
   near(small, depth, { within: 3e-5, because: 'T is printed to six digits' })
   // On a bleached coat each further part of the dose arrives below as T(inf) of it.
-  const surface = (under: number): number => under / bleached + (aPerUm / bPerUm) * (1 / bleached - 1)
-  const large = bleachDepth(optics, { below: 60, above: surface(60) })
+  const above = 60 / bleached + (aPerUm / bPerUm) * (1 / bleached - 1)
+  const large = bleachDepth(optics, { below: 60, above })
   near(large, depth, { within: 3e-5, because: 'T is printed to six digits' })
 })
 
-test('oracle dill1975: C 0.018, doses of 20, 50, 100 leave 0.697676, 0.406570, 0.165299 on top', () => {
+test('oracle dill1975: C 0.018: doses of 20, 50, 100 leave 0.697676, 0.406570, 0.165299', () => {
   for (const [dose, left] of [
     [20, 0.697676],
     [50, 0.40657],

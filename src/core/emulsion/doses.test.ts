@@ -33,7 +33,7 @@ test('oracle default-emulsion: the bleaching twin has hold 12.8, full 53', () =>
   near(doses.throughDoseLu, 53, { within: 0.5, because: 'printed without decimals' })
 })
 
-test('oracle default-emulsion: 80 to 145 um costs 5.8 times by one model, about 2.5 by the other', () => {
+test('oracle default-emulsion: 80 to 145 um costs 5.8 times by one model, 2.5 by the other', () => {
   const cost = (emulsion: Emulsion): number =>
     doseForDepthLu(emulsion, um(145)) / doseForDepthLu(emulsion, um(80))
   near(cost(DEFAULT_EMULSION), 5.8, printed)
@@ -109,7 +109,8 @@ describe.each([DEFAULT_EMULSION, DEFAULT_BLEACHING_EMULSION])('$model', (emulsio
         expect(doses.holdDoseLu).toBeGreaterThanOrEqual(doses.gelDoseLu)
         expect(doses.throughDoseLu).toBeGreaterThanOrEqual(doses.holdDoseLu)
         const [less, more] = one < other ? [one, other] : [other, one]
-        expect(cureDepthUm(emulsion, lu(more))).toBeGreaterThanOrEqual(cureDepthUm(emulsion, lu(less)))
+        const gained = cureDepthUm(emulsion, lu(more)) - cureDepthUm(emulsion, lu(less))
+        expect(gained).toBeGreaterThanOrEqual(0)
       }),
       { seed: 33 },
     )

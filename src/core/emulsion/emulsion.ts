@@ -23,6 +23,7 @@ export type BleachingEmulsion = Coat &
     gelShare: Share
   }>
 
+/** Any coat: the two models stand side by side behind one interface. */
 export type Emulsion = AbsorbingEmulsion | BleachingEmulsion
 
 /** What each number of a setup may be, wide enough for anything that is coated on a fabric. */

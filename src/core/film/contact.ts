@@ -3,6 +3,7 @@ import { expectIn, type Range } from '../units/range.ts'
 
 /** Which way the film lies on the screen; away leaves its base between image and emulsion. */
 export type ImageSide = 'against emulsion' | 'away'
+/** Both, the right one first. */
 export const IMAGE_SIDES: readonly ImageSide[] = ['against emulsion', 'away']
 
 /** How a film lies on the coated screen. */

@@ -1,7 +1,7 @@
 import { density, share, type Density, type Share } from '../units/quantity.ts'
 import { expectIn, type Range } from '../units/range.ts'
 
-/** Transmission density; a little below zero is a place clearer than the base it was read against. */
+/** Transmission density; a little below zero is clearer than the base it was read against. */
 export const DENSITY: Range = { name: 'density', low: -0.1, high: 10, unit: 'D' }
 /** Transmitted light over light that came in, or over what the bare base lets through. */
 export const TRANSMISSION: Range = { name: 'transmission', low: 1e-10, high: 10 ** 0.1, unit: '' }

@@ -48,7 +48,7 @@ test('what cannot be is refused by name', () => {
   expect(() => doseAtLu(at(3, 4), { setLu: lu(-2), sensor: at(5, 6), evenness })).toThrow('setLu')
 })
 
-test('invariant: light falls with the distance from the axis, and the sensor gets what was set', () => {
+test('invariant: light falls away from the axis, and the sensor gets what was set', () => {
   const coordinate = fc.double({ min: -2000, max: 2000, noNaN: true })
   const distance = fc.double({ min: 50, max: 3000, noNaN: true }).map(mm)
   fc.assert(

@@ -67,8 +67,8 @@ export function fitEvenness(readings: readonly LightReading[]): EvennessMap {
   }
   throw new Failure(
     'wrong input',
-    `evenness: ${readings.length} readings that do not span the glass; read at least 3 places ` +
-      'that are not in one line, better 9 in a grid',
+    `These ${readings.length} readings do not span the glass: read at least 3 places that are ` +
+      'not in one line, better 9 in a grid.',
   )
 }
 

@@ -1,5 +1,8 @@
 /** Coefficients and what is left; null where the rows do not determine them. */
-export type LeastSquares = Readonly<{ coefficients: readonly number[]; residuals: readonly number[] }>
+export type LeastSquares = Readonly<{
+  coefficients: readonly number[]
+  residuals: readonly number[]
+}>
 
 /** A pivot below this part of its diagonal means a column that the others already make up. */
 const DEPENDENT = 1e-9

@@ -5,7 +5,8 @@ import { near } from '../units/near.testing.ts'
 import { enlargement, imageShiftUm } from './offAxis.ts'
 
 test('oracle lamp-geometry: g 0.1 mm, r 350 mm, L 1000 mm shifts an edge by 35 um', () => {
-  const shift = imageShiftUm({ xMm: mm(-280), yMm: mm(210) }, { gapUm: um(100), distanceMm: mm(1000) })
+  const place = { xMm: mm(-280), yMm: mm(210) }
+  const shift = imageShiftUm(place, { gapUm: um(100), distanceMm: mm(1000) })
   near(Math.hypot(shift.xUm, shift.yUm), 35, { within: 1e-12, because: 'a 3-4-5 triangle' })
   expect(shift.xUm).toBeLessThan(0)
   expect(shift.yUm).toBeGreaterThan(0)
