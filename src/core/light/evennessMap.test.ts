@@ -43,6 +43,14 @@ test('five readings are a plane, and the map says why', () => {
   expect(map.residualSd).not.toBeNull()
 })
 
+// By hand: a centre 0.1 D brighter than four equal corners lifts the plane by 0.02 D and leaves
+// residuals of four times 0.02 and once 0.08, so 0.008 in squares over 5 - 3 spare readings.
+test('oracle least-squares: the scatter about a plane of five readings, worked by hand', () => {
+  const corners = grid([-200, 200], [-150, 150])
+  const map = fitEvenness(read([...corners, at(0, 0)], ({ xMm }) => (xMm === 0 ? 10 ** 0.1 : 1)))
+  near(map.residualSd ?? Number.NaN, Math.sqrt(0.008 / 2), { within: 1e-12, because: 'rounding' })
+})
+
 test('two rows of three cannot tell a curve: a plane, and the map says why', () => {
   const map = fitEvenness(read(grid([-200, 20, 210], [-150, 160]), ({ xMm }) => 40 + xMm / 90))
   expect(map).toMatchObject({ surface: 'plane', because: expect.stringContaining('do not tell') })
