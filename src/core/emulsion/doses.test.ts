@@ -125,6 +125,9 @@ describe.each([DEFAULT_EMULSION, DEFAULT_BLEACHING_EMULSION])('$model', (emulsio
         const doses = surfaceDoses(extreme)
         expect(doses.gelDoseLu).toBeGreaterThan(0)
         expect(Number.isFinite(doses.throughDoseLu)).toBe(true)
+        const { gelDoseLu } = dosesUnderBase(doses, density(3))
+        expect(fogLimitLu(gelDoseLu, density(3.3))).toBeGreaterThan(gelDoseLu)
+        expect(fogLimitLu(doses.gelDoseLu, density(-0.1))).toBeLessThan(doses.gelDoseLu)
       }
     }
   })
