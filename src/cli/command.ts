@@ -31,5 +31,6 @@ export type Command = Readonly<{
   /** What help says beneath the options: limits, cautions. */
   notes?: readonly string[]
   example: Example
-  run: (given: Given, io: Io) => Promise<Answer>
+  /** null when everything was said on the way, as by a server. */
+  run: (given: Given, io: Io) => Promise<Answer | null>
 }>

@@ -6,9 +6,9 @@ export function figures(value: number, significant = 3): string {
   return text.includes('.') ? text.replace(/\.?0+$/, '') : text
 }
 
-/** A part of a whole as people say it: `31 %`. */
+/** A part of a whole as people say it: `32.3 %`. */
 export function percent(share: number): string {
-  return `${figures(share * 100)} %`
+  return `${(share * 100).toFixed(1)} %`
 }
 
 /** Two columns: what it is, and how much; the second begins where the longest first ends. */

@@ -15,8 +15,11 @@ const TRACE = 'YELLOWROOM_TRACE'
 export async function main(args: readonly string[], io: Io): Promise<0 | 1 | 2 | 3> {
   const asJson = wantsJson(args)
   try {
-    const { record, text } = await answer(args, io)
-    io.stdout.write(asJson ? `${jsonLine(record)}\n` : `${text}\n`)
+    const answer = await answerTo(args, io)
+    if (answer !== null) {
+      const { record, text } = answer
+      io.stdout.write(asJson ? `${jsonLine(record)}\n` : `${text}\n`)
+    }
     return 0
   } catch (error) {
     const { exit, kind, message, field } = told(error)
@@ -32,7 +35,7 @@ export async function main(args: readonly string[], io: Io): Promise<0 | 1 | 2 |
   }
 }
 
-async function answer(args: readonly string[], io: Io): Promise<Answer> {
+async function answerTo(args: readonly string[], io: Io): Promise<Answer | null> {
   const [name = 'help', ...rest] = commandFirst(args)
   const command = findCommand(name)
   if (asksForHelp(rest)) return commandHelp(command)

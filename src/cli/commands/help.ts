@@ -24,7 +24,7 @@ export function helpOn(commands: readonly Command[]): Command {
     options: [],
     example: {
       line: 'help glossry',
-      prints: "There is no command 'glossry'. Did you mean glossary?",
+      prints: "There is no command 'glossry'. Did you mean 'help glossary'?",
     },
     run: async (given) => {
       const topic = given.of(TOPIC)
@@ -42,7 +42,7 @@ export function commandNamed(commands: readonly Command[], written: string): Com
   const command = commands.find(({ name }) => name === written)
   if (command !== undefined) return command
   const names = [...commands.map(({ name }) => name), GLOSSARY_WORD]
-  const guess = didYouMean(written, names)
+  const guess = didYouMean(written, names).replace(` ${GLOSSARY_WORD}?`, ` 'help ${GLOSSARY_WORD}'?`)
   const advice = guess === '' ? " 'help' lists them." : guess
   throw new Failure('wrong input', `There is no command '${shortened(written)}'.${advice}`)
 }

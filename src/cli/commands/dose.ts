@@ -1,0 +1,55 @@
+import type { Range } from '../../core/units/range.ts'
+import type { DoseForFilm } from '../../workflow/doseForFilm.ts'
+import type { Option } from '../arguments.ts'
+import type { Command } from '../command.ts'
+import { figures } from '../figures.ts'
+import { FILM, FILM_OPTIONS, SETUP, withFilmAndSetup } from '../film.ts'
+import { hung } from '../helpText.ts'
+import { progressOn } from '../progress.ts'
+import { numberIn } from '../reads.ts'
+
+const MARKS: Range = { name: 'marksAbove', low: 0.02, high: 5, unit: 'D' }
+const MARKS_ABOVE_UNLESS_GIVEN = 0.3
+
+const MARKS_ABOVE: Option<number> = {
+  name: 'marks-above',
+  about: `what is denser than this is a mark that must print; ${MARKS_ABOVE_UNLESS_GIVEN} unless given`,
+  needed: false,
+  reads: numberIn(MARKS, { what: 'density of marks', units: 'density', like: 0.3, shown: 'D' }),
+}
+
+export const dose: Command = {
+  name: 'dose',
+  summary: 'how many light units for this film on this screen, and how much room there is',
+  places: [FILM],
+  options: [SETUP, MARKS_ABOVE, ...FILM_OPTIONS],
+  notes: [
+    "Do not look at the lamp. Your unit's manual, the emulsion's data sheet and local codes come first.",
+  ],
+  example: { line: 'dose film.png --setup setup.json', prints: '' },
+  run: (given, io) =>
+    withFilmAndSetup(given, io, async (film, setup) => {
+      const { doseForFilm } = await import('../../workflow/doseForFilm.ts')
+      const progress = progressOn(io.stderr, 'dose')
+      const question = { marksAbove: given.of(MARKS_ABOVE) ?? MARKS_ABOVE_UNLESS_GIVEN }
+      const answer = await doseForFilm(film, setup, question, (rowsDone) =>
+        progress.at(rowsDone / film.heightPx),
+      )
+      progress.done()
+      return { record: answer, text: doseText(answer) }
+    }),
+}
+
+function doseText(answer: DoseForFilm): string {
+  const { verdict, recommendedLu, lowLu, highLu, latitudeSteps } = answer
+  const range = `${figures(lowLu)} to ${figures(highLu)}, ${figures(latitudeSteps, 2)} steps of latitude`
+  const head =
+    verdict === 'no dose'
+      ? `No dose does both; ${figures(recommendedLu)} light units come nearest.`
+      : `${figures(recommendedLu)} light units: ${verdict}. ${range}.`
+  return [
+    head,
+    ...answer.reasons.flatMap((reason) => hung('', reason)),
+    ...answer.advice.flatMap((advice) => hung('- ', advice)),
+  ].join('\n')
+}

@@ -1,0 +1,133 @@
+import type { ClassShares } from '../../core/forecast/classes.ts'
+import { DOSE } from '../../core/light/doseField.ts'
+import { lu } from '../../core/units/quantity.ts'
+import type { Overwriting } from '../../decode/files.ts'
+import type { Film } from '../../raster/film.ts'
+import type { ClassRows, Forecast, ForecastQuestion } from '../../workflow/forecastFilm.ts'
+import type { Setup } from '../../workflow/setup.ts'
+import { FORCE_SWITCH, type Given, type Option } from '../arguments.ts'
+import type { Command, Io } from '../command.ts'
+import { doseOf } from '../doses.ts'
+import { columns, figures, percent } from '../figures.ts'
+import { DEFAULT_SOLID_DENSITY, FILM, FILM_OPTIONS, SETUP, SOLID, withFilmAndSetup } from '../film.ts'
+import { progressOn } from '../progress.ts'
+import { numberIn, path, type Sweep, sweepOf } from '../reads.ts'
+
+const DOSE_ASKED: Option<number> = {
+  name: 'dose',
+  about: 'the dose to forecast, in light units',
+  needed: true,
+  reads: doseOf('dose', 42),
+}
+
+const SWEEP: Option<Sweep> = {
+  name: 'sweep',
+  about: 'other doses to tell the shares of: both ends and steps in equal ratios',
+  needed: false,
+  reads: sweepOf(doseOf('dose', 42), {
+    count: numberIn(
+      { ...DOSE, name: 'count', low: 2, high: 1000, whole: true },
+      { what: 'count of the sweep', units: '', like: 9, shown: 'COUNT' },
+    ),
+    like: '20:90:9',
+  }),
+}
+
+const CLASSES: Option<string> = {
+  name: 'classes',
+  about: "a grey picture in the film's pixels: 0 open, 128 in doubt, 255 closed",
+  needed: false,
+  reads: path({ what: 'class picture', shown: 'OUT.png' }),
+}
+
+export const forecast: Command = {
+  name: 'forecast',
+  summary: 'what the stencil will be at a dose: what opens, what closes, what is in doubt',
+  places: [FILM],
+  options: [SETUP, DOSE_ASKED, SWEEP, CLASSES, FORCE_SWITCH, ...FILM_OPTIONS],
+  notes: [
+    'The smallest lines are those in the middle of which it opens or closes; the fabric is not counted.',
+  ],
+  example: { line: 'forecast film.png --setup setup.json --dose 42', prints: '' },
+  run: async (given, io) => {
+    await refuseOutput(given)
+    return withFilmAndSetup(given, io, async (film, setup) => {
+      const answer = await forecastOf({ film, setup }, given, io)
+      return { record: answer, text: forecastText(answer) }
+    })
+  },
+}
+
+/** Before any work: an output that cannot be written is said at once. */
+async function refuseOutput(given: Given): Promise<void> {
+  const out = given.of(CLASSES)
+  if (out === undefined) return
+  const { refuseExisting } = await import('../../decode/files.ts')
+  await refuseExisting(out, overwriting(given))
+}
+
+function overwriting(given: Given): Overwriting {
+  return { force: given.has(FORCE_SWITCH), inputs: [given.needs(FILM), given.needs(SETUP)] }
+}
+
+async function forecastOf(
+  { film, setup }: Readonly<{ film: Film; setup: Setup }>,
+  given: Given,
+  io: Io,
+): Promise<Forecast> {
+  const { forecastFilm } = await import('../../workflow/forecastFilm.ts')
+  const question: ForecastQuestion = {
+    doseLu: lu(given.needs(DOSE_ASKED)),
+    sweep: given.of(SWEEP),
+    solidDensity: given.of(SOLID) ?? DEFAULT_SOLID_DENSITY,
+  }
+  const progress = progressOn(io.stderr, 'forecast')
+  const { classes, answer } = forecastFilm(film, setup, question, [
+    (_, rowsDone) => progress.at(rowsDone / film.heightPx),
+  ])
+  const out = given.of(CLASSES)
+  if (out === undefined) await pullAll(classes())
+  else await writeClasses(out, { film, bands: classes(), given })
+  progress.done()
+  return answer()
+}
+
+/** The answer is complete once every row has gone by. */
+async function pullAll(bands: AsyncIterator<ClassRows>): Promise<void> {
+  while ((await bands.next()).done !== true);
+}
+
+async function writeClasses(
+  out: string,
+  { film, bands, given }: Readonly<{ film: Film; bands: AsyncIterable<ClassRows>; given: Given }>,
+): Promise<void> {
+  const { writeWhole } = await import('../../decode/files.ts')
+  const { deflater } = await import('../../decode/deflater.ts')
+  const { writeGreyPng } = await import('../../formats/greyPng.ts')
+  await writeWhole(out, overwriting(given), (sink) =>
+    writeGreyPng({ ...film, bands }, { sink, deflater: deflater() }),
+  )
+}
+
+function forecastText(answer: Forecast): string {
+  const { share, smallest, sweep } = answer
+  const size = `${figures(answer.widthMm)} x ${figures(answer.heightMm)} mm`
+  const line = (um: number | null): string => (um === null ? 'none' : `${figures(um)} um`)
+  const rows: (readonly [string, string])[] = [
+    [`at ${figures(answer.doseLu)} light units`, shareWords(share)],
+    ['in doubt', `${percent(share.veiled)} veiled, ${percent(share.soft)} soft inside`],
+    ['film', size],
+    [
+      'doses',
+      `skin ${figures(answer.gelDoseLu)}, hold ${figures(answer.holdDoseLu)}, full ${figures(answer.throughDoseLu)} light units`,
+    ],
+    ['narrowest line that opens', line(smallest.openLineUm)],
+    ['narrowest line that closes', line(smallest.closedLineUm)],
+    ...sweep.map((at) => [`at ${figures(at.doseLu)} light units`, shareWords(at.share)] as const),
+  ]
+  return columns(rows)
+}
+
+function shareWords({ open, inDoubt, closed }: ClassShares): string {
+  return `${percent(open)} open, ${percent(inDoubt)} in doubt, ${percent(closed)} closed`
+}
