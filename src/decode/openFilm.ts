@@ -119,20 +119,23 @@ function expectSize(path: string, head: Metadata, kind: PictureKind): void {
 }
 
 function expectSamples(path: string, head: Metadata): SampleType {
-  const grey = 'save it as 8- or 16-bit grey'
-  if (!['b-w', 'grey16', 'srgb', 'rgb', 'rgb16', 'multiband'].includes(head.space)) {
-    throw unreadable(path, `is a ${head.space.toUpperCase()} picture; ${grey}`)
+  const { space, depth, channels } = head
+  const advice = 'save it as 8- or 16-bit grey'
+  if (depth === 'float') {
+    if (channels === 1) return 'float'
+    const what = `holds ${channels} channels of floating point, and a density map has one`
+    throw unreadable(path, `${what}; save the one that holds densities`)
   }
-  if (head.depth === 'uchar') return '8 bit'
-  if (head.depth === 'ushort') return '16 bit'
-  if (head.depth !== 'float') {
-    throw unreadable(path, `holds samples of a rare kind (${head.depth}); ${grey}`)
+  if (depth !== 'uchar' && depth !== 'ushort') {
+    throw unreadable(path, `holds samples of a rare kind (${depth}); ${advice}`)
   }
-  if (head.channels !== 1) {
-    const what = `holds ${head.channels} channels of floating point, and a density map has one`
-    throw unreadable(path, `${what}; ${grey}`)
+  if (!['b-w', 'grey16', 'srgb', 'rgb', 'rgb16'].includes(space)) {
+    throw unreadable(path, `is a ${space.toUpperCase()} picture; ${advice}`)
   }
-  return 'float'
+  if (channels > (space === 'b-w' || space === 'grey16' ? 2 : 4)) {
+    throw unreadable(path, `holds ${channels} channels; ${advice}`)
+  }
+  return depth === 'uchar' ? '8 bit' : '16 bit'
 }
 
 /**

@@ -11,13 +11,15 @@ type Turn = Readonly<{
   reversesRows: boolean
 }>
 
+const AS_STORED: Turn = { swapsSides: false, reversesColumns: false, reversesRows: false }
+
 /**
  * The eight ways of the Orientation tag.
  *
  * @source tiff6 (page 36, Orientation)
  */
 const TURNS: readonly Turn[] = [
-  { swapsSides: false, reversesColumns: false, reversesRows: false },
+  AS_STORED,
   { swapsSides: false, reversesColumns: true, reversesRows: false },
   { swapsSides: false, reversesColumns: true, reversesRows: true },
   { swapsSides: false, reversesColumns: false, reversesRows: true },
@@ -30,7 +32,7 @@ const TURNS: readonly Turn[] = [
 /** Bytes of a band: large enough to read quickly, small enough to be nothing. */
 const BAND_BYTES = 2 ** 20
 /** Turned by a quarter, each band reads a stripe of all stored rows: fewer, larger ones. */
-const TURNED_BAND_BYTES = 2 ** 23
+const TURNED_BAND_BYTES = 2 ** 24
 
 export type Oriented = Readonly<{
   widthPx: number
@@ -40,7 +42,7 @@ export type Oriented = Readonly<{
 
 /** @param orientation 1 … 8 as the Orientation tag has it; anything else counts as 1 */
 export function oriented(unpacked: Unpacked, orientation: number): Oriented {
-  const turn = TURNS[orientation - 1] ?? { swapsSides: false, reversesColumns: false, reversesRows: false }
+  const turn = TURNS[orientation - 1] ?? AS_STORED
   const { widthPx, heightPx } = unpacked
   return turn.swapsSides
     ? { widthPx: heightPx, heightPx: widthPx, bands: () => turnedBands(unpacked, turn) }

@@ -1,6 +1,7 @@
 import { type FileHandle, mkdtemp, open, statfs } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import type { OutputInfo } from 'sharp'
 import { Failure } from '../core/failure.ts'
 import { rememberLeftover, removeLeftover } from './leftovers.ts'
 import { named, systemCode } from './named.ts'
@@ -50,26 +51,19 @@ export async function unpack(
     hasAlpha: boolean
   }>,
 ): Promise<Unpacked> {
-  const { widthPx, heightPx, sampleType, hasAlpha } = picture
+  const { widthPx, heightPx, sampleType } = picture
   const needBytes = HEAD_BYTES + widthPx * heightPx * SAMPLE_BYTES[sampleType]
   await expectRoom(path, needBytes)
   const folder = await mkdtemp(join(tmpdir(), 'yellowroom-film-')).catch(noRoom(path, needBytes))
   rememberLeftover(folder)
   try {
     const plain = join(folder, 'plain.v')
-    const image = sharp(path, {
-      sequentialRead: true,
-      limitInputPixels: false,
-      ignoreIcc: true,
-      // Sloppy but whole TIFFs earn warnings; in the others a warning is damage that went unsaid.
-      failOn: picture.kind === 'tiff' ? 'error' : 'warning',
-    })
-    const opaque = hasAlpha ? image.flatten({ background: '#ffffff' }) : image
-    const grey = opaque.toColourspace(sampleType === '16 bit' ? 'grey16' : 'b-w')
-    const { width, height, channels } = await grey.toFile(plain).catch((cause: unknown) => {
-      if (/no space|write failed|quota/i.test(String(cause))) noRoom(path, needBytes)(cause)
-      throw unreadable(path, DAMAGED, cause)
-    })
+    const { width, height, channels } = await decode(path, { ...picture, plain, folder }).catch(
+      (cause: unknown) => {
+        if (/no space|write failed|quota/i.test(String(cause))) noRoom(path, needBytes)(cause)
+        throw unreadable(path, DAMAGED, cause)
+      },
+    )
     if (width !== widthPx || height !== heightPx || channels !== 1) {
       throw unreadable(path, 'holds more than one channel of grey; export it as a grey PNG or TIFF')
     }
@@ -81,6 +75,36 @@ export async function unpack(
     await removeLeftover(folder)
     throw error
   }
+}
+
+async function decode(
+  path: string,
+  of: Readonly<{
+    kind: PictureKind
+    sampleType: SampleType
+    hasAlpha: boolean
+    folder: string
+    plain: string
+  }>,
+): Promise<OutputInfo> {
+  const options = {
+    sequentialRead: true,
+    limitInputPixels: false,
+    ignoreIcc: true,
+    // Sloppy but whole TIFFs earn warnings; in the others a warning is damage that went unsaid.
+    failOn: of.kind === 'tiff' ? 'error' : 'warning',
+  } as const
+  const image = sharp(path, options)
+  const space = of.sampleType === '16 bit' ? 'grey16' : 'b-w'
+  if (!of.hasAlpha) return image.toColourspace(space).toFile(of.plain)
+  if (of.sampleType !== '16 bit') {
+    return image.flatten({ background: '#ffffff' }).toColourspace(space).toFile(of.plain)
+  }
+  // The library's white is 65280 of 65535 in 16 bits, its black is 0: lay the negative on black.
+  const negative = join(of.folder, 'negative.v')
+  await image.toColourspace(space).negate({ alpha: false }).toFile(negative)
+  const opaque = sharp(negative, options).flatten({ background: '#000000' }).negate()
+  return opaque.toColourspace(space).toFile(of.plain)
 }
 
 async function unpackedFrom(

@@ -36,8 +36,8 @@ type Address = Readonly<{ big: boolean; bytes: 4 | 8 }>
  * Writes a density map as a single-channel 32-bit float TIFF, keeping no more than a strip.
  *
  * Strips first, the directory last; the head's address of the directory is corrected at the end.
- * The resolution is a fraction that gives back `pixelUm` exactly, per inch or per cm, whichever
- * is the shorter. Same map, same compressor: same bytes.
+ * The resolution is a fraction that gives back `pixelUm` to 13 digits, per inch or per cm,
+ * whichever is the shorter. Same map, same compressor: same bytes.
  *
  * @throws RangeError where a side is out of range, or the rows do not fill the height
  * @source tiff6 (sections 2, 8, 19), bigtiff
