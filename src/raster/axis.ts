@@ -8,7 +8,7 @@ export const AXIS_LOOK = 3
  * −1 where no ground is within the limit.
  *
  * A pixel is on the axis when it and its right or lower neighbour have their nearest ground on
- * different sides: the two ground points at least 1.6 times their distance apart (180 degrees
+ * different sides: the two ground points at least 1.75 times their distance apart (180 degrees
  * gives 2, a square corner's branch 1.4). Lines one pixel wide have ground on both sides at once.
  * Spurs into a rough edge are dropped: from them the distance to the ground climbs steeply.
  *
@@ -39,7 +39,7 @@ export function axisRow(
       if (x > from) apart = Math.max(apart, groundsApart(near, widthPx, at, x, -1, 0, own))
       if (row + 1 < rows) apart = Math.max(apart, groundsApart(near, widthPx, at, x, 0, 1, own + 1))
       if (row > 0) apart = Math.max(apart, groundsApart(near, widthPx, at, x, 0, -1, own))
-      let width = apart >= 8 && apart >= 2.56 * own ? Math.sqrt(apart) - 1 : 0
+      let width = apart >= 8 && apart >= 3.06 * own ? Math.sqrt(apart) - 1 : 0
       if (width === 0 && own === 1 && isOneWide(mask, maskRow, x, from === to)) width = 1
       widths[x] = width > 0 && !climbs(near, widthPx, row, rows, x) ? width : 0
     }

@@ -1,0 +1,136 @@
+import { describe, expect, test } from 'vitest'
+import { haloShareInside, type Spread, sourceReachUm, sourceShareInside } from '../core/forecast/spread.ts'
+import { codeOfLeak, leakOfCode } from './leakCode.ts'
+import { leakMap } from './leakMap.ts'
+import { filmOf, seeded } from './testFilms.testing.ts'
+
+/**
+ * The contract's kernel by brute force, written apart from the code under test: the source as
+ * rings of points, each with its halo as rings of points, dropped into pixels and counted.
+ */
+function kernelByPoints(spread: Spread, pixelUm: number, reachPx: number): Float64Array {
+  const side = 2 * reachPx + 1
+  const grid = new Float64Array(side * side)
+  const { lengthUm, weight } = spread.halo
+  const inside = (r: number): number => sourceShareInside(r, spread.source)
+  const halo = rings(16 * lengthUm, (r) => haloShareInside(r, lengthUm), 900)
+  const drop = (x: number, y: number, mass: number): void => {
+    const column = Math.round(x / pixelUm) + reachPx
+    const row = Math.round(y / pixelUm) + reachPx
+    if (column >= 0 && column < side && row >= 0 && row < side) grid[row * side + column] += mass
+  }
+  const next = seeded(77)
+  const around = (rings: readonly Ring[], count: number, use: (x: number, y: number, mass: number) => void): void => {
+    for (const [r, mass] of rings) {
+      const shift = next()
+      for (let at = 0; at < count; at += 1) {
+        const angle = ((at + shift) * 2 * Math.PI) / count
+        use(r * Math.cos(angle), r * Math.sin(angle), mass / count)
+      }
+    }
+  }
+  const reach = sourceReachUm(spread.source)
+  around(rings(reach, inside, 3000), 1440, (x, y, mass) => drop(x, y, (1 - weight) * mass))
+  around(rings(reach, inside, 60), 10, (sx, sy, mass) => {
+    around(halo, 32, (x, y, part) => drop(sx + x, sy + y, weight * mass * part))
+  })
+  const sum = grid.reduce((total, value) => total + value, 0)
+  return grid.map((value) => value / sum)
+}
+
+/** Radius and share of the light. */
+type Ring = readonly [number, number]
+
+function rings(
+  reach: number,
+  inside: (r: number) => number,
+  count: number,
+): readonly Ring[] {
+  if (reach === 0) return [[0, 1]]
+  return Array.from({ length: count }, (_, at) => {
+    const [from, to] = [(reach * at) / count, (reach * (at + 1)) / count]
+    return [(from + to) / 2, inside(to) - inside(from)] as const
+  })
+}
+
+/** 64-bit sum over the kernel at every pixel, clear film outside. */
+function direct(
+  densities: Float32Array,
+  widthPx: number,
+  kernel: Float64Array,
+  reachPx: number,
+): Float64Array {
+  const heightPx = densities.length / widthPx
+  const light = Float64Array.from(densities, (d) => 10 ** -d)
+  return Float64Array.from(light, (_, at) => {
+    const [x, y] = [at % widthPx, Math.floor(at / widthPx)]
+    let sum = 0
+    for (let j = -reachPx; j <= reachPx; j += 1) {
+      for (let i = -reachPx; i <= reachPx; i += 1) {
+        const [px, py] = [x + i, y + j]
+        const outside = px < 0 || py < 0 || px >= widthPx || py >= heightPx
+        const weight = kernel[(j + reachPx) * (2 * reachPx + 1) + i + reachPx]
+        sum += weight * (outside ? 1 : light[py * widthPx + px])
+      }
+    }
+    return sum
+  })
+}
+
+async function leakOf(film: ReturnType<typeof filmOf>, spread: Spread): Promise<Float64Array> {
+  const leak = new Float64Array(film.widthPx * film.heightPx)
+  for await (const band of leakMap(film, spread)) {
+    leak.set(Float64Array.from(band.codes, leakOfCode), band.top * film.widthPx)
+  }
+  return leak
+}
+
+/** Wide soft discs, thin lines and specks: everything a film has. */
+function film(widthPx: number, heightPx: number, seed: number): Float32Array {
+  const next = seeded(seed)
+  const densities = new Float32Array(widthPx * heightPx)
+  for (let at = 0; at < densities.length; at += 1) {
+    const [x, y] = [at % widthPx, Math.floor(at / widthPx)]
+    const inDisc = Math.hypot(x - widthPx * 0.6, y - heightPx * 0.4) < widthPx / 5
+    if (inDisc) densities[at] = 2.7
+    else if (x % 29 < 2 && y > heightPx / 3) densities[at] = 1.3
+    else if (next() < 0.03) densities[at] = 3.4 * next()
+  }
+  return densities
+}
+
+const SPREADS: readonly (readonly [string, Spread, number])[] = [
+  ['small lamp', { source: { kind: 'disc', radiusUm: 1.46 }, halo: { lengthUm: 40, weight: 0.12 } }, 35],
+  ['large lamp, dyed fabric', { source: { kind: 'disc', radiusUm: 57 }, halo: { lengthUm: 25, weight: 0.04 } }, 23],
+  ['bank of tubes', { source: { kind: 'bank', gapUm: 11 }, halo: { lengthUm: 33, weight: 0.2 } }, 42],
+]
+
+describe.each(SPREADS)('%s', (_, spread, pixelUm) => {
+  test('oracle spread-contract: every pixel within 1e-4 of a direct sum over a kernel made of points', async () => {
+    const [widthPx, heightPx] = [171, 148]
+    const densities = film(widthPx, heightPx, 5)
+    const reachPx = Math.ceil((sourceReachUm(spread.source) + 12 * spread.halo.lengthUm) / pixelUm)
+    const kernel = kernelByPoints(spread, pixelUm, reachPx)
+    const expected = direct(densities, widthPx, kernel, reachPx)
+    const leak = await leakOf(filmOf(densities, { widthPx, pixelUm }), spread)
+    const worst = leak.reduce((most, value, at) => Math.max(most, Math.abs(value - expected[at])), 0)
+    // rounding of the codes takes 6.1e-5 of it
+    expect(worst).toBeLessThan(1e-4)
+  })
+})
+
+test('rows handed over one by one or all at once give the same codes', async () => {
+  const densities = film(300, 260, 9)
+  const spread = SPREADS[0][1]
+  const all = await leakOf(filmOf(densities, { widthPx: 300, pixelUm: 30, bandRows: 260 }), spread)
+  const single = await leakOf(filmOf(densities, { widthPx: 300, pixelUm: 30, bandRows: 1 }), spread)
+  expect(single).toEqual(all)
+})
+
+test('clear film stays clear to the bit, and a blank solid sheet is its own density inside', async () => {
+  const clear = await leakOf(filmOf(new Float32Array(90 * 80), { widthPx: 90, pixelUm: 40 }), SPREADS[0][1])
+  expect(new Set(clear)).toEqual(new Set([1]))
+  const solid = new Float32Array(400 * 400).fill(1.9)
+  const leak = await leakOf(filmOf(solid, { widthPx: 400, pixelUm: 40 }), SPREADS[0][1])
+  expect(leak[200 * 400 + 200]).toBe(leakOfCode(codeOfLeak(10 ** -1.9)))
+})
