@@ -33,9 +33,12 @@ const noise = Uint8Array.from({ length: 300 * 200 }, (_, at) => (at * 2654435761
 const picture = (): Sharp =>
   sharp(noise, { raw: { width: 300, height: 200, channels: 1 } }).toColourspace('b-w')
 const bits = (): Sharp =>
-  sharp(noise.map((value) => (value > 128 ? 255 : 0)), {
-    raw: { width: 300, height: 200, channels: 1 },
-  }).toColourspace('b-w')
+  sharp(
+    noise.map((value) => (value > 128 ? 255 : 0)),
+    {
+      raw: { width: 300, height: 200, channels: 1 },
+    },
+  ).toColourspace('b-w')
 
 describe('what is no film picture', () => {
   test('a missing file, a missing folder, a file taken for a folder', async () => {
@@ -51,11 +54,14 @@ describe('what is no film picture', () => {
     await refused('/dev/null', 'unreadable file', 'is no plain file')
   })
 
-  test.skipIf(process.getuid?.() === 0)('a file that may not be read (the superuser may)', async () => {
-    const file = put('secret.png', await picture().png().toBuffer())
-    chmodSync(file, 0)
-    await refused(file, 'unreadable file', 'change its permissions')
-  })
+  test.skipIf(process.getuid?.() === 0)(
+    'a file that may not be read (the superuser may)',
+    async () => {
+      const file = put('secret.png', await picture().png().toBuffer())
+      chmodSync(file, 0)
+      await refused(file, 'unreadable file', 'change its permissions')
+    },
+  )
 
   const kinds: readonly (readonly [string, string | Uint8Array, string])[] = [
     ['empty.png', '', 'is empty'],
@@ -96,7 +102,10 @@ describe('cut off or damaged, never read as grey', () => {
     ['deflated TIFF', () => picture().tiff({ compression: 'deflate' }).toBuffer()],
     ['Group 4 TIFF', () => bits().tiff({ compression: 'ccittfax4', bitdepth: 1 }).toBuffer()],
     ['plain TIFF, directory first', () => Promise.resolve(handTiff({ ...of, strip: noise }))],
-    ['deflated TIFF, directory first', () => Promise.resolve(handTiff({ ...of, compression: 8, strip }))],
+    [
+      'deflated TIFF, directory first',
+      () => Promise.resolve(handTiff({ ...of, compression: 8, strip })),
+    ],
   ]
   describe.each(makers)('%s', (name, make) => {
     test.each([0.5, 0.97])('cut at the share %d', async (share) => {
@@ -114,7 +123,9 @@ describe('cut off or damaged, never read as grey', () => {
   })
 
   test('Group 4 with codes that are none', async () => {
-    const bytes = Uint8Array.from(await bits().tiff({ compression: 'ccittfax4', bitdepth: 1 }).toBuffer())
+    const bytes = Uint8Array.from(
+      await bits().tiff({ compression: 'ccittfax4', bitdepth: 1 }).toBuffer(),
+    )
     bytes.fill(0, 100, 300)
     await refused(put('hurt-g4.tif', bytes), 'unreadable file', 'is damaged')
   })
@@ -136,7 +147,12 @@ describe('too large', () => {
     head.set([1, 0, 0, 0, interlaced], 8)
     const signature = Buffer.from('\x89PNG\r\n\x1a\n', 'latin1')
     const data = deflateSync(new Uint8Array(1000))
-    return Buffer.concat([signature, chunk('IHDR', head), chunk('IDAT', data), chunk('IEND', Buffer.alloc(0))])
+    return Buffer.concat([
+      signature,
+      chunk('IHDR', head),
+      chunk('IDAT', data),
+      chunk('IEND', Buffer.alloc(0)),
+    ])
   }
 
   test('pixels, sides, and less of what must be whole in memory', async () => {
@@ -157,6 +173,15 @@ describe('too large', () => {
     await refused(file, 'too large', 'has 513 MB and 512 MB is the most')
     truncateSync(file, 0)
   })
+})
+
+test('no temporary folder is the world, not the film', async () => {
+  const file = put('whole.png', await picture().png().toBuffer())
+  const before = process.env['TMPDIR']
+  process.env['TMPDIR'] = path('gone')
+  const caught: unknown = await openFilm(file, dpi).catch((error: unknown) => error)
+  process.env['TMPDIR'] = before
+  expect(isFailure(caught, 'world failed') && caught.message).toContain('set TMPDIR to another')
 })
 
 describe('size unknown or impossible', () => {
@@ -194,10 +219,14 @@ test('options out of range are refused by name before the file is opened', async
     ...[Number.NaN, -720, 0, 49, 6001, Infinity].map(
       (resolutionDpi) => [{ resolutionDpi }, 'resolutionDpi'] as const,
     ),
-    ...[Number.NaN, 0, -1, 0.2, 6.1].map((solidDensity) => [{ solidDensity }, 'solidDensity'] as const),
+    ...[Number.NaN, 0, -1, 0.2, 6.1].map(
+      (solidDensity) => [{ solidDensity }, 'solidDensity'] as const,
+    ),
   ]
   for (const [option, field] of options) {
-    const caught: unknown = await openFilm(path('nowhere.png'), option).catch((error: unknown) => error)
+    const caught: unknown = await openFilm(path('nowhere.png'), option).catch(
+      (error: unknown) => error,
+    )
     expect(isFailure(caught, 'wrong input') && caught.field, JSON.stringify(option)).toBe(field)
   }
 })
@@ -205,17 +234,25 @@ test('options out of range are refused by name before the file is opened', async
 describe('samples that mean nothing here', () => {
   const raw = { width: 4, height: 3, channels: 4 } as const
   const four = (): Sharp => sharp(new Uint8Array(48).fill(60), { raw })
-  const hand = (of: { bits: number; sampleFormat: number; channels?: number; photometric?: number }) =>
-    put('kind.tif', handTiff({ widthPx: 2, heightPx: 1, strip: new Uint8Array(64), ...of }))
+  const hand = (of: {
+    bits: number
+    sampleFormat: number
+    channels?: number
+    photometric?: number
+  }) => put('kind.tif', handTiff({ widthPx: 2, heightPx: 1, strip: new Uint8Array(64), ...of }))
 
   test('CMYK', async () => {
-    const tiff = await four().removeAlpha().toColourspace('cmyk').tiff({ compression: 'none' }).toBuffer()
+    const tiff = await four()
+      .removeAlpha()
+      .toColourspace('cmyk')
+      .tiff({ compression: 'none' })
+      .toBuffer()
     const jpeg = await four().removeAlpha().toColourspace('cmyk').jpeg().toBuffer()
     await refused(put('cmyk.tif', tiff), 'unreadable file', 'is a CMYK picture')
     await refused(put('cmyk.jpg', jpeg), 'unreadable file', 'is a CMYK picture')
   })
 
-  test('whole numbers of 32 bits, signed ones, 64-bit floats, floats in three channels', async () => {
+  test('32-bit and signed whole numbers, 64-bit floats, floats in three channels', async () => {
     await refused(hand({ bits: 32, sampleFormat: 1 }), 'unreadable file', 'rare kind')
     await refused(hand({ bits: 16, sampleFormat: 2 }), 'unreadable file', 'rare kind')
     await refused(hand({ bits: 64, sampleFormat: 3 }), 'unreadable file', 'rare kind')

@@ -1,5 +1,12 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync } from 'node:fs'
-import { linkSync, lstatSync } from 'node:fs'
+import {
+  existsSync,
+  linkSync,
+  lstatSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  symlinkSync,
+} from 'node:fs'
 import { basename } from 'node:path'
 import { inflateSync } from 'node:zlib'
 import { describe, expect, test } from 'vitest'
@@ -94,17 +101,25 @@ describe('what is refused', () => {
     mkdirSync(path('dir'))
     put('file', '')
     await refusedAtBothDoors(path('dir'), { force: true }, 'wrong input', 'is a folder')
-    await refusedAtBothDoors(path('none/out.png'), { force: false }, 'cannot write', 'There is no folder')
+    await refusedAtBothDoors(
+      path('none/out.png'),
+      { force: false },
+      'cannot write',
+      'There is no folder',
+    )
     await refusedAtBothDoors(path('file/out.png'), { force: false }, 'cannot write', 'no folder')
     await refusedAtBothDoors('/dev/null', { force: true }, 'cannot write', 'is no plain file')
     const long = path('n'.repeat(256))
     await refusedAtBothDoors(long, { force: false }, 'cannot write', 'the name is too long')
   })
 
-  test.skipIf(!existsSync('/dev/full') || !existsSync('/proc'))('a place that takes no new file', async () => {
-    const nothingNew = writeWhole('/proc/out.png', { force: false }, text('new'))
-    await refused(nothingNew, 'cannot write', 'Cannot write "/proc/out.png"')
-  })
+  test.skipIf(!existsSync('/dev/full') || !existsSync('/proc'))(
+    'a place that takes no new file',
+    async () => {
+      const nothingNew = writeWhole('/proc/out.png', { force: false }, text('new'))
+      await refused(nothingNew, 'cannot write', 'Cannot write "/proc/out.png"')
+    },
+  )
 
   test('nothing is left when the writing fails, and the old file stays', async () => {
     const file = put('stays.txt', 'old')

@@ -9,7 +9,7 @@ export const MOST_FILE_BYTES: Readonly<Record<'tiff' | 'other', number>> = {
 export const MOST_PIXELS = 1.5e9
 export const MOST_SIDE_PX = 200_000
 
-/** Interlaced PNG, progressive JPEG and WebP are whole in memory while decoded: about 4 bytes each. */
+/** Interlaced PNG, progressive JPEG and WebP are whole in memory while decoded: 4 bytes a pixel. */
 export const MOST_PIXELS_WHOLE = 150e6
 
 export const RESOLUTION_DPI: Range = { name: 'resolutionDpi', low: 50, high: 6000, unit: 'dpi' }

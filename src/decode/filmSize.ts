@@ -13,7 +13,7 @@ const HABIT_DPI = [72, 96]
 /**
  * The side of a film's pixels: by the resolution given, else by what its file states.
  *
- * @param given dots per inch, in range
+ * @param givenDpi in range, as an option gave it
  * @throws Failure with field resolutionDpi where neither says it, or the file's cannot be meant
  */
 export function pixelSize(
@@ -22,8 +22,10 @@ export function pixelSize(
 ): Readonly<{ pixelUm: number; warnings: readonly string[] }> {
   const dpi = stated === null ? null : dpiOf(stated)
   if (givenDpi !== undefined) {
-    const differs = dpi !== null && [dpi.horizontal, dpi.vertical].some((of) => !same(of, givenDpi))
-    const warning = `${named(path)} states ${words(dpi)}; the ${round(givenDpi)} dpi given are used.`
+    const sides = dpi === null ? [] : [dpi.horizontal, dpi.vertical]
+    const differs = sides.some((side) => !same(side, givenDpi))
+    const used = `the ${round(givenDpi)} dpi given are used`
+    const warning = `${named(path)} states ${words(dpi)}; ${used}.`
     return { pixelUm: UM_PER_INCH / givenDpi, warnings: differs ? [warning] : [] }
   }
   if (dpi === null) {
@@ -31,7 +33,9 @@ export function pixelSize(
   }
   if (!same(dpi.horizontal, dpi.vertical)) {
     const what = `${named(path)} has pixels that are not square (${words(dpi)})`
-    throw noSize(`${what}; save it with one resolution, or give the true one with --resolution-dpi.`)
+    throw noSize(
+      `${what}; save it with one resolution, or give the true one with --resolution-dpi.`,
+    )
   }
   const fileDpi = Math.sqrt(dpi.horizontal * dpi.vertical)
   if (!isIn(fileDpi, RESOLUTION_DPI)) {

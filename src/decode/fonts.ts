@@ -8,6 +8,8 @@ import { rememberLeftover } from './leftovers.ts'
 
 export type FontName = 'text' | 'bold text' | 'signs'
 
+const ATKINSON = '@fontsource/atkinson-hyperlegible-next/files'
+
 /** The product's letters: what an SVG asks for by `family` and `weight`. */
 export const FONTS: Readonly<
   Record<FontName, Readonly<{ family: string; weight: number; file: string }>>
@@ -15,12 +17,12 @@ export const FONTS: Readonly<
   text: {
     family: 'Atkinson Hyperlegible Next',
     weight: 400,
-    file: '@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-400-normal.woff',
+    file: `${ATKINSON}/atkinson-hyperlegible-next-latin-400-normal.woff`,
   },
   'bold text': {
     family: 'Atkinson Hyperlegible Next',
     weight: 700,
-    file: '@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-700-normal.woff',
+    file: `${ATKINSON}/atkinson-hyperlegible-next-latin-700-normal.woff`,
   },
   signs: {
     family: 'Stick No Bills',

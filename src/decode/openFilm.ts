@@ -151,9 +151,7 @@ function transmissionTable(
   const full = sampleType === '16 bit' ? 65535 : 255
   const least = 10 ** -solidDensity
   return Float32Array.from({ length: full + 1 }, (_, value) =>
-    as === 'coverage'
-      ? 1 - ((full - value) / full) * (1 - least)
-      : Math.max(least, value / full),
+    as === 'coverage' ? 1 - ((full - value) / full) * (1 - least) : Math.max(least, value / full),
   )
 }
 

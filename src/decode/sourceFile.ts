@@ -67,9 +67,7 @@ function sourceFrom(
     read: async (offset, length) => {
       if (!Number.isSafeInteger(offset) || offset >= sizeBytes) return new Uint8Array(0)
       const bytes = new Uint8Array(Math.min(length, sizeBytes - offset))
-      const { bytesRead } = await file
-        .read(bytes, 0, bytes.length, offset)
-        .catch(refusedBy(path))
+      const { bytesRead } = await file.read(bytes, 0, bytes.length, offset).catch(refusedBy(path))
       return bytes.subarray(0, bytesRead)
     },
   }

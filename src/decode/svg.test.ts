@@ -21,21 +21,29 @@ describe('drawing', () => {
     const rect = '<rect width="200" height="50" fill="rgb(100,50,200)" fill-opacity="0.5"/>'
     const { data, width, height } = await drawSvg(svg(rect), { widthPx: 40 })
     expect([width, height, data.length]).toEqual([40, 10, 1600])
-    expect([...data.subarray(800, 804)]).toEqual([100, 50, 199, 128]) // 200 · 128/255 is 100, back 199
+    // 200 · 128/255 is 100 in whole numbers, and that gives back 199.
+    expect([...data.subarray(800, 804)]).toEqual([100, 50, 199, 128])
   })
 
-  test.each(Object.keys(FONTS) as FontName[])('letters in %s come from its own file', async (name) => {
-    const { family, weight } = FONTS[name]
-    const word = svg(`<text x="5" y="38" font-family="${family}" font-weight="${weight}" font-size="36">HM 80</text>`)
-    const own = await drawSvg(word, { widthPx: 400, fonts: [name] })
-    expect(inkOf(own)).toBeGreaterThan(1000)
-    expect(await drawSvg(word, { widthPx: 400 })).toEqual(own)
-    for (const other of (Object.keys(FONTS) as FontName[]).filter((of) => of !== name)) {
-      const { family, weight } = FONTS[other]
-      const words = word.replace(/family="[^"]+" font-weight="\d+"/, `family="${family}" font-weight="${weight}"`)
-      expect((await drawSvg(words, { widthPx: 400 })).data).not.toEqual(own.data)
-    }
-  })
+  test.each(Object.keys(FONTS) as FontName[])(
+    'letters in %s come from its own file',
+    async (name) => {
+      const { family, weight } = FONTS[name]
+      const letters = `font-family="${family}" font-weight="${weight}" font-size="36"`
+      const word = svg(`<text x="5" y="38" ${letters}>HM 80</text>`)
+      const own = await drawSvg(word, { widthPx: 400, fonts: [name] })
+      expect(inkOf(own)).toBeGreaterThan(1000)
+      expect(await drawSvg(word, { widthPx: 400 })).toEqual(own)
+      for (const other of (Object.keys(FONTS) as FontName[]).filter((of) => of !== name)) {
+        const { family, weight } = FONTS[other]
+        const words = word.replace(
+          /family="[^"]+" font-weight="\d+"/,
+          `family="${family}" font-weight="${weight}"`,
+        )
+        expect((await drawSvg(words, { widthPx: 400 })).data).not.toEqual(own.data)
+      }
+    },
+  )
 
   test('the unpacked fonts are fonts: an sfnt head, tables inside the file', async () => {
     for (const file of await fontFiles(['text', 'bold text', 'signs'])) {
@@ -50,7 +58,9 @@ describe('drawing', () => {
 
   test('what refers outside itself is refused', async () => {
     for (const href of ['href="/etc/passwd"', "xlink:href='http://a.b/c.png'", 'href = "a.png"']) {
-      await expect(drawSvg(svg(`<image ${href}/>`), { widthPx: 9 })).rejects.toThrow('no references')
+      await expect(drawSvg(svg(`<image ${href}/>`), { widthPx: 9 })).rejects.toThrow(
+        'no references',
+      )
     }
     await expect(drawSvg(svg('<use href="#a"/>'), { widthPx: 9 })).resolves.toBeDefined()
     await expect(drawSvg(svg(''), { widthPx: 0 })).rejects.toThrow('widthPx: expected')
@@ -62,7 +72,10 @@ describe('a picture for people', () => {
     const [widthPx, heightPx] = [40, 20]
     const rgb = new Uint8Array(3 * widthPx * heightPx)
     for (let at = 0; at < rgb.length; at += 3) rgb.set([230, 190, 40], at)
-    const overlaySvg = svg('<rect x="20" width="20" height="10" fill="#104060" fill-opacity="1"/>', [40, 20])
+    const overlaySvg = svg(
+      '<rect x="20" width="20" height="10" fill="#104060" fill-opacity="1"/>',
+      [40, 20],
+    )
     const file = path('people.png')
     const picture = { rgb, widthPx, heightPx, pixelsPerMm: 12, overlaySvg }
     await writePicture(file, picture, { force: false })
@@ -70,8 +83,14 @@ describe('a picture for people', () => {
     expect([head.format, head.channels, head.width, head.height]).toEqual(['png', 3, 40, 20])
     expect(head.density).toBe(305) // 12 per mm are 304.8 an inch, which sharp rounds
     const pixels = await sharp(file).raw().toBuffer()
-    const at = (x: number, y: number): number[] => [...pixels.subarray(3 * (y * 40 + x), 3 * (y * 40 + x) + 3)]
-    expect([at(5, 5), at(30, 5), at(30, 15)]).toEqual([[230, 190, 40], [16, 64, 96], [230, 190, 40]])
+    const at = (x: number, y: number): number[] => [
+      ...pixels.subarray(3 * (y * 40 + x), 3 * (y * 40 + x) + 3),
+    ]
+    expect([at(5, 5), at(30, 5), at(30, 15)]).toEqual([
+      [230, 190, 40],
+      [16, 64, 96],
+      [230, 190, 40],
+    ])
     await expect(writePicture(file, picture, { force: false })).rejects.toThrow('is already there')
   })
 
@@ -80,6 +99,8 @@ describe('a picture for people', () => {
     const write = (rgb: Uint8Array, overlaySvg = of.overlaySvg): Promise<void> =>
       writePicture(path('no.png'), { ...of, rgb, overlaySvg }, { force: false })
     await expect(write(new Uint8Array(23))).rejects.toThrow('rgb: expected 24 bytes, got 23')
-    await expect(write(new Uint8Array(24), svg('', [4, 4]))).rejects.toThrow('overlaySvg: expected 2 px')
+    await expect(write(new Uint8Array(24), svg('', [4, 4]))).rejects.toThrow(
+      'overlaySvg: expected 2 px',
+    )
   })
 })

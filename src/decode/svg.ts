@@ -15,7 +15,10 @@ export type Drawing = Readonly<{ data: Uint8Array; width: number; height: number
  */
 export async function drawSvg(
   svg: string,
-  { widthPx, fonts = ['text', 'bold text', 'signs'] }: Readonly<{
+  {
+    widthPx,
+    fonts = ['text', 'bold text', 'signs'],
+  }: Readonly<{
     widthPx: number
     fonts?: readonly FontName[]
   }>,
@@ -35,7 +38,7 @@ export async function drawSvg(
   return { data: straight(image.pixels), width: image.width, height: image.height }
 }
 
-/** The drawing library multiplies colour by alpha; the one that lays pictures over one another does not. */
+/** The drawing library multiplies colour by alpha, the one that lays pictures together does not. */
 function straight(pixels: Uint8Array): Uint8Array {
   const out = Uint8Array.from(pixels)
   for (let at = 0; at < out.length; at += 4) {

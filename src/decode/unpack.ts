@@ -28,7 +28,7 @@ export const SAMPLE_BYTES: Readonly<Record<SampleType, 1 | 2 | 4>> = {
   float: 4,
 }
 
-/** The decoder's plain format: a head of 64 bytes, then rows of samples as the machine keeps them. */
+/** The decoder's plain format: 64 bytes of head, then rows of samples as the machine keeps them. */
 const HEAD_BYTES = 64
 
 export const DAMAGED: string =

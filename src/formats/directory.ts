@@ -19,7 +19,20 @@ type Entry = Readonly<{ type: number; count: number; inline: DataView; address: 
 
 /** Bytes of one value of each TIFF type number; the types without numbers are left out. */
 const VALUE_BYTES: Readonly<Record<number, number>> = {
-  1: 1, 3: 2, 4: 4, 5: 8, 6: 1, 8: 2, 9: 4, 10: 8, 11: 4, 12: 8, 13: 4, 16: 8, 17: 8, 18: 8,
+  1: 1,
+  3: 2,
+  4: 4,
+  5: 8,
+  6: 1,
+  8: 2,
+  9: 4,
+  10: 8,
+  11: 4,
+  12: 8,
+  13: 4,
+  16: 8,
+  17: 8,
+  18: 8,
 }
 
 /**
@@ -44,7 +57,10 @@ export async function readDirectory(
   const big = version === 43
   if (big && head.byteLength < 16) return null
   const reader = { source, base, little, big }
-  return readEntries(reader, { tags, at: big ? uint64(head, 8, little) : head.getUint32(4, little) })
+  return readEntries(reader, {
+    tags,
+    at: big ? uint64(head, 8, little) : head.getUint32(4, little),
+  })
 }
 
 async function readEntries(

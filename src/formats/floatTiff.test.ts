@@ -12,7 +12,9 @@ import { memorySink, testDeflater } from './sink.testing.ts'
 
 const WIDTH = 37
 const HEIGHT = 23
-const densities = Float32Array.from({ length: WIDTH * HEIGHT }, (_, at) => Math.fround(at * 0.00431 - 0.1))
+const densities = Float32Array.from({ length: WIDTH * HEIGHT }, (_, at) =>
+  Math.fround(at * 0.00431 - 0.1),
+)
 
 function* inBands(samples: Float32Array, widthPx: number, rows: number): Generator<DensityBand> {
   const heightPx = samples.length / widthPx
@@ -41,7 +43,11 @@ describe.each([
   test('geotiff reads the same bits, size and resolution', async () => {
     const image = await (await fromArrayBuffer((await written(output)).buffer)).getImage()
     const rasters = await image.readRasters()
-    expect([image.getWidth(), image.getHeight(), image.getSamplesPerPixel()]).toEqual([WIDTH, HEIGHT, 1])
+    expect([image.getWidth(), image.getHeight(), image.getSamplesPerPixel()]).toEqual([
+      WIDTH,
+      HEIGHT,
+      1,
+    ])
     expect(rasters[0]).toEqual(densities)
     const directory = image.fileDirectory
     const x: unknown = await directory.loadValue('XResolution')
@@ -59,11 +65,19 @@ describe.each([
   })
 })
 
-describe.each([['plain', {}], ['deflated', { deflater: testDeflater }]] as const)('%s', (_, output) => {
+describe.each([
+  ['plain', {}],
+  ['deflated', { deflater: testDeflater }],
+] as const)('%s', (_, output) => {
   test('the tiff package reads the same bits, size and resolution', async () => {
     const [page] = decode(await written(output))
     expect(page?.data).toEqual(densities)
-    expect([page?.width, page?.height, page?.xResolution, page?.resolutionUnit]).toEqual([WIDTH, HEIGHT, 720, 2])
+    expect([page?.width, page?.height, page?.xResolution, page?.resolutionUnit]).toEqual([
+      WIDTH,
+      HEIGHT,
+      720,
+      2,
+    ])
   })
 
   test('the bytes do not depend on how the rows came', async () => {
@@ -76,7 +90,10 @@ test('a map of several strips is whole', async () => {
   const samples = Float32Array.from({ length: widthPx * 19 }, (_, at) => (at % 977) / 250)
   const { sink, bytes } = memorySink()
   const bands = inBands(samples, widthPx, 4)
-  await writeFloatTiff({ widthPx, heightPx: 19, pixelUm: 12.7, bands }, { sink, deflater: testDeflater })
+  await writeFloatTiff(
+    { widthPx, heightPx: 19, pixelUm: 12.7, bands },
+    { sink, deflater: testDeflater },
+  )
   const image = await (await fromArrayBuffer(bytes().buffer)).getImage()
   expect((await image.readRasters())[0]).toEqual(samples)
 })

@@ -133,7 +133,9 @@ function fieldsOf(map: DensityMap, output: DensityMapOutput, strips: Strips): re
 }
 
 /** Pixels per inch (unit 2) or per cm (unit 3). */
-function resolutionOf(pixelUm: number): Readonly<{ per: ReturnType<typeof rationalOf>; unit: 2 | 3 }> {
+function resolutionOf(
+  pixelUm: number,
+): Readonly<{ per: ReturnType<typeof rationalOf>; unit: 2 | 3 }> {
   const perInch = rationalOf(UM_PER_INCH / pixelUm)
   const perCm = rationalOf(UM_PER_CM / pixelUm)
   return perCm.denominator < perInch.denominator

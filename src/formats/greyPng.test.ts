@@ -6,7 +6,11 @@ import { type GreyBand, writeGreyPng } from './greyPng.ts'
 import { memorySink, testDeflater } from './sink.testing.ts'
 
 type Pngjs = {
-  PNG: { sync: { read: (bytes: Buffer) => { width: number; height: number; depth: number; data: Buffer } } }
+  PNG: {
+    sync: {
+      read: (bytes: Buffer) => { width: number; height: number; depth: number; data: Buffer }
+    }
+  }
 }
 const { PNG } = createRequire(import.meta.url)('pngjs') as Pngjs
 
@@ -14,7 +18,10 @@ const WIDTH = 31
 const HEIGHT = 17
 const samples = Uint8Array.from({ length: WIDTH * HEIGHT }, (_, at) => (at * 41) % 256)
 
-async function written(rows: number, of: { heightPx?: number; pixelUm?: number } = {}): Promise<Buffer> {
+async function written(
+  rows: number,
+  of: { heightPx?: number; pixelUm?: number } = {},
+): Promise<Buffer> {
   function* bands(): Generator<GreyBand> {
     for (let top = 0; top < HEIGHT; top += rows) {
       const end = Math.min(HEIGHT, top + rows)

@@ -17,7 +17,10 @@ const SAME = 1e-15
  */
 export function rationalOf(value: number): Rational {
   expectIn(value, { name: 'value', low: 1e-9, high: MOST, unit: '' })
-  let [before, now] = [{ numerator: 0, denominator: 1 }, { numerator: 1, denominator: 0 }]
+  let [before, now] = [
+    { numerator: 0, denominator: 1 },
+    { numerator: 1, denominator: 0 },
+  ]
   let rest = value
   while (true) {
     const whole = Math.floor(rest)

@@ -1,6 +1,6 @@
 import sharp from 'sharp'
-import { describe, expect, test } from 'vitest'
 import UTIF from 'utif2'
+import { describe, expect, test } from 'vitest'
 import { near } from '../core/units/near.testing.ts'
 import { sourceOf } from './bytes.ts'
 import { handTiff } from './handTiff.testing.ts'
@@ -42,7 +42,9 @@ describe('300 dpi as independent writers state it', () => {
     const options = { xres: PER_MM, yres: PER_MM, resolutionUnit }
     const because = 'libtiff keeps the figure in 32 bits'
     for (const bigtiff of [false, true]) {
-      const tiff = await grey().tiff({ ...options, bigtiff }).toBuffer()
+      const tiff = await grey()
+        .tiff({ ...options, bigtiff })
+        .toBuffer()
       is300(await read(tiff), { within: 2e-6, because })
     }
   })
@@ -76,7 +78,7 @@ describe('the same in bytes laid out after the standards', () => {
     expect(await read(jfif(1, 0, 0))).toBeNull()
   })
 
-  test('EXIF wins over JFIF, in either byte order and unit; without a unit it means inches', async () => {
+  test('EXIF wins over JFIF, in either byte order and unit, unless it has no unit', async () => {
     const exif = (little: boolean, unit: number, over: number, under: number): Uint8Array => {
       const block = handTiff({
         widthPx: 1,
@@ -120,11 +122,20 @@ describe('the same in bytes laid out after the standards', () => {
     expect(await read(tiff([300, 0, 300, 1, 2]))).toBeNull()
     expect(await read(tiff([0, 1, 0, 1, 2]))).toBeNull()
     expect(await read(tiff([300, 1, 300, 1, 9]))).toBeNull()
-    expect(await read(handTiff({ widthPx: 1, heightPx: 1, bits: 8, strip: new Uint8Array(1) }))).toBeNull()
+    expect(
+      await read(handTiff({ widthPx: 1, heightPx: 1, bits: 8, strip: new Uint8Array(1) })),
+    ).toBeNull()
   })
 
   test('other files and cut heads state nothing', async () => {
-    const heads = ['', 'hello', 'II*\0', 'II*\0\xff\xff\xff\xff', '\x89PNG\r\n\x1a\n', '\xff\xd8\xff\xe0']
+    const heads = [
+      '',
+      'hello',
+      'II*\0',
+      'II*\0\xff\xff\xff\xff',
+      '\x89PNG\r\n\x1a\n',
+      '\xff\xd8\xff\xe0',
+    ]
     for (const head of heads) expect(await read(bytesOf(head)), JSON.stringify(head)).toBeNull()
     const whole = handTiff({
       widthPx: 3,

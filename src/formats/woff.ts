@@ -1,4 +1,4 @@
-/** A table's bytes inflated from the zlib format, handed in because this layer knows no platform. */
+/** Inflates a table from the zlib format; handed in because this layer knows no platform. */
 export type Inflate = (bytes: Uint8Array) => Uint8Array
 
 const HEAD_BYTES = 44
