@@ -3,12 +3,16 @@ import { dose } from './commands/dose.ts'
 import { fabric } from './commands/fabric.ts'
 import { forecast } from './commands/forecast.ts'
 import { commandNamed, helpOn } from './commands/help.ts'
+import { startOn } from './commands/start.ts'
 import { strip } from './commands/strip.ts'
 import { wedge } from './commands/wedge.ts'
 
-/** Every command that works, in the order in which help lists them. */
-const WORKING: readonly Command[] = [forecast, dose, fabric, wedge, strip]
+/** What computes; the page of `start` and `help` show these. */
+const COMPUTING: readonly Command[] = [forecast, dose, fabric, wedge, strip]
 
+const WORKING: readonly Command[] = [...COMPUTING, startOn(COMPUTING)]
+
+/** Every command that works, in the order in which help lists them. */
 export const COMMANDS: readonly Command[] = [...WORKING, helpOn(WORKING)]
 
 /** @throws Failure with the nearest name */

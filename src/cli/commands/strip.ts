@@ -45,8 +45,8 @@ export const strip: Command = {
       'band 3  42.4 light units',
       'band 4  61.8 light units',
       'band 5  90 light units',
-      'Set 28.2, 19.4, 13.3, 9.13, 20 one after another. Before the first uncover band 5, before each',
-      'other one band more.',
+      'Set 28.2, 19.4, 13.3, 9.13, 20 one after another.',
+      'Before the first uncover band 5; before each other, one band more.',
     ].join('\n'),
   },
   run: async (given) => {
@@ -68,6 +68,7 @@ function stripText({ bands, incrementsLu }: Strip): string {
   const settings = incrementsLu.map((increment) => figures(increment)).join(', ')
   return [
     ...rows,
-    ...hung('', `Set ${settings} one after another. Before the first uncover band ${bands.length}, before each other one band more.`),
+    ...hung('', `Set ${settings} one after another.`),
+    `Before the first uncover band ${bands.length}; before each other, one band more.`,
   ].join('\n')
 }

@@ -1,0 +1,68 @@
+import { isIn, rangeWords, type Range } from '../../core/units/range.ts'
+import { Failure } from '../../core/failure.ts'
+import type { Door, Running } from '../../server/serve.ts'
+import { JSON_SWITCH } from '../arguments.ts'
+import type { Command, Io } from '../command.ts'
+import { CALLED } from '../helpText.ts'
+import { shortened } from '../reads.ts'
+
+const PORT: Range = { name: 'PORT', low: 0, high: 65535, unit: '', whole: true }
+const USUAL: Door = { host: '127.0.0.1', port: 4680 }
+
+/** The command that serves the pages; the first of them shows `commands`, which are those that work. */
+export function startOn(commands: readonly Command[]): Command {
+  return {
+    name: 'start',
+    summary: 'serve the page that says what works, until it is stopped with Ctrl+C',
+    places: [],
+    options: [],
+    notes: [
+      `PORT and HOST in the environment say where; ${USUAL.port} and ${USUAL.host} unless given, so only this computer can see it.`,
+    ],
+    example: {
+      line: 'start',
+      prints: `Yellowroom is at http://${USUAL.host}:${USUAL.port}`,
+    },
+    run: async (given, io) => {
+      const door = doorFrom(io.env)
+      const { serveYellowroom } = await import('../../server/serve.ts')
+      const running = await serveYellowroom(
+        commands.map(({ name, summary, example }) => ({
+          name,
+          summary,
+          line: `${CALLED} ${example.line}`,
+          prints: example.prints,
+        })),
+        door,
+      )
+      sayReady(running, { io, asJson: given.has(JSON_SWITCH) })
+      await untilStopped(running)
+      return null
+    },
+  }
+}
+
+function doorFrom({ HOST, PORT: port }: Io['env']): Door {
+  const host = HOST === undefined || HOST === '' ? USUAL.host : HOST
+  if (port === undefined || port === '') return { ...USUAL, host }
+  if (!/^\d+$/.test(port) || !isIn(Number(port), PORT)) {
+    const message = `PORT must be ${rangeWords(PORT)}, like ${USUAL.port}. It is '${shortened(port)}'.`
+    throw new Failure('wrong input', message, { field: 'PORT' })
+  }
+  return { host, port: Number(port) }
+}
+
+function sayReady(
+  { url }: Running,
+  { io, asJson }: Readonly<{ io: Io; asJson: boolean }>,
+): void {
+  const line = asJson ? JSON.stringify({ kind: 'start', url }) : `Yellowroom is at ${url}`
+  io.stdout.write(`${line}\n`)
+}
+
+async function untilStopped({ stop, stopped }: Running): Promise<void> {
+  const signals = ['SIGINT', 'SIGTERM'] as const
+  for (const signal of signals) process.once(signal, stop)
+  await stopped
+  for (const signal of signals) process.removeListener(signal, stop)
+}
