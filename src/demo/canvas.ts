@@ -49,7 +49,11 @@ export function lay(canvas: Canvas, index: number, density: number): void {
 }
 
 /** Wash over wash: densities add, up to what such a wash can come to. */
-export function soak(canvas: Canvas, index: number, { density, most }: Readonly<{ density: number; most: number }>): void {
+export function soak(
+  canvas: Canvas,
+  index: number,
+  { density, most }: Readonly<{ density: number; most: number }>,
+): void {
   const there = (canvas.steps[index] ?? 0) / STEPS_PER_DENSITY
   if (there >= most) return
   const sum = there + density
@@ -61,7 +65,10 @@ export function soak(canvas: Canvas, index: number, { density, most }: Readonly<
 
 /** Transmission of each step, the table of every drawn film. */
 export function transmissionTable(): Float32Array {
-  return Float32Array.from({ length: DENSEST_STEP + 1 }, (_, step) => 10 ** (-step / STEPS_PER_DENSITY))
+  return Float32Array.from(
+    { length: DENSEST_STEP + 1 },
+    (_, step) => 10 ** (-step / STEPS_PER_DENSITY),
+  )
 }
 
 const BAND_ROWS = 256

@@ -3,22 +3,39 @@ export type Knot = Readonly<{ xMm: number; yMm: number; halfWidthMm: number; loa
 
 export type Point = Readonly<{ xMm: number; yMm: number }>
 
-/** Short for hand-written paths: x, y, half width, and load (1 unless said). */
-export type KnotRow = readonly [xMm: number, yMm: number, halfWidthMm?: number, load?: number]
+/** Rows of numbers, or the same written out: `12,30,0.4 18,31.5,0.6`. */
+export type Written = string | readonly (readonly number[])[]
 
-export function knots(rows: readonly KnotRow[]): readonly Knot[] {
-  return rows.map(([xMm, yMm, halfWidthMm = 0.5, load = 1]) => ({ xMm, yMm, halfWidthMm, load }))
+/** A hand-written path, row by row: x, y, half width (0.5 unless said) and load (1 unless said). */
+export function knots(path: Written): readonly Knot[] {
+  return rowsOf(path).map(([xMm, yMm, halfWidthMm = 0.5, load = 1]) => ({
+    xMm,
+    yMm,
+    halfWidthMm,
+    load,
+  }))
 }
 
-export function points(rows: readonly (readonly [number, number])[]): readonly Point[] {
-  return rows.map(([xMm, yMm]) => ({ xMm, yMm }))
+export function points(outline: Written): readonly Point[] {
+  return rowsOf(outline).map(([xMm, yMm]) => ({ xMm, yMm }))
+}
+
+export function rowsOf(path: Written): readonly (readonly number[])[] {
+  if (typeof path !== 'string') return path
+  return path
+    .trim()
+    .split(/\s+/)
+    .map((row) => row.split(',').map(Number))
 }
 
 /**
  * A smooth path through the knots, a knot about every `stepMm` (Catmull and Rom's cubic with
  * centripetal spacing, which makes no loops). Width and load go along without overshooting.
  */
-export function smooth(path: readonly Knot[], { stepMm }: Readonly<{ stepMm: number }>): readonly Knot[] {
+export function smooth(
+  path: readonly Knot[],
+  { stepMm }: Readonly<{ stepMm: number }>,
+): readonly Knot[] {
   const out: Knot[] = []
   for (let at = 0; at + 1 < path.length; at += 1) {
     const from = path[at]
@@ -39,7 +56,10 @@ export function smooth(path: readonly Knot[], { stepMm }: Readonly<{ stepMm: num
 }
 
 /** The same for a closed outline. */
-export function smoothRing(ring: readonly Point[], { stepMm }: Readonly<{ stepMm: number }>): readonly Point[] {
+export function smoothRing(
+  ring: readonly Point[],
+  { stepMm }: Readonly<{ stepMm: number }>,
+): readonly Point[] {
   const out: Point[] = []
   ring.forEach((from, at) => {
     const to = ring[(at + 1) % ring.length]
@@ -72,9 +92,13 @@ function between({ before, from, to, after }: Four, t: number): Point {
   const third = span(to, after)
   const along = (key: keyof Point): number => {
     const slopeIn =
-      (from[key] - before[key]) / first - (to[key] - before[key]) / (first + second) + (to[key] - from[key]) / second
+      (from[key] - before[key]) / first -
+      (to[key] - before[key]) / (first + second) +
+      (to[key] - from[key]) / second
     const slopeOut =
-      (to[key] - from[key]) / second - (after[key] - from[key]) / (second + third) + (after[key] - to[key]) / third
+      (to[key] - from[key]) / second -
+      (after[key] - from[key]) / (second + third) +
+      (after[key] - to[key]) / third
     const a = slopeIn * second
     const b = slopeOut * second
     const rest = to[key] - from[key]

@@ -1,14 +1,14 @@
 import type { Film } from '../raster/film.ts'
-import { clearCanvas, filmOf, type Canvas } from './canvas.ts'
-import { cutFilm, type Cut } from './marks/cut.ts'
+import { type Canvas, clearCanvas, filmOf } from './canvas.ts'
+import { type Cut, cutFilm } from './marks/cut.ts'
 import { drawKettle } from './motifs/kettle.ts'
 import { drawLowWater } from './motifs/lowWater.ts'
 import { posterCuts } from './motifs/poster.ts'
-import { randomFrom, type Random } from './random.ts'
+import { type Random, randomFrom } from './random.ts'
 
 export type DemoFilmName = 'brushAndWash' | 'softPencil' | 'cutMask'
 
-/** Where the marks are that a dose must be chosen for: a round patch, mm from the sheet's top left. */
+/** Marks a dose must be chosen for: a round patch, its middle in mm from the sheet's top left. */
 export type WeakPassage = Readonly<{ what: string; xMm: number; yMm: number; radiusMm: number }>
 
 /** A film positive made by seeded code: the same drawing at every resolution. */
@@ -23,7 +23,7 @@ export type DemoFilm = Readonly<{
   resolutionDpi: number
   seed: number
   weakPassages: readonly WeakPassage[]
-  /** Draws it now; brush and pencil hold the whole sheet in 2 bytes a pixel, the cut film a band. */
+  /** Draws it now: brush and pencil whole, 2 bytes a pixel; the cut film band by band. */
   draw: (options?: Readonly<{ resolutionDpi?: number; seed?: number }>) => Film
 }>
 
@@ -53,7 +53,9 @@ export const DEMO_FILMS: Readonly<Record<DemoFilmName, DemoFilm>> = {
       heightMm: 297,
       resolutionDpi: 600,
       seed: 1702,
-      weakPassages: [{ what: 'stripes of the cloth, drawn lightly', xMm: 44, yMm: 224, radiusMm: 12 }],
+      weakPassages: [
+        { what: 'stripes of the cloth, drawn lightly', xMm: 44, yMm: 224, radiusMm: 12 },
+      ],
     },
     drawKettle,
   ),

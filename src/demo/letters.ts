@@ -7,12 +7,18 @@ import type { Piece } from './polygons.ts'
  */
 const LETTERS: Readonly<Record<string, Readonly<{ wide: number; paths: readonly string[] }>>> = {
   A: { wide: 0.72, paths: ['0,1 .25,0 .47,0 .72,1', '.12,.68 .6,.68'] },
-  B: { wide: 0.62, paths: ['o0,0 .46,0 .58,.12 .58,.36 .46,.48 0,.48', 'o0,.48 .48,.48 .62,.61 .62,.87 .49,1 0,1'] },
+  B: {
+    wide: 0.62,
+    paths: ['o0,0 .46,0 .58,.12 .58,.36 .46,.48 0,.48', 'o0,.48 .48,.48 .62,.61 .62,.87 .49,1 0,1'],
+  },
   C: { wide: 0.6, paths: ['.6,.24 .6,.14 .46,0 .14,0 0,.14 0,.86 .14,1 .46,1 .6,.86 .6,.76'] },
   D: { wide: 0.62, paths: ['o0,0 .44,0 .62,.18 .62,.82 .44,1 0,1'] },
   E: { wide: 0.54, paths: ['.54,0 0,0 0,1 .54,1', '0,.48 .44,.48'] },
   F: { wide: 0.52, paths: ['.52,0 0,0 0,1', '0,.5 .42,.5'] },
-  G: { wide: 0.62, paths: ['.61,.22 .61,.14 .47,0 .14,0 0,.14 0,.86 .14,1 .48,1 .62,.86 .62,.55 .36,.55'] },
+  G: {
+    wide: 0.62,
+    paths: ['.61,.22 .61,.14 .47,0 .14,0 0,.14 0,.86 .14,1 .48,1 .62,.86 .62,.55 .36,.55'],
+  },
   H: { wide: 0.62, paths: ['0,0 0,1', '.62,0 .62,1', '0,.49 .62,.49'] },
   I: { wide: 0, paths: ['0,0 0,1'] },
   J: { wide: 0.44, paths: ['.44,0 .44,.86 .3,1 .13,1 0,.87 0,.74'] },
@@ -22,9 +28,17 @@ const LETTERS: Readonly<Record<string, Readonly<{ wide: number; paths: readonly 
   N: { wide: 0.64, paths: ['0,0 0,1', '.64,0 .64,1', '.11,0 .53,1'] },
   O: { wide: 0.64, paths: ['o.15,0 .49,0 .64,.15 .64,.85 .49,1 .15,1 0,.85 0,.15'] },
   P: { wide: 0.6, paths: ['0,.5 0,1', 'o0,0 .46,0 .6,.13 .6,.43 .46,.56 0,.56'] },
-  Q: { wide: 0.64, paths: ['o.15,0 .49,0 .64,.15 .64,.85 .49,1 .15,1 0,.85 0,.15', '.36,.68 .7,1.08'] },
+  Q: {
+    wide: 0.64,
+    paths: ['o.15,0 .49,0 .64,.15 .64,.85 .49,1 .15,1 0,.85 0,.15', '.36,.68 .7,1.08'],
+  },
   R: { wide: 0.62, paths: ['0,.5 0,1', 'o0,0 .46,0 .6,.13 .6,.41 .46,.54 0,.54', '.3,.54 .62,1'] },
-  S: { wide: 0.6, paths: ['.59,.22 .59,.13 .46,0 .13,0 0,.13 0,.36 .13,.49 .47,.49 .6,.62 .6,.87 .47,1 .13,1 0,.87 0,.78'] },
+  S: {
+    wide: 0.6,
+    paths: [
+      '.59,.22 .59,.13 .46,0 .13,0 0,.13 0,.36 .13,.49 .47,.49 .6,.62 .6,.87 .47,1 .13,1 0,.87 0,.78',
+    ],
+  },
   T: { wide: 0.64, paths: ['0,0 .64,0', '.32,0 .32,1'] },
   U: { wide: 0.62, paths: ['0,0 0,.85 .15,1 .47,1 .62,.85 .62,0'] },
   V: { wide: 0.68, paths: ['0,0 .26,1 .42,1 .68,0'] },
@@ -35,13 +49,34 @@ const LETTERS: Readonly<Record<string, Readonly<{ wide: number; paths: readonly 
   '0': { wide: 0.56, paths: ['o.14,0 .42,0 .56,.14 .56,.86 .42,1 .14,1 0,.86 0,.14'] },
   '1': { wide: 0.24, paths: ['0,.22 .24,.07', '.24,0 .24,1'] },
   '2': { wide: 0.56, paths: ['0,.22 0,.13 .13,0 .43,0 .56,.13 .56,.4 0,.84 0,1 .58,1'] },
-  '3': { wide: 0.56, paths: ['0,.2 0,.13 .13,0 .42,0 .54,.12 .54,.35 .42,.47 .2,.47', '.42,.47 .56,.6 .56,.87 .43,1 .13,1 0,.87 0,.8'] },
+  '3': {
+    wide: 0.56,
+    paths: [
+      '0,.2 0,.13 .13,0 .42,0 .54,.12 .54,.35 .42,.47 .2,.47',
+      '.42,.47 .56,.6 .56,.87 .43,1 .13,1 0,.87 0,.8',
+    ],
+  },
   '4': { wide: 0.6, paths: ['.44,0 .44,1', '.34,0 0,.56 0,.68 .6,.68'] },
-  '5': { wide: 0.56, paths: ['.54,0 .02,0 .02,.42 .43,.42 .56,.55 .56,.87 .43,1 .13,1 0,.87 0,.8'] },
-  '6': { wide: 0.56, paths: ['.54,.16 .42,0 .14,0 0,.14 0,.86 .14,1 .42,1 .56,.86 .56,.58 .43,.45 .06,.45'] },
+  '5': {
+    wide: 0.56,
+    paths: ['.54,0 .02,0 .02,.42 .43,.42 .56,.55 .56,.87 .43,1 .13,1 0,.87 0,.8'],
+  },
+  '6': {
+    wide: 0.56,
+    paths: ['.54,.16 .42,0 .14,0 0,.14 0,.86 .14,1 .42,1 .56,.86 .56,.58 .43,.45 .06,.45'],
+  },
   '7': { wide: 0.56, paths: ['0,0 .56,0 .56,.12 .2,1'] },
-  '8': { wide: 0.56, paths: ['o.13,0 .43,0 .54,.11 .54,.36 .43,.47 .13,.47 .02,.36 .02,.11', 'o.13,.47 .43,.47 .56,.6 .56,.87 .43,1 .13,1 0,.87 0,.6'] },
-  '9': { wide: 0.56, paths: ['.02,.84 .14,1 .42,1 .56,.86 .56,.14 .42,0 .14,0 0,.14 0,.42 .13,.55 .5,.55'] },
+  '8': {
+    wide: 0.56,
+    paths: [
+      'o.13,0 .43,0 .54,.11 .54,.36 .43,.47 .13,.47 .02,.36 .02,.11',
+      'o.13,.47 .43,.47 .56,.6 .56,.87 .43,1 .13,1 0,.87 0,.6',
+    ],
+  },
+  '9': {
+    wide: 0.56,
+    paths: ['.02,.84 .14,1 .42,1 .56,.86 .56,.14 .42,0 .14,0 0,.14 0,.42 .13,.55 .5,.55'],
+  },
   '.': { wide: 0, paths: ['0,.93 0,1'] },
   ',': { wide: 0.06, paths: ['.07,.9 0,1.18'] },
   ':': { wide: 0, paths: ['0,.26 0,.4', '0,.86 0,1'] },
@@ -79,10 +114,13 @@ export function lettering(text: string, setting: Setting): readonly Piece[] {
     const originMm = xMm + weightMm / 2
     for (const path of letter.paths) {
       const closed = path.startsWith('o')
-      const places = path.slice(closed ? 1 : 0).split(' ').map((pair): Point => {
-        const [x, y] = pair.split(',').map(Number)
-        return { xMm: originMm + x * boxMm, yMm: topMm + weightMm / 2 + y * boxMm }
-      })
+      const places = path
+        .slice(closed ? 1 : 0)
+        .split(' ')
+        .map((pair): Point => {
+          const [x, y] = pair.split(',').map(Number)
+          return { xMm: originMm + x * boxMm, yMm: topMm + weightMm / 2 + y * boxMm }
+        })
       out.push(bar(places, { weightMm, closed, topMm, footMm: topMm + heightMm }))
     }
     xMm += letter.wide * boxMm + weightMm + gapShare * heightMm
@@ -92,7 +130,9 @@ export function lettering(text: string, setting: Setting): readonly Piece[] {
 
 /** How wide a line comes out. */
 export function widthOfMm(text: string, setting: Setting): number {
-  const xs = lettering(text, setting).flat(2).map((point) => point.xMm)
+  const xs = lettering(text, setting)
+    .flat(2)
+    .map((point) => point.xMm)
   return Math.max(...xs) - setting.xMm
 }
 
@@ -105,8 +145,15 @@ function bar(places: readonly Point[], { weightMm, closed, topMm, footMm }: Bar)
     places.map((place, at) => {
       const before = closed ? places[(at + places.length - 1) % places.length] : places[at - 1]
       const after = closed ? places[(at + 1) % places.length] : places[at + 1]
-      if (before !== undefined && after !== undefined) return mitred({ before, place, after }, sign * half)
-      return end(place, { other: after ?? before, isStart: before === undefined, aside: sign * half, topMm, footMm })
+      if (before !== undefined && after !== undefined)
+        return mitred({ before, place, after }, sign * half)
+      return end(place, {
+        other: after ?? before,
+        isStart: before === undefined,
+        aside: sign * half,
+        topMm,
+        footMm,
+      })
     })
   if (closed) return [side(1), [...side(-1)].reverse()]
   return [[...side(1), ...[...side(-1)].reverse()]]
@@ -125,7 +172,13 @@ function mitred({ before, place, after }: Joint, aside: number): Point {
   return { xMm: place.xMm + (ax + bx) * reach, yMm: place.yMm + (ay + by) * reach }
 }
 
-type End = Readonly<{ other: Point; isStart: boolean; aside: number; topMm: number; footMm: number }>
+type End = Readonly<{
+  other: Point
+  isStart: boolean
+  aside: number
+  topMm: number
+  footMm: number
+}>
 
 function end(place: Point, { other, isStart, aside, topMm, footMm }: End): Point {
   const longMm = distanceMm(place, other)
@@ -134,10 +187,17 @@ function end(place: Point, { other, isStart, aside, topMm, footMm }: End): Point
   const y = (turn * (other.yMm - place.yMm)) / longMm
   const corner = { xMm: place.xMm - y * aside, yMm: place.yMm + x * aside }
   const half = Math.abs(aside)
-  const level = Math.abs(place.yMm - topMm) < half * 1.01 ? topMm : Math.abs(place.yMm - footMm) < half * 1.01 ? footMm : null
+  const level =
+    Math.abs(place.yMm - topMm) < half * 1.01
+      ? topMm
+      : Math.abs(place.yMm - footMm) < half * 1.01
+        ? footMm
+        : null
   // A bar that lies flat ends square, half its thickness past its middle.
   if (level === null || Math.abs(y) < 0.35) {
-    return Math.abs(y) < 0.35 ? { xMm: corner.xMm - turn * x * half, yMm: corner.yMm - turn * y * half } : corner
+    return Math.abs(y) < 0.35
+      ? { xMm: corner.xMm - turn * x * half, yMm: corner.yMm - turn * y * half }
+      : corner
   }
   return { xMm: corner.xMm + ((level - corner.yMm) / y) * x, yMm: level }
 }

@@ -1,6 +1,6 @@
 /**
- * Noise fields on the sheet: a place in, 0 … 1 out. They hang on the place (in units of the grain's
- * size), never on pixels, so that a drawing is the same one at every resolution.
+ * Noise fields on the sheet: a place in, 0 … 1 out. They hang on the place (in units of the
+ * grain's size), never on pixels, so that a drawing is the same one at every resolution.
  */
 
 /** 32 bits in which every bit of both numbers has had its say. */
@@ -29,7 +29,11 @@ export function hills(x: number, y: number, seed: number): number {
 }
 
 /** Hills upon hills: each octave half the size and half the height; middle 0.5. */
-export function rough(x: number, y: number, { seed, octaves }: Readonly<{ seed: number; octaves: number }>): number {
+export function rough(
+  x: number,
+  y: number,
+  { seed, octaves }: Readonly<{ seed: number; octaves: number }>,
+): number {
   let sum = 0
   let weight = 0.5
   let total = 0
@@ -50,8 +54,10 @@ export function rough(x: number, y: number, { seed, octaves }: Readonly<{ seed: 
 /** A net of ridges, 1 on the ridge: how pigment gathers where a wash dries. */
 export function ridges(x: number, y: number, seed: number): number {
   const bend = hills(x * 0.6, y * 0.6, seed + 7)
-  const ridge = 1 - Math.abs(2 * hills(0.8 * x - 0.6 * y + bend, 0.6 * x + 0.8 * y - bend, seed) - 1)
-  const fine = 1 - Math.abs(2 * hills(1.2 * x + 1.7 * y - bend, 1.2 * y - 1.7 * x + bend, seed + 31) - 1)
+  const ridge =
+    1 - Math.abs(2 * hills(0.8 * x - 0.6 * y + bend, 0.6 * x + 0.8 * y - bend, seed) - 1)
+  const fine =
+    1 - Math.abs(2 * hills(1.2 * x + 1.7 * y - bend, 1.2 * y - 1.7 * x + bend, seed + 31) - 1)
   return ridge ** 3 * 0.6 + fine ** 3 * 0.4
 }
 

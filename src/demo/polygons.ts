@@ -3,12 +3,14 @@ import type { Point } from './curve.ts'
 /** Outlines, each closed; an inner one running the other way round is a hole. */
 export type Piece = readonly (readonly Point[])[]
 
-
 /**
- * Exact areas: for each edge and row, the area to its right is added up; a running sum along the row
- * then gives the share of each pixel inside (signed area, as in any exact polygon filler).
+ * Exact areas: for each edge and row, the area to its right is added up; a running sum along the
+ * row then gives the share of each pixel inside (signed area, as in any exact polygon filler).
  */
-export function shareInside(piece: Piece, band: Readonly<{ widthPx: number; top: number; rows: number; pixelMm: number }>): Shares | null {
+export function shareInside(
+  piece: Piece,
+  band: Readonly<{ widthPx: number; top: number; rows: number; pixelMm: number }>,
+): Shares | null {
   let left = Infinity
   let right = -Infinity
   let high = Infinity
@@ -29,7 +31,14 @@ export function shareInside(piece: Piece, band: Readonly<{ widthPx: number; top:
   const columns = endColumn - startColumn
   if (columns <= 0 || endRow <= startRow) return null
   const sums = new Float32Array((columns + 2) * (endRow - startRow))
-  const shares = { startColumn, columns, startRow, rows: endRow - startRow, stride: columns + 2, sums }
+  const shares = {
+    startColumn,
+    columns,
+    startRow,
+    rows: endRow - startRow,
+    stride: columns + 2,
+    sums,
+  }
   for (const ring of piece) {
     let from = ring[ring.length - 1]
     for (const to of ring) {

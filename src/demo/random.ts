@@ -11,7 +11,7 @@ export type Random = Readonly<{
   seed: () => number
 }>
 
-/** A stream of its own for each seed: drawing one thing more in it does not disturb another stream. */
+/** A stream of its own for each seed, which no other stream disturbs. */
 export function randomFrom(seed: number): Random {
   let drawn = 0
   const word = (): number => {

@@ -1,6 +1,6 @@
 import type { Point } from './curve.ts'
 
-/** How deep inside an outline each place lies (below 0: outside), on a coarse grid over the outline. */
+/** How deep inside an outline each place lies (below 0: outside), on a coarse grid. */
 export type Depths = Readonly<{
   leftMm: number
   topMm: number
@@ -23,7 +23,11 @@ export function depthsOf(
   const depthMm = new Float32Array(columns * rows)
   for (let row = 0; row < rows; row += 1) {
     for (let column = 0; column < columns; column += 1) {
-      depthMm[row * columns + column] = depthOf(outline, leftMm + column * cellMm, topMm + row * cellMm)
+      depthMm[row * columns + column] = depthOf(
+        outline,
+        leftMm + column * cellMm,
+        topMm + row * cellMm,
+      )
     }
   }
   return { leftMm, topMm, cellMm, columns, rows, depthMm }
@@ -45,9 +49,9 @@ export function depthAt(depths: Depths, xMm: number, yMm: number): number {
 }
 
 /**
- * The squared height of a skin blown up over the outline, on the same grid (1 where the outline is a
- * circle of radius 1 mm, in its middle: a circle gives exactly half a ball). Solves Poisson's
- * equation, Laplacian −4, zero on the outline, by over-relaxed sweeps.
+ * The squared height, mm², of a skin blown up over the outline, on the same grid: over a circle of
+ * radius r it is r² − (distance from the middle)², half a ball. Solves Poisson's equation,
+ * Laplacian −4, zero on the outline, by over-relaxed sweeps.
  */
 export function domeOf(depths: Depths): Depths {
   const { columns, rows, cellMm, depthMm } = depths
@@ -58,7 +62,8 @@ export function domeOf(depths: Depths): Depths {
       for (let column = 1; column + 1 < columns; column += 1) {
         const at = row * columns + column
         if (depthMm[at] <= 0) continue
-        const around = squared[at - 1] + squared[at + 1] + squared[at - columns] + squared[at + columns]
+        const around =
+          squared[at - 1] + squared[at + 1] + squared[at - columns] + squared[at + columns]
         squared[at] += 1.9 * ((around + source) / 4 - squared[at])
       }
     }

@@ -1,7 +1,7 @@
 import type { Canvas } from './canvas.ts'
 import { distanceMm, type Knot } from './curve.ts'
 
-/** What a tool meets at one pixel of its path. One record serves all pixels: read it, do not keep it. */
+/** What a tool meets at a pixel of its path. One record serves all pixels: do not keep it. */
 export type Spot = {
   /** Of the pixel in the canvas. */
   index: number
@@ -22,7 +22,7 @@ export type Reach = Readonly<{
   beyondMm?: number
 }>
 
-/** Calls `touch` once for each pixel near the path (more often only where the path crosses itself). */
+/** Calls `touch` once for each pixel near the path; more often only where it crosses itself. */
 export function sweep(
   canvas: Canvas,
   path: readonly Knot[],
@@ -31,7 +31,14 @@ export function sweep(
 ): void {
   const { widthPx, heightPx, pixelMm } = canvas
   const spot: Spot = {
-    index: 0, xMm: 0, yMm: 0, alongMm: 0, across: 0, insideMm: 0, halfWidthMm: 0, load: 0,
+    index: 0,
+    xMm: 0,
+    yMm: 0,
+    alongMm: 0,
+    across: 0,
+    insideMm: 0,
+    halfWidthMm: 0,
+    load: 0,
   }
   let startMm = 0
   for (let at = 0; at + 1 < path.length; at += 1) {
@@ -47,7 +54,10 @@ export function sweep(
     const left = Math.max(0, Math.floor((Math.min(from.xMm, to.xMm) - reachMm) / pixelMm))
     const right = Math.min(widthPx - 1, Math.ceil((Math.max(from.xMm, to.xMm) + reachMm) / pixelMm))
     const top = Math.max(0, Math.floor((Math.min(from.yMm, to.yMm) - reachMm) / pixelMm))
-    const bottom = Math.min(heightPx - 1, Math.ceil((Math.max(from.yMm, to.yMm) + reachMm) / pixelMm))
+    const bottom = Math.min(
+      heightPx - 1,
+      Math.ceil((Math.max(from.yMm, to.yMm) + reachMm) / pixelMm),
+    )
     for (let row = top; row <= bottom; row += 1) {
       const yMm = (row + 0.5) * pixelMm
       const relY = yMm - from.yMm
@@ -71,7 +81,8 @@ export function sweep(
         spot.xMm = xMm
         spot.yMm = yMm
         spot.alongMm = startMm + runMm
-        spot.across = (relX * dirY - relY * dirX >= 0 ? offMm : -offMm) / Math.max(halfWidthMm, 1e-6)
+        spot.across =
+          (relX * dirY - relY * dirX >= 0 ? offMm : -offMm) / Math.max(halfWidthMm, 1e-6)
         spot.insideMm = halfWidthMm - offMm
         spot.halfWidthMm = halfWidthMm
         spot.load = from.load + (to.load - from.load) * part
@@ -93,8 +104,11 @@ type Joints = Readonly<{
   pixelMm: number
 }>
 
-/** The columns of a row that can lie between the two joints' lines (a pixel of margin either side). */
-function narrowed({ left, right }: Columns, { start, end, from, to, yMm, pixelMm }: Joints): Columns {
+/** The columns of a row that can lie between the two joints' lines, with a pixel of margin. */
+function narrowed(
+  { left, right }: Columns,
+  { start, end, from, to, yMm, pixelMm }: Joints,
+): Columns {
   let first = left
   let last = right
   if (start !== null && start.x !== 0) {
@@ -121,11 +135,7 @@ export function coverage(insideMm: number, halfWidthMm: number, pixelMm: number)
 type Facing = Readonly<{ x: number; y: number }>
 
 /** Across a joint the line that halves its angle parts the pixels; none at an end of the path. */
-function facing(
-  before: Knot | undefined,
-  joint: Knot,
-  after: Knot | undefined,
-): Facing | null {
+function facing(before: Knot | undefined, joint: Knot, after: Knot | undefined): Facing | null {
   if (before === undefined || after === undefined) return null
   const inMm = distanceMm(before, joint) || 1
   const outMm = distanceMm(joint, after) || 1

@@ -1,4 +1,4 @@
-import { densityWhere, lay, type Canvas } from '../canvas.ts'
+import { type Canvas, densityWhere, lay } from '../canvas.ts'
 import type { Point } from '../curve.ts'
 import { hills, rough } from '../noise.ts'
 import { depthAt, depthsOf } from '../shape.ts'
@@ -13,8 +13,14 @@ export function blot(
   const depths = depthsOf(outline, { cellMm: 0.3, marginMm: 2 * edgeMm + 0.6 })
   const left = Math.max(0, Math.floor(depths.leftMm / pixelMm))
   const top = Math.max(0, Math.floor(depths.topMm / pixelMm))
-  const right = Math.min(widthPx, Math.ceil((depths.leftMm + depths.columns * depths.cellMm) / pixelMm))
-  const bottom = Math.min(heightPx, Math.ceil((depths.topMm + depths.rows * depths.cellMm) / pixelMm))
+  const right = Math.min(
+    widthPx,
+    Math.ceil((depths.leftMm + depths.columns * depths.cellMm) / pixelMm),
+  )
+  const bottom = Math.min(
+    heightPx,
+    Math.ceil((depths.topMm + depths.rows * depths.cellMm) / pixelMm),
+  )
   for (let row = top; row < bottom; row += 1) {
     const yMm = (row + 0.5) * pixelMm
     for (let column = left; column < right; column += 1) {

@@ -1,5 +1,5 @@
-import { densityWhere, lay, soak, type Canvas } from '../canvas.ts'
-import { lengthMm, smooth, type Knot } from '../curve.ts'
+import { type Canvas, densityWhere, lay, soak } from '../canvas.ts'
+import { type Knot, lengthMm, smooth } from '../curve.ts'
 import { hills, rise, rough } from '../noise.ts'
 import { coverage, sweep } from '../sweep.ts'
 
@@ -28,7 +28,15 @@ const MOST_THINNED = 1.3
  * band; as it runs dry, the tufts part and only the tooth of the film takes ink.
  */
 export function brush(canvas: Canvas, path: readonly Knot[], tool: Brush): void {
-  const { density, dryFromShare = 2, dryness = 0.8, tuftMm = 0.35, edgeMm = 0.06, thinned = false, seed } = tool
+  const {
+    density,
+    dryFromShare = 2,
+    dryness = 0.8,
+    tuftMm = 0.35,
+    edgeMm = 0.06,
+    thinned = false,
+    seed,
+  } = tool
   const { pixelMm } = canvas
   const way = smooth(path, { stepMm: 1.2 })
   const wholeMm = lengthMm(way)
@@ -44,8 +52,10 @@ export function brush(canvas: Canvas, path: readonly Knot[], tool: Brush): void 
       const across = Math.max(-1.2, Math.min(1.2, spot.across))
       const part = alongMm / wholeMm
       // Ink left: 1 full, 0 none. Edges run dry before the middle, and unevenly along the way.
-      const spent = part <= dryFromShare ? 0 : (part - dryFromShare) / Math.max(1e-6, 1 - dryFromShare)
-      const ebb = Math.max(0, spent) * dryness * (0.8 + 0.5 * Math.abs(across) ** 3) + (1 - spot.load)
+      const spent =
+        part <= dryFromShare ? 0 : (part - dryFromShare) / Math.max(1e-6, 1 - dryFromShare)
+      const ebb =
+        Math.max(0, spent) * dryness * (0.8 + 0.5 * Math.abs(across) ** 3) + (1 - spot.load)
       let deepMm = insideMm
       const strayMm = Math.min(edgeMm * (1 + 2 * ebb), 0.3 * halfWidthMm)
       if (insideMm < 2 * strayMm) {
@@ -72,7 +82,10 @@ export function brush(canvas: Canvas, path: readonly Knot[], tool: Brush): void 
         const pool = 0.72 + 0.56 * rough(xMm / 9, yMm / 9, { seed: seed + 3, octaves: 3 })
         const rim = 0.55 * Math.exp(-((deepMm / 0.3) ** 2)) + 0.25 * Math.exp(-deepMm / 1.1)
         const laid = density * (pool + rim * dries)
-        soak(canvas, spot.index, { density: densityWhere(laid, covered * inked), most: MOST_THINNED })
+        soak(canvas, spot.index, {
+          density: densityWhere(laid, covered * inked),
+          most: MOST_THINNED,
+        })
       } else {
         const swell = 0.95 + 0.1 * hills(xMm * 0.35, yMm * 0.35, seed + 3)
         const rim = 0.06 * rise(0.5 - deepMm, 0, 0.5) * dries
@@ -86,7 +99,13 @@ export function brush(canvas: Canvas, path: readonly Knot[], tool: Brush): void 
 /** A drop of ink that fell, round or drawn out by its flight. */
 export function drop(
   canvas: Canvas,
-  at: Readonly<{ xMm: number; yMm: number; halfWidthMm: number; flightXMm?: number; flightYMm?: number }>,
+  at: Readonly<{
+    xMm: number
+    yMm: number
+    halfWidthMm: number
+    flightXMm?: number
+    flightYMm?: number
+  }>,
   { density, seed }: Readonly<{ density: number; seed: number }>,
 ): void {
   const { xMm, yMm, halfWidthMm, flightXMm = 0, flightYMm = 0 } = at

@@ -1,11 +1,11 @@
 import type { Film, FilmBand } from '../../raster/film.ts'
-import { pixelsOf, STEPS_PER_DENSITY, transmissionTable, type Sheet } from '../canvas.ts'
-import { shareInside, type Piece } from '../polygons.ts'
+import { pixelsOf, type Sheet, STEPS_PER_DENSITY, transmissionTable } from '../canvas.ts'
+import { type Piece, shareInside } from '../polygons.ts'
 
 /** Of masking film: the same everywhere, it is made by machine. */
 export const MASK_DENSITY = 3.7
 
-/** One thing done to the film: left lying, or peeled off; a scratch takes only a share of the layer. */
+/** One thing done to the film: left lying or peeled off; a scratch takes a share of the layer. */
 export type Cut = Readonly<{ piece: Piece; peeledShare: number }>
 
 /** A piece of the layer that stays. */
@@ -21,7 +21,10 @@ export function peeled(piece: Piece, peeledShare = 1): Cut {
 const BAND_ROWS = 256
 
 /** The cut film, made band by band when asked for: a sheet of any size in little memory. */
-export function cutFilm(sheet: Sheet, { cuts, resolutionDpi }: Readonly<{ cuts: readonly Cut[]; resolutionDpi: number }>): Film {
+export function cutFilm(
+  sheet: Sheet,
+  { cuts, resolutionDpi }: Readonly<{ cuts: readonly Cut[]; resolutionDpi: number }>,
+): Film {
   const { widthPx, heightPx, pixelMm } = pixelsOf(sheet, resolutionDpi)
   const reaches = cuts.map(({ piece }) => {
     const ys = piece.flat().map((point) => point.yMm / pixelMm)
@@ -49,7 +52,13 @@ export function cutFilm(sheet: Sheet, { cuts, resolutionDpi }: Readonly<{ cuts: 
   }
 }
 
-type CoverBand = Readonly<{ widthPx: number; top: number; rows: number; pixelMm: number; cover: Float32Array }>
+type CoverBand = Readonly<{
+  widthPx: number
+  top: number
+  rows: number
+  pixelMm: number
+  cover: Float32Array
+}>
 
 function apply({ piece, peeledShare }: Cut, band: CoverBand): void {
   const inside = shareInside(piece, band)
@@ -62,7 +71,8 @@ function apply({ piece, peeledShare }: Cut, band: CoverBand): void {
       const share = inside.sums[from + column]
       if (share === 0) continue
       const there = cover[base + column]
-      cover[base + column] = peeledShare === 0 ? there + share * (1 - there) : there * (1 - share * peeledShare)
+      cover[base + column] =
+        peeledShare === 0 ? there + share * (1 - there) : there * (1 - share * peeledShare)
     }
   }
 }

@@ -12,25 +12,33 @@ export type Box = Readonly<{ leftMm: number; topMm: number; rightMm: number; bot
 export type Hatching = Readonly<{
   box: Box
   tone: Tone
+  halfWidthMm: number
+  /** Laid one over the other. */
+  layers: readonly Layer[]
+}>
+
+export type Layer = Readonly<{
   /** Direction of the strokes; 0 to the right, clockwise as seen. */
   angleDeg: number
   spacingMm: number
-  halfWidthMm: number
   /** Tone at which strokes begin, and at which they are pressed hardest. */
-  fromTone: number
-  fullTone: number
+  tones: readonly [number, number]
   /** Lightest and hardest pressure. */
   press: readonly [number, number]
+  strokeMm: number
   /** How far the middle of a line across the whole box bows aside. */
   bowMm?: number
-  strokeMm?: number
 }>
 
 const STEP_MM = 1.1
 
 /** Parallel strokes, pressed as the tone asks; the hand lifts, sets down again, strays a little. */
 export function hatch(canvas: Canvas, hatching: Hatching, random: Random): void {
-  const { box, tone, angleDeg, spacingMm, halfWidthMm, fromTone, fullTone, press, bowMm = 0, strokeMm = 20 } = hatching
+  for (const layer of hatching.layers) hatchLayer(canvas, { ...hatching, ...layer }, random)
+}
+
+function hatchLayer(canvas: Canvas, field: Omit<Hatching, 'layers'> & Layer, random: Random): void {
+  const { box, tone, angleDeg, spacingMm, halfWidthMm, tones, press, bowMm = 0, strokeMm } = field
   const turn = (angleDeg * Math.PI) / 180
   const dirX = Math.cos(turn)
   const dirY = Math.sin(turn)
@@ -52,7 +60,7 @@ export function hatch(canvas: Canvas, hatching: Hatching, random: Random): void 
       const asideMm = offMm + stray + lean * runMm + bowMm * (1 - (runMm / halfMm) ** 2)
       const xMm = middleX + runMm * dirX - asideMm * dirY
       const yMm = middleY + runMm * dirY + asideMm * dirX
-      const want = (tone(xMm, yMm) - fromTone) / (fullTone - fromTone)
+      const want = (tone(xMm, yMm) - tones[0]) / (tones[1] - tones[0])
       if (want <= 0) {
         finish()
         continue

@@ -1,9 +1,9 @@
 import { distanceMm, type Point } from '../curve.ts'
 import type { Piece } from '../polygons.ts'
 import type { Random } from '../random.ts'
-import { peeled, stays, type Cut } from './cut.ts'
+import { type Cut, peeled, stays } from './cut.ts'
 
-/** How surely the hand cuts: corners stray by about so much; runs past the corner happen so often. */
+/** How surely the hand cuts: how far corners stray, how often a cut runs past its corner. */
 export type Hand = Readonly<{ strayMm: number; overcutShare: number; random: Random }>
 
 /** What a knife makes of these outlines: straight cuts between corners that are a little off. */
@@ -17,7 +17,7 @@ export function peelOut(piece: Piece, hand: Hand): readonly Cut[] {
   return [peeled(cut), ...cut.flatMap((ring) => overcuts(ring, hand))]
 }
 
-/** What is left standing when all around it is peeled; cuts overrun at its inner corners only show. */
+/** What is left standing when all around is peeled: overruns show at its inner corners only. */
 export function leave(piece: Piece, hand: Hand): readonly Cut[] {
   const cut = cutRound(piece, hand)
   return [stays(cut), ...cut.flatMap((ring) => overcuts(ring, hand))]

@@ -1,5 +1,5 @@
-import { STEPS_PER_DENSITY, type Canvas } from '../canvas.ts'
-import { smooth, type Knot } from '../curve.ts'
+import { type Canvas, STEPS_PER_DENSITY } from '../canvas.ts'
+import { type Knot, smooth } from '../curve.ts'
 import { hills, rise } from '../noise.ts'
 import { coverage, sweep } from '../sweep.ts'
 
@@ -12,7 +12,11 @@ const MOST_GRAPHITE = 3.2
 const FULL_SPECK = 1.36
 
 /** One stroke of a soft pencil; `load` along the path is the pressure, 0 … 1. */
-export function rub(canvas: Canvas, path: readonly Knot[], { seed }: Readonly<{ seed: number }>): void {
+export function rub(
+  canvas: Canvas,
+  path: readonly Knot[],
+  { seed }: Readonly<{ seed: number }>,
+): void {
   const { pixelMm, steps } = canvas
   sweep(canvas, smooth(path, { stepMm: 1.5 }), (spot) => {
     const covered = coverage(spot.insideMm, spot.halfWidthMm, pixelMm)

@@ -1,4 +1,4 @@
-import { densityWhere, soak, type Canvas } from '../canvas.ts'
+import { type Canvas, densityWhere, soak } from '../canvas.ts'
 import type { Point } from '../curve.ts'
 import { hills, ridges, rise, rough } from '../noise.ts'
 import { depthAt, depthsOf } from '../shape.ts'
@@ -31,8 +31,14 @@ export function wash(canvas: Canvas, film: Wash): void {
   const depths = depthsOf(film.outline, { cellMm: 0.6, marginMm: wanderMm + 1.5 })
   const left = Math.max(0, Math.floor(depths.leftMm / pixelMm))
   const top = Math.max(0, Math.floor(depths.topMm / pixelMm))
-  const right = Math.min(widthPx, Math.ceil((depths.leftMm + depths.columns * depths.cellMm) / pixelMm))
-  const bottom = Math.min(heightPx, Math.ceil((depths.topMm + depths.rows * depths.cellMm) / pixelMm))
+  const right = Math.min(
+    widthPx,
+    Math.ceil((depths.leftMm + depths.columns * depths.cellMm) / pixelMm),
+  )
+  const bottom = Math.min(
+    heightPx,
+    Math.ceil((depths.topMm + depths.rows * depths.cellMm) / pixelMm),
+  )
   for (let row = top; row < bottom; row += 1) {
     const yMm = (row + 0.5) * pixelMm
     for (let column = left; column < right; column += 1) {
@@ -52,15 +58,23 @@ export function wash(canvas: Canvas, film: Wash): void {
       if (deepMm < rimMm * 5) {
         const uneven = 0.45 + 1.1 * hills(xMm / 9, yMm / 9, seed + 13)
         // A hard thin line where the rim stood, and a broad shoulder behind it.
-        density += rim * uneven * (0.62 * Math.exp(-((deepMm / (0.35 * rimMm)) ** 2)) + 0.38 * Math.exp(-deepMm / (1.6 * rimMm)))
+        density +=
+          rim *
+          uneven *
+          (0.62 * Math.exp(-((deepMm / (0.35 * rimMm)) ** 2)) +
+            0.38 * Math.exp(-deepMm / (1.6 * rimMm)))
       }
       for (const bloom of blooms) density *= bloomed(bloom, { xMm, yMm, seed: seed + 17 })
       if (net > 0) {
         const where = rise(hills(xMm / 13, yMm / 13, seed + 19), 0.25, 0.75)
-        if (where > 0) density *= 1 + net * where * (ridges(xMm / netMm, yMm / netMm, seed + 23) * 1.9 - 0.85)
+        if (where > 0)
+          density *= 1 + net * where * (ridges(xMm / netMm, yMm / netMm, seed + 23) * 1.9 - 0.85)
       }
       density *= 0.94 + 0.12 * hills(xMm * 8, yMm * 8, seed + 29)
-      soak(canvas, row * widthPx + column, { density: densityWhere(Math.max(0.03, density), covered), most: MOST })
+      soak(canvas, row * widthPx + column, {
+        density: densityWhere(Math.max(0.03, density), covered),
+        most: MOST,
+      })
     }
   }
 }
@@ -69,7 +83,8 @@ function runDensity({ density, run }: Wash, xMm: number, yMm: number): number {
   if (run === undefined) return density
   const alongX = run.to.xMm - run.from.xMm
   const alongY = run.to.yMm - run.from.yMm
-  const part = ((xMm - run.from.xMm) * alongX + (yMm - run.from.yMm) * alongY) / (alongX ** 2 + alongY ** 2)
+  const part =
+    ((xMm - run.from.xMm) * alongX + (yMm - run.from.yMm) * alongY) / (alongX ** 2 + alongY ** 2)
   return density + (run.densityTo - density) * Math.max(0, Math.min(1, part))
 }
 

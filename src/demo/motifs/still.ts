@@ -1,7 +1,7 @@
-import { smoothRing, type Point } from '../curve.ts'
+import { type Point, smoothRing } from '../curve.ts'
 import type { Box, Tone } from '../marks/hatch.ts'
 import { rise } from '../noise.ts'
-import { depthAt, depthsOf, domeOf, type Depths } from '../shape.ts'
+import { type Depths, depthAt, depthsOf, domeOf } from '../shape.ts'
 
 /** A thing on the table: its outline, and how it takes the light from the upper left. */
 export type Thing = Readonly<{
@@ -51,12 +51,26 @@ export function modelled({ depths, dome, localTone }: Thing): Tone {
 
 /** The first thing's business only where no later one lies in front. */
 export function behind(tone: Tone, front: readonly Thing[]): Tone {
-  return (xMm, yMm) => (front.some(({ depths }) => depthAt(depths, xMm, yMm) > 0.2) ? -1 : tone(xMm, yMm))
+  return (xMm, yMm) =>
+    front.some(({ depths }) => depthAt(depths, xMm, yMm) > 0.2) ? -1 : tone(xMm, yMm)
 }
 
 const PEAR: readonly (readonly [number, number])[] = [
-  [0.02, 1.0], [0.46, 0.94], [0.8, 0.66], [0.86, 0.3], [0.62, -0.12], [0.42, -0.5], [0.33, -0.84], [0.14, -1.06],
-  [-0.1, -1.07], [-0.29, -0.86], [-0.38, -0.5], [-0.6, -0.1], [-0.88, 0.34], [-0.78, 0.72], [-0.42, 0.96],
+  [0.02, 1.0],
+  [0.46, 0.94],
+  [0.8, 0.66],
+  [0.86, 0.3],
+  [0.62, -0.12],
+  [0.42, -0.5],
+  [0.33, -0.84],
+  [0.14, -1.06],
+  [-0.1, -1.07],
+  [-0.29, -0.86],
+  [-0.38, -0.5],
+  [-0.6, -0.1],
+  [-0.88, 0.34],
+  [-0.78, 0.72],
+  [-0.42, 0.96],
 ]
 
 export type Placed = Readonly<{ xMm: number; yMm: number; sizeMm: number; turnDeg: number }>
