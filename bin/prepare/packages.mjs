@@ -38,9 +38,10 @@ export function hadTests(root) {
 }
 
 export function countPackages(root, set) {
-  const asked = Object.values(json(join(root, 'package-lock.json')).packages)
-  return asked.filter(({ dev, optional }) => optional !== true && (set === 'all' || dev !== true))
-    .length
+  const asked = Object.entries(json(join(root, 'package-lock.json')).packages)
+  return asked.filter(
+    ([path, { dev, optional }]) => path !== '' && !optional && (set === 'all' || !dev),
+  ).length
 }
 
 /** @returns a promise that ends with npm; @throws Trouble with the reason in one sentence */

@@ -1,0 +1,91 @@
+import { spawn } from 'node:child_process'
+import { createServer } from 'node:net'
+import type { AddressInfo } from 'node:net'
+import { fileURLToPath } from 'node:url'
+import { beforeAll, describe, expect, test } from 'vitest'
+
+const YELLOWROOM = fileURLToPath(new URL('../../bin/yellowroom.mjs', import.meta.url))
+
+type Ended = Readonly<{ code: number | null; out: string; err: string }>
+
+function start(args: readonly string[], env: Readonly<Record<string, string>> = {}) {
+  const child = spawn(process.execPath, [YELLOWROOM, ...args], { env: { ...process.env, ...env } })
+  let [out, err] = ['', '']
+  child.stdout.on('data', (part: Buffer) => (out += part.toString()))
+  child.stderr.on('data', (part: Buffer) => (err += part.toString()))
+  const ended = new Promise<Ended>((resolve) => {
+    child.on('close', (code) => resolve({ code, out, err }))
+  })
+  const firstLine = new Promise<string>((resolve) => {
+    child.stdout.on('data', () => out.includes('\n') && resolve(out))
+    child.on('close', () => resolve(out))
+  })
+  return { child, ended, firstLine }
+}
+
+const run = (...args: string[]): Promise<Ended> => start(args).ended
+
+/** What was saved since the last build is built first, and only then is stderr silent. */
+beforeAll(() => run('help'))
+
+describe('the program itself', () => {
+  test('answers with 0, refuses with 2, one JSON value on stdout and nothing else', async () => {
+    const answered = await run('fabric', '90-48', '--json')
+    expect(answered).toMatchObject({ code: 0, err: '' })
+    expect(JSON.parse(answered.out)).toMatchObject({ kind: 'fabric', finestLineUm: 10_000 / 90 })
+    const refused = await run('fabric', '90', '--json')
+    expect(refused.code).toBe(2)
+    expect(JSON.parse(refused.out)).toMatchObject({ error: { kind: 'wrong input', field: 'NAME' } })
+    expect(refused.err.trim().split('\n')).toHaveLength(1)
+  })
+
+  test('a reader that stops reading is no failure', async () => {
+    const { child, ended } = start(['help', 'glossary'])
+    child.stdout.destroy()
+    expect(await ended).toMatchObject({ code: 0, err: '' })
+  })
+
+  test('runs from any folder', async () => {
+    const child = spawn(process.execPath, [YELLOWROOM, 'help'], { cwd: '/' })
+    expect(await new Promise((resolve) => child.on('close', resolve))).toBe(0)
+  })
+})
+
+describe('start', () => {
+  test.each(['SIGTERM', 'SIGINT'] as const)('says where it is in one line, answers, stops at %s', async (signal) => {
+    const { child, ended, firstLine } = start(['start'], { PORT: '0', HOST: '127.0.0.1' })
+    const line = await firstLine
+    const [, url = ''] = /^Yellowroom is at (http:\/\/127\.0\.0\.1:\d+)\n$/.exec(line) ?? []
+    const page = await fetch(url)
+    expect(await page.text()).toContain('What works today')
+    expect(await (await fetch(`${url}/api/health`)).json()).toEqual({ kind: 'health', status: 'ready' })
+    child.kill(signal)
+    expect(await ended).toEqual({ code: 0, out: line, err: '' })
+    await expect(fetch(url)).rejects.toThrow()
+  })
+
+  test('a port that is taken is said in one sentence, exit 3', async () => {
+    const other = createServer().listen(0, '127.0.0.1')
+    await new Promise((resolve) => other.once('listening', resolve))
+    const { port } = other.address() as AddressInfo
+    const ended = await start(['start', '--json'], { PORT: String(port), HOST: '127.0.0.1' }).ended
+    other.close()
+    expect(ended.code).toBe(3)
+    expect(ended.err).toBe(
+      `Port ${port} is taken, perhaps by another Yellowroom: stop that one, or start with PORT=${port + 1}.\n`,
+    )
+    expect(JSON.parse(ended.out)).toMatchObject({ error: { kind: 'world failed', field: 'PORT' } })
+  })
+
+  test.each(['46o0', '-1', '65536', '80.5', '0x50'])('PORT=%s is wrong input', async (PORT) => {
+    const ended = await start(['start'], { PORT }).ended
+    expect(ended).toMatchObject({ code: 2, out: '' })
+    expect(ended.err).toContain('PORT must be a whole number from 0 to 65535, like 4680.')
+  })
+
+  test('a HOST that is not this computer is wrong input', async () => {
+    const ended = await start(['start'], { PORT: '0', HOST: '192.0.2.1' }).ended
+    expect(ended.code).toBe(2)
+    expect(ended.err).toContain('HOST must be an address of this computer')
+  })
+})
