@@ -24,6 +24,14 @@ export async function refuseExisting(path: string, overwriting: Overwriting): Pr
   await finalPlace(path, overwriting)
 }
 
+/** @throws Failure 'wrong input' when two outputs of one command are one file */
+export function refuseSamePlace(paths: readonly string[]): void {
+  const places = new Set(paths.map((path) => resolve(path)))
+  if (places.size === paths.length) return
+  const message = `${named(paths[0] ?? '')} is asked for twice; give each output a name of its own.`
+  throw new Failure('wrong input', message)
+}
+
 /**
  * Writes a file that appears under its name only when whole: beside it first, flushed to the disk,
  * then renamed. After a failure nothing is left.

@@ -40,7 +40,7 @@ type Address = Readonly<{ big: boolean; bytes: 4 | 8 }>
  * whichever is the shorter. Same map, same compressor: same bytes.
  *
  * @throws RangeError where a side is out of range, or the rows do not fill the height
- * @source tiff6 (sections 2, 8, 19), bigtiff
+ * @source tiff6, bigtiff
  * @limits hosts that keep the low byte first, as all that Node runs on but one do
  */
 export async function writeFloatTiff(map: DensityMap, output: DensityMapOutput): Promise<void> {

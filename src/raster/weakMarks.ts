@@ -11,6 +11,8 @@ export type WeakMarks = Readonly<{
   shortCount: number
   /** Of the shorter marks the one that a tenth of them is weaker than; null when there is none. */
   shortTenth: Mark | null
+  /** How often each leak code stands on the axes of all marks: length by weakness. */
+  axisCodes: Float64Array
 }>
 
 export type MarkFinder = Readonly<{
@@ -46,6 +48,7 @@ export function markFinder(
   const long = weakest(options.keep)
   const short = tally()
   const gatherer = markGatherer((mark) => (mark.lengthPx >= options.longPx ? long : short).add(mark))
+  const axisCodes = new Float64Array(65536)
   const widths = new Float32Array(widthPx)
   const runs = new Int32Array(widthPx + 2)
   let next = 0 // first row not yet gathered
@@ -74,6 +77,7 @@ export function markFinder(
         if (ground.squared[line + x] > ground.squared[line + deepest]) deepest = x
         const width = widths[x]
         if (width === 0 || (width < 0 && y % limitPx !== 0)) continue
+        axisCodes[held.leak[at + x]] += 1
         const widthHere = width < 0 ? 2 * limitPx : width
         gatherer.add(run, { x, y, ...codesAt(at + x), widthPx: widthHere })
       }
@@ -104,6 +108,7 @@ export function markFinder(
         longCount: long.count(),
         shortCount: short.count(),
         shortTenth: short.tenth(),
+        axisCodes,
       }
     },
   }

@@ -29,6 +29,8 @@ export type DoseForFilm = DosePlan &
     weakestMark: MarkPlace
     /** Marks at least 1 mm long, and shorter ones. */
     markCount: Readonly<{ long: number; short: number }>
+    /** Up to which dose a share of the length of all marks stays open, from most of it to half. */
+    openLength: readonly Readonly<{ share: number; upToLu: number }>[]
   }>
 
 export type DoseQuestion = Readonly<{
@@ -38,6 +40,8 @@ export type DoseQuestion = Readonly<{
 
 /** Marks shorter than this are dots and specks, and do not set the dose. */
 const LONG_MARK_MM = 1
+/** Shares of the marks' length whose own limits are told. */
+const OPEN_SHARES = [0.99, 0.95, 0.9, 0.75, 0.5] as const
 /** Weak marks kept to be shown. */
 const SHOWN = 12
 
@@ -68,10 +72,15 @@ export async function doseForFilm(
   const doses = setupDoses(setup)
   const highLu = fogLimitLu(doses.gelDoseLu, density(weakestMark.effectiveDensity))
   const plan = planDose({ highLu, doses })
+  const openLength = OPEN_SHARES.map((share) => ({
+    share,
+    upToLu: doses.gelDoseLu / leakOfCode(Math.max(1, codeAbove(found.axisCodes, 1 - share))),
+  }))
   return {
     ...plan,
-    reasons: [...plan.reasons, ...aboutMarks(found, weakestMark)],
+    reasons: [...plan.reasons, ...aboutMarks(found, weakestMark), ...aboutRest(openLength, highLu)],
     weakestMark,
+    openLength,
     markCount: { long: found.longCount, short: found.shortCount },
   }
 }
@@ -117,9 +126,30 @@ function aboutMarks({ longCount, shortCount }: WeakMarks, weakest: MarkPlace): r
   ]
 }
 
+/** The code that a share of all axis points leaks more than. */
+function codeAbove(axisCodes: Float64Array, share: number): number {
+  const total = axisCodes.reduce((sum, count) => sum + count, 0)
+  let above = 0
+  for (let code = 65535; code > 0; code -= 1) {
+    above += axisCodes[code] ?? 0
+    if (above > share * total) return code
+  }
+  return 0
+}
+
+/** Where the palest mark is far paler than the rest, what letting it go would buy. */
+function aboutRest(openLength: DoseForFilm['openLength'], highLu: number): readonly string[] {
+  const most = openLength.find(({ share }) => share === 0.9)
+  if (most === undefined || most.upToLu < 1.4 * highLu) return []
+  return [
+    `That is the palest mark: nine tenths of the length of all marks stays open up to ${most.upToLu.toFixed(0)} lu. ` +
+      'If the palest may stay shut, ask again and count only denser marks.',
+  ]
+}
+
 function nothingDenser({ marksAbove }: DoseQuestion): Failure {
   const message =
     `Nothing on this film is denser than ${marksAbove}, so there is no mark to open; ` +
-    'lower --marks-above, or check that dark and clear are not swapped.'
+    'count paler marks too, or check that dark and clear are not swapped.'
   return new Failure('wrong input', message, { field: 'marksAbove' })
 }

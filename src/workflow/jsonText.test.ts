@@ -45,7 +45,11 @@ test('invariant: what JSON.stringify writes is read back, with any spacing', () 
 })
 
 test('invariant: a text JSON.parse refuses is refused, wherever it was damaged', () => {
-  const damaged = fc.tuple(fc.json({ maxDepth: 3 }), fc.nat(), fc.constantFrom('', ',', '"', '}', ':', '1'))
+  const damaged = fc.tuple(
+    fc.json({ maxDepth: 3 }),
+    fc.nat(),
+    fc.constantFrom('', ',', '"', '}', ':', '1'),
+  )
   fc.assert(
     fc.property(damaged, ([text, at, put]) => {
       const cut = at % (text.length + 1)

@@ -41,7 +41,8 @@ function firstFault(text: string): Fault | null {
     if (depth > DEEPEST) return stop(`nothing is nested more than ${DEEPEST} deep`)
     const first = text[at]
     if (first === '[') return list(']', () => value(depth + 1))
-    if (first !== '{') return take(STRING) !== null || take(PLAIN) !== null || stop('a value is wanted')
+    if (first !== '{')
+      return take(STRING) !== null || take(PLAIN) !== null || stop('a value is wanted')
     const keys = new Set<string>()
     return list('}', () => member(keys) && value(depth + 1))
   }
@@ -66,7 +67,12 @@ function firstFault(text: string): Fault | null {
     const key = String(JSON.parse(written))
     if (keys.has(key)) {
       const advice = 'give it once'
-      found = { at: began, kind: 'wrong input', what: `has the key ${written} a second time`, advice }
+      found = {
+        at: began,
+        kind: 'wrong input',
+        what: `has the key ${written} a second time`,
+        advice,
+      }
       return false
     }
     keys.add(key)

@@ -4,8 +4,12 @@ export function nearest(written: string, known: readonly string[]): string | und
   let best: { word: string; edits: number } | undefined
   for (const word of known) {
     const candidate = word.toLowerCase()
-    const edits = asked.length > 2 && candidate.startsWith(asked) ? 1 : editsBetween(asked, candidate)
-    if (edits <= Math.max(1, Math.floor(word.length / 3)) && (best === undefined || edits < best.edits)) {
+    const edits =
+      asked.length > 2 && candidate.startsWith(asked) ? 1 : editsBetween(asked, candidate)
+    if (
+      edits <= Math.max(1, Math.floor(word.length / 3)) &&
+      (best === undefined || edits < best.edits)
+    ) {
       best = { word, edits }
     }
   }

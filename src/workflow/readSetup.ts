@@ -1,16 +1,26 @@
-import { DEFAULT_BLEACHING_EMULSION, DEFAULT_EMULSION } from '../core/emulsion/emulsion.ts'
-import { EMULSION_RANGES, usualAnchorDepthUm, type Emulsion } from '../core/emulsion/emulsion.ts'
+import {
+  DEFAULT_BLEACHING_EMULSION,
+  DEFAULT_EMULSION,
+  EMULSION_RANGES,
+  type Emulsion,
+  usualAnchorDepthUm,
+} from '../core/emulsion/emulsion.ts'
 import { THREAD, THREADS_PER_CM } from '../core/fabric/geometry.ts'
 import { Failure } from '../core/failure.ts'
 import { CONTACT_GAP, effectiveGapUm, FILM_BASE, IMAGE_SIDES } from '../core/film/contact.ts'
 import { BASE_DENSITY } from '../core/film/density.ts'
-import { discRadiusUm, HALO_LENGTH, HALO_WEIGHT } from '../core/forecast/spread.ts'
-import { SOURCE_REACH, sourceReachUm } from '../core/forecast/spread.ts'
+import {
+  discRadiusUm,
+  HALO_LENGTH,
+  HALO_WEIGHT,
+  SOURCE_REACH,
+  sourceReachUm,
+} from '../core/forecast/spread.ts'
 import { LAMP_DISTANCE } from '../core/light/doseField.ts'
 import { density, lu, mm, perCm, share, um } from '../core/units/quantity.ts'
 import { isIn, type Range } from '../core/units/range.ts'
 import { valueOfJson } from './jsonText.ts'
-import { sectionOf, type Section } from './section.ts'
+import { type Section, sectionOf } from './section.ts'
 import { DEFAULT_BANK, DEFAULT_POINT, DEFAULT_SETUP, type Lamp, type Setup } from './setup.ts'
 
 /** Setups are a page of text; anything longer is another file. */
@@ -62,7 +72,10 @@ function lampFrom(lamp: Section): Lamp {
   const kind = lamp.word('kind', ['point', 'bank'])
   const absent = kind === 'bank' ? DEFAULT_BANK : DEFAULT_POINT
   const ofPoint = { sourceRadiusMm: 'a bank has no source radius, only a point lamp has' }
-  lamp.allow(kind === 'bank' ? ['kind', 'distanceMm'] : ['kind', 'distanceMm', 'sourceRadiusMm'], ofPoint)
+  lamp.allow(
+    kind === 'bank' ? ['kind', 'distanceMm'] : ['kind', 'distanceMm', 'sourceRadiusMm'],
+    ofPoint,
+  )
   const distanceMm = mm(
     lamp.number('distanceMm', { range: LAMP_DISTANCE, absent: absent.distanceMm }),
   )
@@ -86,7 +99,8 @@ function contactFrom(contact: Section): Setup['contact'] {
 
 function emulsionFrom(emulsion: Section): Emulsion {
   const model = emulsion.word('model', ['absorbing', 'bleaching'])
-  const [own, others] = model === 'absorbing' ? [OF_ABSORBING, OF_BLEACHING] : [OF_BLEACHING, OF_ABSORBING]
+  const [own, others] =
+    model === 'absorbing' ? [OF_ABSORBING, OF_BLEACHING] : [OF_BLEACHING, OF_ABSORBING]
   const other = model === 'absorbing' ? 'bleaching' : 'absorbing'
   const reason = `it belongs to the ${other} model and emulsion.model is ${model}`
   emulsion.allow([...OF_EVERY_COAT, ...own], Object.fromEntries(others.map((key) => [key, reason])))
@@ -133,7 +147,10 @@ function scatterFrom(scatter: Section): Setup['scatter'] {
 function fabricFrom(fabric: Section): Setup['fabric'] {
   fabric.allow(['threadsPerCm', 'threadUm'])
   const absent = DEFAULT_SETUP.fabric
-  const threadsPerCm = fabric.number('threadsPerCm', { range: THREADS_PER_CM, absent: absent.threadsPerCm })
+  const threadsPerCm = fabric.number('threadsPerCm', {
+    range: THREADS_PER_CM,
+    absent: absent.threadsPerCm,
+  })
   const threadUm = fabric.number('threadUm', { range: THREAD, absent: absent.threadUm })
   if (threadsPerCm * threadUm >= 10_000) {
     const message = `fabric.threadUm leaves no opening: ${threadsPerCm} threads a cm stand ${Math.floor(10_000 / threadsPerCm)} um apart; ${NAMED} says ${threadUm} um thick.`

@@ -63,7 +63,10 @@ export function sectionOf(
         if (reason !== undefined) throw wrong(key, `${full(key)} cannot stand here: ${reason}.`)
         const guess = didYouMean(key, keys)
         const advice = guess === '' ? ` Known here: ${keys.join(', ')}.` : guess
-        throw wrong(shortened(key), `${capital(named)} has no key ${full(shortened(key))}.${advice}`)
+        throw wrong(
+          shortened(key),
+          `${capital(named)} has no key ${full(shortened(key))}.${advice}`,
+        )
       }
     },
     has: (key) => Object.hasOwn(values, key),

@@ -1,7 +1,7 @@
 import { DEFAULT_EMULSION, type Emulsion } from '../core/emulsion/emulsion.ts'
 import type { Contact } from '../core/film/contact.ts'
-import { density, mm, perCm, share, um } from '../core/units/quantity.ts'
 import type { Density, Mm, PerCm, Share, Um } from '../core/units/quantity.ts'
+import { density, mm, perCm, share, um } from '../core/units/quantity.ts'
 
 /** The lamp: small and far, or a bank of tubes or a panel near the glass. */
 export type PointLamp = Readonly<{ kind: 'point'; distanceMm: Mm; sourceRadiusMm: Mm }>

@@ -10,6 +10,7 @@ import type { Command, Io } from '../command.ts'
 import { doseOf } from '../doses.ts'
 import { columns, figures, percent } from '../figures.ts'
 import { DEFAULT_SOLID_DENSITY, FILM, FILM_OPTIONS, SETUP, SOLID, withFilmAndSetup } from '../film.ts'
+import type { watchStencil } from '../../workflow/watchStencil.ts'
 import { progressOn } from '../progress.ts'
 import { numberIn, path, type Sweep, sweepOf } from '../reads.ts'
 
@@ -40,11 +41,18 @@ const CLASSES: Option<string> = {
   reads: path({ what: 'class picture', shown: 'OUT.png' }),
 }
 
+const PICTURE: Option<string> = {
+  name: 'picture',
+  about: 'the stencil drawn for people: what opens, what is in doubt, the weakest marks ringed',
+  needed: false,
+  reads: path({ what: 'picture', shown: 'OUT.png' }),
+}
+
 export const forecast: Command = {
   name: 'forecast',
   summary: 'what the stencil will be at a dose: what opens, what closes, what is in doubt',
   places: [FILM],
-  options: [SETUP, DOSE_ASKED, SWEEP, CLASSES, FORCE_SWITCH, ...FILM_OPTIONS],
+  options: [SETUP, DOSE_ASKED, SWEEP, CLASSES, PICTURE, FORCE_SWITCH, ...FILM_OPTIONS],
   notes: [
     'The smallest lines are those in the middle of which it opens or closes; the fabric is not counted.',
   ],
@@ -60,10 +68,11 @@ export const forecast: Command = {
 
 /** Before any work: an output that cannot be written is said at once. */
 async function refuseOutput(given: Given): Promise<void> {
-  const out = given.of(CLASSES)
-  if (out === undefined) return
-  const { refuseExisting } = await import('../../decode/files.ts')
-  await refuseExisting(out, overwriting(given))
+  const outs = [given.of(CLASSES), given.of(PICTURE)].filter((out) => out !== undefined)
+  if (outs.length === 0) return
+  const { refuseExisting, refuseSamePlace } = await import('../../decode/files.ts')
+  for (const out of outs) await refuseExisting(out, overwriting(given))
+  refuseSamePlace(outs)
 }
 
 function overwriting(given: Given): Overwriting {
@@ -82,12 +91,16 @@ async function forecastOf(
     solidDensity: given.of(SOLID) ?? DEFAULT_SOLID_DENSITY,
   }
   const progress = progressOn(io.stderr, 'forecast')
+  const pictureOut = given.of(PICTURE)
+  const watched = pictureOut === undefined ? null : await watchForPicture(film, setup, question)
   const { classes, answer } = forecastFilm(film, setup, question, [
     (_, rowsDone) => progress.at(rowsDone / film.heightPx),
+    ...(watched === null ? [] : [watched.watch]),
   ])
   const out = given.of(CLASSES)
   if (out === undefined) await pullAll(classes())
   else await writeClasses(out, { film, bands: classes(), given })
+  if (watched !== null && pictureOut !== undefined) await writePeoplesPicture(pictureOut, watched, given)
   progress.done()
   return answer()
 }
@@ -107,6 +120,18 @@ async function writeClasses(
   await writeWhole(out, overwriting(given), (sink) =>
     writeGreyPng({ ...film, bands }, { sink, deflater: deflater() }),
   )
+}
+
+type Watched = ReturnType<typeof watchStencil>
+
+async function watchForPicture(film: Film, setup: Setup, question: ForecastQuestion): Promise<Watched> {
+  const { watchStencil } = await import('../../workflow/watchStencil.ts')
+  return watchStencil(film, setup, question)
+}
+
+async function writePeoplesPicture(out: string, watched: Watched, given: Given): Promise<void> {
+  const { writePicture } = await import('../../decode/picture.ts')
+  await writePicture(out, watched.picture(), overwriting(given))
 }
 
 function forecastText(answer: Forecast): string {
