@@ -3,8 +3,13 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { build, isBuilt } from './prepare/build.mjs'
 import { notWritable, underLock } from './prepare/lock.mjs'
-import { countPackages, hadTests, install, installedSet } from './prepare/packages.mjs'
-import { markInstalled } from './prepare/packages.mjs'
+import {
+  countPackages,
+  hadTests,
+  install,
+  installedSet,
+  markInstalled,
+} from './prepare/packages.mjs'
 import { Trouble } from './prepare/trouble.mjs'
 
 const ROOT = fileURLToPath(new URL('..', import.meta.url))
@@ -69,7 +74,10 @@ function sayOnStderr(line) {
   process.stderr.write(`${line}\n`)
 }
 
-if (process.argv[1] !== undefined && realpathSync(process.argv[1]) === fileURLToPath(import.meta.url)) {
+if (
+  process.argv[1] !== undefined &&
+  realpathSync(process.argv[1]) === fileURLToPath(import.meta.url)
+) {
   try {
     await prepare({ tests: process.argv.includes('--tests') })
   } catch (trouble) {

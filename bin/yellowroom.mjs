@@ -1,6 +1,6 @@
 #!/usr/bin/env node
-import { prepare } from './prepare.mjs'
 import { Trouble } from './prepare/trouble.mjs'
+import { prepare } from './prepare.mjs'
 
 const args = process.argv.slice(2)
 

@@ -12,7 +12,11 @@ export const LAYERS: Readonly<Record<string, Allowed>> = {
   formats: { layers: ['core'], packages: [], node: false },
   demo: { layers: ['core', 'raster'], packages: [], node: false },
   workflow: { layers: ['core', 'raster', 'formats'], packages: ['zod'], node: false },
-  decode: { layers: ['core', 'formats', 'raster'], packages: ['sharp', '@resvg/resvg-js'], node: true },
+  decode: {
+    layers: ['core', 'formats', 'raster'],
+    packages: ['sharp', '@resvg/resvg-js'],
+    node: true,
+  },
   server: {
     layers: ['core', 'workflow', 'formats', 'decode'],
     packages: ['hono', '@hono/node-server', 'zod'],
@@ -46,7 +50,9 @@ export function breachesIn({ path, text }: Source): readonly string[] {
   const allowed = LAYERS[layer]
   if (allowed === undefined) return [`${path}: ${layer} is no layer of this house`]
   const { bare } = taken(text)
-  const breaches = importsOf(text).flatMap((specifier) => importBreach(path, { specifier, allowed }))
+  const breaches = importsOf(text).flatMap((specifier) =>
+    importBreach(path, { specifier, allowed }),
+  )
   if (!allowed.node) {
     for (const [name, pattern] of Object.entries(FORBIDDEN_IN_PURE)) {
       if (pattern.test(bare)) breaches.push(`a pure layer must not touch ${name}`)
@@ -77,7 +83,9 @@ function importBreach(
   if (target === null) return [`imports ${specifier}, which is outside src`]
   if (!specifier.endsWith('.ts')) return [`imports ${specifier} without the ending .ts`]
   const [to = ''] = target
-  return to === layer || allowed.layers.includes(to) ? [] : [`${layer} imports ${to} (${specifier})`]
+  return to === layer || allowed.layers.includes(to)
+    ? []
+    : [`${layer} imports ${to} (${specifier})`]
 }
 
 /** Path parts from src/, or null when the way leads out of it. */

@@ -51,7 +51,9 @@ function isFree(license: string, path: string): boolean {
 }
 
 test('every dependency is pinned to one version', async () => {
-  const { dependencies = {}, devDependencies = {} } = JSON.parse(await text('package.json')) as Package
+  const { dependencies = {}, devDependencies = {} } = JSON.parse(
+    await text('package.json'),
+  ) as Package
   const all = Object.entries({ ...dependencies, ...devDependencies })
   expect(all.length).toBeGreaterThan(5)
   expect(all.filter(([, version]) => !/^\d+\.\d+\.\d+(-[\w.]+)?$/.test(version))).toEqual([])
@@ -60,8 +62,12 @@ test('every dependency is pinned to one version', async () => {
 })
 
 test('the README names each dependency with its version, and no other', async () => {
-  const { dependencies = {}, devDependencies = {} } = JSON.parse(await text('package.json')) as Package
-  const rows = [...(await text('README.md')).matchAll(/^\| *`((?:@[\w.-]+\/)?[\w.-]+)` +([\d.]+\S*) *\|/gm)]
+  const { dependencies = {}, devDependencies = {} } = JSON.parse(
+    await text('package.json'),
+  ) as Package
+  const rows = [
+    ...(await text('README.md')).matchAll(/^\| *`((?:@[\w.-]+\/)?[\w.-]+)` +([\d.]+\S*) *\|/gm),
+  ]
   const said = rows.map(([, name, version]) => `${name} ${version}`).sort()
   const asked = Object.entries({ ...dependencies, ...devDependencies })
   expect(said).toEqual(asked.map(([name, version]) => `${name} ${version}`).sort())

@@ -64,7 +64,11 @@ afterEach(() => rm(house, { recursive: true, force: true }))
 
 type Ended = Readonly<{ code: number | null; out: string; err: string }>
 
-function run(script: string, args: readonly string[] = [], env: Readonly<Record<string, string>> = {}): Promise<Ended> {
+function run(
+  script: string,
+  args: readonly string[] = [],
+  env: Readonly<Record<string, string>> = {},
+): Promise<Ended> {
   const child = spawn(process.execPath, [join(house, 'bin', script), ...args], {
     cwd: house,
     env: { ...process.env, npm_execpath: join(house, 'npm-cli.mjs'), ...env },
@@ -82,7 +86,9 @@ describe('the first command in a fresh clone', () => {
   test('installs what running needs, builds, says so on stderr, runs; the second is silent', async () => {
     const first = await run('yellowroom.mjs', ['hello'])
     expect(first).toMatchObject({ code: 0, out: 'ran hello\n' })
-    expect(first.err).toMatch(/^Installing 1 packages to run …\n {2}done in [\d.]+ s\nBuilding …\n {2}done in [\d.]+ s\n$/)
+    expect(first.err).toMatch(
+      /^Installing 1 packages to run …\n {2}done in [\d.]+ s\nBuilding …\n {2}done in [\d.]+ s\n$/,
+    )
     expect(await calls()).toEqual([expect.stringContaining('ci')])
     expect(await calls()).toEqual([expect.stringContaining('--omit=dev')])
     expect(await run('yellowroom.mjs', ['again'])).toEqual({ code: 0, out: 'ran again\n', err: '' })
@@ -95,13 +101,17 @@ describe('the first command in a fresh clone', () => {
       [0, 'ran b\n'],
     ])
     expect(await calls()).toHaveLength(1)
-    expect(both.map(({ err }) => err).join('')).toContain('Another Yellowroom command is installing')
+    expect(both.map(({ err }) => err).join('')).toContain(
+      'Another Yellowroom command is installing',
+    )
     expect((await readdir(join(house, 'dist'))).filter((name) => name.includes('lock'))).toEqual([])
   })
 
   test('tests ask for the whole set, and get it even after a start', async () => {
     await run('prepare.mjs')
-    expect((await run('prepare.mjs', ['--tests'])).err).toContain('Installing 2 packages to run and test')
+    expect((await run('prepare.mjs', ['--tests'])).err).toContain(
+      'Installing 2 packages to run and test',
+    )
     expect((await calls()).at(-1)).toContain('--include=dev')
     expect(await run('prepare.mjs', ['--tests'])).toEqual({ code: 0, out: '', err: '' })
   })
@@ -110,7 +120,10 @@ describe('the first command in a fresh clone', () => {
 describe('what changed is made again', () => {
   test('a newer lockfile is installed, with the set that was there', async () => {
     await run('prepare.mjs', ['--tests'])
-    await writeFile(join(house, 'package-lock.json'), lock(['runs', '1.0.1', false], ['tests', '2.0.0', true]))
+    await writeFile(
+      join(house, 'package-lock.json'),
+      lock(['runs', '1.0.1', false], ['tests', '2.0.0', true]),
+    )
     await run('prepare.mjs')
     expect(await calls()).toHaveLength(2)
     expect((await calls()).at(-1)).toContain('--include=dev')
@@ -153,15 +166,23 @@ describe('what changed is made again', () => {
 
 describe('what stands in the way is one sentence', () => {
   test.each([
-    ['npm error code ENOTFOUND\nnpm error network request failed', 'connect this computer to the network'],
+    [
+      'npm error code ENOTFOUND\nnpm error network request failed',
+      'connect this computer to the network',
+    ],
     ['npm error code EACCES', "npm may not write here: run this once as the folder's owner"],
     ['npm error code ENOSPC', 'The disk is full'],
-    ['npm error code EINTEGRITY\nnpm error sha512-x', 'npm ci stopped with code 1: code EINTEGRITY sha512-x'],
+    [
+      'npm error code EINTEGRITY\nnpm error sha512-x',
+      'npm ci stopped with code 1: code EINTEGRITY sha512-x',
+    ],
   ])('%s', async (NPM_SAYS, words) => {
     const { code, out, err } = await run('yellowroom.mjs', ['x', '--json'], { NPM_SAYS })
     expect(code).toBe(3)
     expect(err).toContain(words)
-    expect(JSON.parse(out)).toMatchObject({ error: { kind: 'world failed', message: expect.stringContaining(words) } })
+    expect(JSON.parse(out)).toMatchObject({
+      error: { kind: 'world failed', message: expect.stringContaining(words) },
+    })
   })
 
   test('sources that do not compile are exit 1, after the compiler’s own lines', async () => {
@@ -173,9 +194,13 @@ describe('what stands in the way is one sentence', () => {
   })
 
   test('an old Node.js is told which one is needed', async () => {
-    const { refuseOldNode } = (await import('../bin/prepare.mjs')) as { refuseOldNode: (version: string) => void }
+    const { refuseOldNode } = (await import(new URL('../bin/prepare.mjs', import.meta.url).href)) as {
+      refuseOldNode: (version: string) => void
+    }
     for (const version of ['18.20.4', '20.18.3', '16.0.0']) {
-      expect(() => refuseOldNode(version)).toThrow(`needs Node.js 20.19 or later and this is ${version}`)
+      expect(() => refuseOldNode(version)).toThrow(
+        `needs Node.js 20.19 or later and this is ${version}`,
+      )
     }
     for (const version of ['20.19.0', '20.20.2', '22.0.0', '24.1.0']) refuseOldNode(version)
   })

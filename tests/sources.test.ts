@@ -63,6 +63,13 @@ test('the reader of keys sees both forms, and one key it does not know would fai
 test('oracle half-stop-wedge: two steps', () => {})
 test(\`oracle fabric-rows: \${name}\`, () => {})
 test('oracle: none', () => {})`
-  expect(namedIn(code)).toEqual(['one', 'jacobs1992', 'dill1975', 'iso5-1', 'half-stop-wedge', 'fabric-rows'])
+  expect(namedIn(code)).toEqual([
+    'one',
+    'jacobs1992',
+    'dill1975',
+    'iso5-1',
+    'half-stop-wedge',
+    'fabric-rows',
+  ])
   expect(definedIn('# Sources\n\n## one\ntext ## two\n## two-b\n')).toEqual(['one', 'two-b'])
 })

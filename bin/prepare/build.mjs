@@ -16,7 +16,11 @@ export function sourceMark(root) {
   const files = [...walk(root, 'src')].filter(
     (path) => (COMPILED.test(path) && !NOT_BUILT.test(path)) || path.endsWith('tsconfig.json'),
   )
-  for (const path of [...files.sort(), 'tsconfig.json', 'tsconfig.base.json']) {
+  for (const path of [
+    ...files.sort((a, b) => (a < b ? -1 : 1)),
+    'tsconfig.json',
+    'tsconfig.base.json',
+  ]) {
     const { size, mtimeMs } = statSync(join(root, path))
     hash.update(`${path} ${size} ${mtimeMs}\n`)
   }

@@ -1,6 +1,14 @@
 import { randomUUID } from 'node:crypto'
-import { linkSync, mkdirSync, readFileSync, renameSync, rmSync } from 'node:fs'
-import { statSync, utimesSync, writeFileSync } from 'node:fs'
+import {
+  linkSync,
+  mkdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs'
 import { hostname } from 'node:os'
 import { dirname } from 'node:path'
 import { setTimeout as sleep } from 'node:timers/promises'

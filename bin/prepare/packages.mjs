@@ -8,7 +8,9 @@ const MARK = 'node_modules/.yellowroom-installed'
 
 /** What package-lock.json asks for, as a short text that changes with it. */
 export function lockMark(root) {
-  return createHash('sha256').update(readFileSync(join(root, 'package-lock.json'))).digest('hex')
+  return createHash('sha256')
+    .update(readFileSync(join(root, 'package-lock.json')))
+    .digest('hex')
 }
 
 /**

@@ -1,7 +1,7 @@
 import { parseArgs } from 'node:util'
 import { Failure } from '../core/failure.ts'
 import { didYouMean } from '../workflow/nearest.ts'
-import { shortened, type Reads } from './reads.ts'
+import { type Reads, shortened } from './reads.ts'
 
 /** What a command takes without a name: FILM. */
 export type Place<Value = unknown> = Readonly<{
@@ -93,7 +93,10 @@ export function readArguments(command: Takes, args: readonly string[]): Given {
 
 function readOption(
   option: Option,
-  { value, inlineValue }: Readonly<{ value?: string | undefined; inlineValue?: boolean | undefined }>,
+  {
+    value,
+    inlineValue,
+  }: Readonly<{ value?: string | undefined; inlineValue?: boolean | undefined }>,
 ): unknown {
   const { name, reads } = option
   if (reads === null) {
@@ -111,7 +114,8 @@ function readNamed(asked: Option | Place, reads: Reads<unknown>, text: string): 
   try {
     return reads.read(text)
   } catch (cause) {
-    if (cause instanceof Failure) throw new Failure(cause.kind, cause.message, { field: asked.name })
+    if (cause instanceof Failure)
+      throw new Failure(cause.kind, cause.message, { field: asked.name })
     throw cause
   }
 }
@@ -129,7 +133,8 @@ function unknownOption(
 
 function tooMany({ name, places }: Takes, words: readonly string[]): Failure {
   const extra = shortened(words[places.length] ?? '')
-  const takes = places.length === 0 ? 'nothing' : `only ${places.map((place) => place.name).join(' ')}`
+  const takes =
+    places.length === 0 ? 'nothing' : `only ${places.map((place) => place.name).join(' ')}`
   return new Failure(
     'wrong input',
     `${name} takes ${takes} without an option's name, so '${extra}' is one too many.`,

@@ -36,7 +36,12 @@ export const SOLID: Option<number> = {
   name: 'solid-density',
   about: "density of the film's solid black; 3.5 unless given",
   needed: false,
-  reads: numberIn(SOLID_DENSITY, { what: 'solid density', units: 'density', like: 3.5, shown: 'D' }),
+  reads: numberIn(SOLID_DENSITY, {
+    what: 'solid density',
+    units: 'density',
+    like: 3.5,
+    shown: 'D',
+  }),
 }
 
 const AS: Option<'transmission' | 'coverage'> = {

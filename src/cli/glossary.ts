@@ -21,7 +21,5 @@ export function entriesOf(markdown: string): readonly Entry[] {
 }
 
 export function glossaryText(entries: readonly Entry[]): string {
-  return entries
-    .map(({ word, meaning }) => [word, ...hung('    ', meaning)].join('\n'))
-    .join('\n')
+  return entries.map(({ word, meaning }) => [word, ...hung('    ', meaning)].join('\n')).join('\n')
 }

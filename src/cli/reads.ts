@@ -91,7 +91,9 @@ export function sweepOf(
       }
       const sweep = { low: ends.read(low), high: ends.read(high), count: count.read(many) }
       if (!(sweep.low < sweep.high)) {
-        throw wrong(`The sweep must run from a lower to a higher dose, like ${like}.${youWrote(text)}`)
+        throw wrong(
+          `The sweep must run from a lower to a higher dose, like ${like}.${youWrote(text)}`,
+        )
       }
       return sweep
     },

@@ -54,9 +54,17 @@ function refused(path: string, cause: unknown): Failure {
     case 'ENOENT':
     case 'ENOTDIR':
     case 'ENAMETOOLONG':
-      return new Failure('missing file', `There is no setup ${named(path)}; check its name and folder.`, why)
+      return new Failure(
+        'missing file',
+        `There is no setup ${named(path)}; check its name and folder.`,
+        why,
+      )
     case 'EISDIR':
-      return new Failure('unreadable file', `${named(path)} is a folder; name the setup file in it.`, why)
+      return new Failure(
+        'unreadable file',
+        `${named(path)} is a folder; name the setup file in it.`,
+        why,
+      )
     case 'EACCES':
     case 'EPERM':
       return new Failure(

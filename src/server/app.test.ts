@@ -3,7 +3,12 @@ import { yellowroomApp } from './app.ts'
 import { SERVED } from './files.ts'
 
 const app = yellowroomApp([
-  { name: 'fabric', summary: 'what a <fabric> lets through', line: 'node x fabric', prints: 'a & b\nc' },
+  {
+    name: 'fabric',
+    summary: 'what a <fabric> lets through',
+    line: 'node x fabric',
+    prints: 'a & b\nc',
+  },
 ])
 
 test('the first page shows each command with its example, and nothing of it is taken for HTML', async () => {
@@ -52,14 +57,19 @@ describe('files', () => {
     }
   })
 
-  test.each(['/../package.json', '/%2e%2e/package.json', '/src/web/page.css', '/toString', '/__proto__', '/page.css/', '//page.css'])(
-    '%s leads nowhere',
-    async (path) => {
-      const response = await app.request(`http://127.0.0.1${path}`)
-      expect(response.status).toBe(404)
-      expect(await response.text()).toContain('There is no such page')
-    },
-  )
+  test.each([
+    '/../package.json',
+    '/%2e%2e/package.json',
+    '/src/web/page.css',
+    '/toString',
+    '/__proto__',
+    '/page.css/',
+    '//page.css',
+  ])('%s leads nowhere', async (path) => {
+    const response = await app.request(`http://127.0.0.1${path}`)
+    expect(response.status).toBe(404)
+    expect(await response.text()).toContain('There is no such page')
+  })
 })
 
 test('health says that it is ready', async () => {

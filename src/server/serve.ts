@@ -1,5 +1,5 @@
-import { serve } from '@hono/node-server'
 import type { Server } from 'node:http'
+import { serve } from '@hono/node-server'
 import { Failure } from '../core/failure.ts'
 import { yellowroomApp } from './app.ts'
 import type { ShownCommand } from './shown.ts'

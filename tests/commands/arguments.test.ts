@@ -5,16 +5,20 @@ const WEDGE = ['wedge', '--dose', '42', '--last-solid', '5']
 
 describe('what cannot be meant is refused in one sentence that names it', () => {
   test.each([
-    ['wegde --dose 42', 'There is no command \'wegde\'. Did you mean wedge?', undefined],
+    ['wegde --dose 42', "There is no command 'wegde'. Did you mean wedge?", undefined],
     ['banana', "There is no command 'banana'. 'help' lists them.", undefined],
     ['glossary', "There is no command 'glossary'. Did you mean 'help glossary'?", undefined],
-    ['WEDGE', "Did you mean wedge?", undefined],
+    ['WEDGE', 'Did you mean wedge?', undefined],
     ['-x', "There is no command '-x'.", undefined],
     ['wedge --last-solid 5', 'wedge needs --dose LU: the dose that', 'dose'],
     ['wedge --dose 42', 'wedge needs --last-solid K', 'last-solid'],
     ['wedge --dose', '--dose needs a value after it: --dose LU.', 'dose'],
     ['wedge --dose --last-solid 5', '--dose needs a value after it', 'dose'],
-    ['wedge --dose 42o --last-solid 5', "The dose must be a number of light units, like 42. You wrote '42o'.", 'dose'],
+    [
+      'wedge --dose 42o --last-solid 5',
+      "The dose must be a number of light units, like 42. You wrote '42o'.",
+      'dose',
+    ],
     ['wedge --dose 42lu --last-solid 5', "You wrote '42lu'.", 'dose'],
     ['wedge --dose 4,2 --last-solid 5', 'Write a point for the comma.', 'dose'],
     ['wedge --dose= --last-solid 5', 'You wrote nothing.', 'dose'],
@@ -24,12 +28,20 @@ describe('what cannot be meant is refused in one sentence that names it', () => 
     ['wedge --dose 0x10 --last-solid 5', "You wrote '0x10'.", 'dose'],
     ['wedge --dose 1_000 --last-solid 5', "You wrote '1_000'.", 'dose'],
     ['wedge --dose . --last-solid 5', "You wrote '.'.", 'dose'],
-    ['wedge --dose -42 --last-solid 5', "from 0.01 to 1000000 light units. You wrote '-42'.", 'dose'],
+    [
+      'wedge --dose -42 --last-solid 5',
+      "from 0.01 to 1000000 light units. You wrote '-42'.",
+      'dose',
+    ],
     ['wedge --dose=-42 --last-solid 5', "You wrote '-42'.", 'dose'],
     ['wedge --dose 0 --last-solid 5', 'from 0.01 to 1000000 light units', 'dose'],
     ['wedge --dose 2e6 --last-solid 5', 'from 0.01 to 1000000 light units', 'dose'],
     ['wedge --dose 42 --last-solid 0', 'a whole number from 1 to 61', 'last-solid'],
-    ['wedge --dose 42 --last-solid 5.5', "a whole number from 1 to 61. You wrote '5.5'.", 'last-solid'],
+    [
+      'wedge --dose 42 --last-solid 5.5',
+      "a whole number from 1 to 61. You wrote '5.5'.",
+      'last-solid',
+    ],
     ['wedge --dose 42 --last-solid five', 'a whole number, like 5', 'last-solid'],
     ['wedge --dose 42 --last-solid 5 --increment 15', 'from 0.01 to 0.6', 'increment'],
     ['wedge --dose 42 --dose 43 --last-solid 5', '--dose stands here twice; give it once.', 'dose'],
@@ -37,8 +49,16 @@ describe('what cannot be meant is refused in one sentence that names it', () => 
     ['wedge --setup s.json', "wedge has no option --setup. 'help wedge' lists them.", 'setup'],
     ['wedge -d 42', 'wedge has no option -d.', 'd'],
     ['wedge --no-json', 'wedge has no option --no-json.', 'no-json'],
-    ['wedge extra --dose 42 --last-solid 5', "wedge takes nothing without an option's name, so 'extra'", undefined],
-    ['fabric 90-48 77-55', "fabric takes only NAME without an option's name, so '77-55' is one too many.", undefined],
+    [
+      'wedge extra --dose 42 --last-solid 5',
+      "wedge takes nothing without an option's name, so 'extra'",
+      undefined,
+    ],
+    [
+      'fabric 90-48 77-55',
+      "fabric takes only NAME without an option's name, so '77-55' is one too many.",
+      undefined,
+    ],
     ['fabric', 'fabric needs a name like 90-48, or', 'NAME'],
     ['fabric 90', 'named by threads per cm and thread diameter in um, like 90-48', 'NAME'],
     ['fabric ninety-48', 'like 90-48', 'NAME'],
@@ -50,9 +70,17 @@ describe('what cannot be meant is refused in one sentence that names it', () => 
     ['fabric --thread-um 48', 'add --threads-per-cm N', 'threads-per-cm'],
     ['fabric 90-48 --thread-um 48', 'leave out --thread-um', 'thread-um'],
     ['fabric 90-48 --threads-per-cm 90', 'leave out --threads-per-cm', 'threads-per-cm'],
-    ['fabric --threads-per-cm ninety --thread-um 48', 'number of threads per cm, like 90', 'threads-per-cm'],
+    [
+      'fabric --threads-per-cm ninety --thread-um 48',
+      'number of threads per cm, like 90',
+      'threads-per-cm',
+    ],
     ['strip --low 20 --high 90', 'strip needs --bands N', 'bands'],
-    ['strip --low 90 --high 20 --bands 5', 'must lie below the high one. You wrote 90 and 20.', 'low'],
+    [
+      'strip --low 90 --high 20 --bands 5',
+      'must lie below the high one. You wrote 90 and 20.',
+      'low',
+    ],
     ['strip --low 20 --high 20 --bands 5', 'must lie below', 'low'],
     ['strip --low 20 --high 90 --bands 1', 'a whole number from 2 to 60', 'bands'],
     ['strip --low 20 --high 90 --bands 1e9', 'a whole number from 2 to 60', 'bands'],
@@ -100,9 +128,18 @@ describe('what people also type works', () => {
 })
 
 test('a fault of ours is exit 1, one sentence, and its place only when asked for', async () => {
-  const broken = { stdout: { write: () => { throw new Error('no\nroom') } } }
+  const broken = {
+    stdout: {
+      write: () => {
+        throw new Error('no\nroom')
+      },
+    },
+  }
   const { main } = await import('../../src/cli/main.ts')
-  for (const [env, lines] of [[{}, 1], [{ YELLOWROOM_TRACE: '1' }, 3]] as const) {
+  for (const [env, lines] of [
+    [{}, 1],
+    [{ YELLOWROOM_TRACE: '1' }, 3],
+  ] as const) {
     let err = ''
     const io = { ...broken, stderr: { write: (text: string) => (err += text) }, env }
     expect(await main(['fabric', '90-48'], io)).toBe(1)

@@ -1,4 +1,4 @@
-import { mkdtemp, readFile, readdir, rm, writeFile } from 'node:fs/promises'
+import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -10,7 +10,10 @@ type Pixels = { width: number; height: number; data: Buffer }
 type Pngjs = {
   PNG: {
     new (options: Record<string, number>): Pixels
-    sync: { read: (bytes: Buffer) => Pixels; write: (png: Pixels, options: Record<string, number>) => Buffer }
+    sync: {
+      read: (bytes: Buffer) => Pixels
+      write: (png: Pixels, options: Record<string, number>) => Buffer
+    }
   }
 }
 const { PNG } = createRequire(import.meta.url)('pngjs') as Pngjs
@@ -58,18 +61,38 @@ function crc32(bytes: Uint8Array): number {
 }
 
 describe('forecast', () => {
-  const line = (...more: string[]): string[] => ['forecast', film, '--setup', setup, '--dose', '70', ...more]
+  const line = (...more: string[]): string[] => [
+    'forecast',
+    film,
+    '--setup',
+    setup,
+    '--dose',
+    '70',
+    ...more,
+  ]
 
   test('tells size, doses and shares by the keys of the contract', async () => {
     const answer = await json(line('--sweep', '20:90:3'))
-    expect(answer).toMatchObject({ kind: 'forecast', pixelUm: 50, widthMm: 20, heightMm: 15, doseLu: 70 })
+    expect(answer).toMatchObject({
+      kind: 'forecast',
+      pixelUm: 50,
+      widthMm: 20,
+      heightMm: 15,
+      doseLu: 70,
+    })
     // 6 · exp(20/37) and 6 · exp(80/37)
     near(Number(answer['holdDoseLu']), 10.3016, { within: 1e-4, because: 'reckoned apart' })
     near(Number(answer['throughDoseLu']), 52.1394, { within: 1e-4, because: 'reckoned apart' })
     const share = answer['share'] as Record<string, number>
     near(share['open'], 0.5, { within: 0.02, because: 'the edge is soft over some tenths of a mm' })
-    near(share['closed'], 0.5, { within: 0.02, because: 'the edge is soft over some tenths of a mm' })
-    near(share['open'] + share['inDoubt'] + share['closed'], 1, { within: 1e-9, because: 'a whole' })
+    near(share['closed'], 0.5, {
+      within: 0.02,
+      because: 'the edge is soft over some tenths of a mm',
+    })
+    near(share['open'] + share['inDoubt'] + share['closed'], 1, {
+      within: 1e-9,
+      because: 'a whole',
+    })
     const sweep = answer['sweep'] as { doseLu: number }[]
     expect(sweep.map(({ doseLu }) => Math.round(doseLu * 1000))).toEqual([20000, 42426, 90000])
   })
@@ -91,7 +114,10 @@ describe('forecast', () => {
   test('a place that cannot be written is exit 3, and nothing is left half-written', async () => {
     const before = await readdir(folder)
     const nowhere = join(folder, 'no', 'such', 'out.png')
-    expect(await refused(line('--classes', nowhere))).toMatchObject({ exit: 3, kind: 'cannot write' })
+    expect(await refused(line('--classes', nowhere))).toMatchObject({
+      exit: 3,
+      kind: 'cannot write',
+    })
     expect(await refused(line('--classes', film, '--force'))).toMatchObject({ exit: 2 })
     expect(await readdir(folder)).toEqual(before)
   })
@@ -111,7 +137,11 @@ describe('forecast', () => {
     ['', 'forecast needs --dose LU', 'dose'],
   ])('%s is refused', async (options, words, field) => {
     const given = options === '' ? [] : options.split(' ')
-    const { exit, message, field: named } = await refused(['forecast', film, '--setup', setup, ...given])
+    const {
+      exit,
+      message,
+      field: named,
+    } = await refused(['forecast', film, '--setup', setup, ...given])
     expect(exit).toBe(2)
     expect(message).toContain(words)
     expect(named).toBe(field)
@@ -136,7 +166,7 @@ describe('dose', () => {
   test('a film without marks has no dose to give, and says what to do', async () => {
     const { exit, message } = await refused(['dose', film, '--setup', setup, '--marks-above', '4'])
     expect(exit).toBe(2)
-    expect(message).toContain('--marks-above')
+    expect(message).toContain('so there is no mark to open')
   })
 })
 
@@ -153,7 +183,11 @@ describe('the setup file', () => {
   ])('%j', async (text, words, kind) => {
     const path = join(folder, 'other.json')
     await writeFile(path, text)
-    expect(await dose(path)).toMatchObject({ exit: 2, kind, message: expect.stringContaining(words) })
+    expect(await dose(path)).toMatchObject({
+      exit: 2,
+      kind,
+      message: expect.stringContaining(words),
+    })
   })
 
   test('missing, a folder, no text, too long', async () => {
@@ -164,7 +198,9 @@ describe('the setup file', () => {
       field: 'setup',
       message: expect.stringContaining(words),
     })
-    expect(await dose(join(folder, 'none.json'))).toMatchObject(says('missing file', 'There is no setup'))
+    expect(await dose(join(folder, 'none.json'))).toMatchObject(
+      says('missing file', 'There is no setup'),
+    )
     expect(await dose(folder)).toMatchObject(says('unreadable file', 'is a folder'))
     await writeFile(path, Buffer.from([0x7b, 0xff, 0xfe, 0x7d]))
     expect(await dose(path)).toMatchObject(says('unreadable file', 'no text in UTF-8'))

@@ -69,7 +69,17 @@ describe('the glossary', () => {
 
   test('has the words of the answers', async () => {
     const words = entriesOf(await readFile(GLOSSARY, 'utf8')).map(({ word }) => word)
-    const used = ['skin dose', 'hold dose', 'full dose', 'latitude', 'fog limit', 'durable', 'holds']
-    expect(words).toEqual(expect.arrayContaining([...used, 'no dose', 'veiled', 'soft', 'light unit']))
+    const used = [
+      'skin dose',
+      'hold dose',
+      'full dose',
+      'latitude',
+      'fog limit',
+      'durable',
+      'holds',
+    ]
+    expect(words).toEqual(
+      expect.arrayContaining([...used, 'no dose', 'veiled', 'soft', 'light unit']),
+    )
   })
 })

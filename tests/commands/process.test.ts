@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process'
-import { createServer } from 'node:net'
 import type { AddressInfo } from 'node:net'
+import { createServer } from 'node:net'
 import { fileURLToPath } from 'node:url'
 import { beforeAll, describe, expect, test } from 'vitest'
 
@@ -52,17 +52,23 @@ describe('the program itself', () => {
 })
 
 describe('start', () => {
-  test.each(['SIGTERM', 'SIGINT'] as const)('says where it is in one line, answers, stops at %s', async (signal) => {
-    const { child, ended, firstLine } = start(['start'], { PORT: '0', HOST: '127.0.0.1' })
-    const line = await firstLine
-    const [, url = ''] = /^Yellowroom is at (http:\/\/127\.0\.0\.1:\d+)\n$/.exec(line) ?? []
-    const page = await fetch(url)
-    expect(await page.text()).toContain('What works today')
-    expect(await (await fetch(`${url}/api/health`)).json()).toEqual({ kind: 'health', status: 'ready' })
-    child.kill(signal)
-    expect(await ended).toEqual({ code: 0, out: line, err: '' })
-    await expect(fetch(url)).rejects.toThrow()
-  })
+  test.each(['SIGTERM', 'SIGINT'] as const)(
+    'says where it is in one line, answers, stops at %s',
+    async (signal) => {
+      const { child, ended, firstLine } = start(['start'], { PORT: '0', HOST: '127.0.0.1' })
+      const line = await firstLine
+      const [, url = ''] = /^Yellowroom is at (http:\/\/127\.0\.0\.1:\d+)\n$/.exec(line) ?? []
+      const page = await fetch(url)
+      expect(await page.text()).toContain('What works today')
+      expect(await (await fetch(`${url}/api/health`)).json()).toEqual({
+        kind: 'health',
+        status: 'ready',
+      })
+      child.kill(signal)
+      expect(await ended).toEqual({ code: 0, out: line, err: '' })
+      await expect(fetch(url)).rejects.toThrow()
+    },
+  )
 
   test('a port that is taken is said in one sentence, exit 3', async () => {
     const other = createServer().listen(0, '127.0.0.1')

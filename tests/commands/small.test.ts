@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { near } from '../../src/core/units/near.testing.ts'
 import { COMMANDS } from '../../src/cli/commands.ts'
+import { near } from '../../src/core/units/near.testing.ts'
 import { json, run } from './run.ts'
 
 /** Needs no file: these examples are run as they stand in help. */
@@ -31,12 +31,25 @@ test('fabric gives the keys of the contract by the formulas of the weave', async
 })
 
 test('wedge gives the dose and the honest range of one reading', async () => {
-  const answer = await json(['wedge', '--dose', '50', '--last-solid', '9', '--target', '6', '--increment', '0.1'])
+  const answer = await json([
+    'wedge',
+    '--dose',
+    '50',
+    '--last-solid',
+    '9',
+    '--target',
+    '6',
+    '--increment',
+    '0.1',
+  ])
   // 10^(0.1 · (6 − 9)) = 0.501187; range 10^(1.645 √(0.01/3 + 0.0025)) = 1.33548: by hand
   near(Number(answer['factor']), 0.501187, { within: 1e-6, because: 'six digits by hand' })
   const { value, low, high, confidence } = answer['nextDoseLu'] as Record<string, number>
   near(value, 25.0594, { within: 1e-4, because: '50 times the factor' })
-  near(high / value, 1.33548, { within: 1e-5, because: 'six digits, reckoned apart from the program' })
+  near(high / value, 1.33548, {
+    within: 1e-5,
+    because: 'six digits, reckoned apart from the program',
+  })
   near(value / low, 1.33548, { within: 1e-4, because: 'the same either way' })
   expect(confidence).toBe(0.9)
 })

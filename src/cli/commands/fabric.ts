@@ -1,5 +1,5 @@
-import { fabricGeometry, THREAD, THREADS_PER_CM, weaveNamed } from '../../core/fabric/geometry.ts'
 import type { Fabric } from '../../core/fabric/geometry.ts'
+import { fabricGeometry, THREAD, THREADS_PER_CM, weaveNamed } from '../../core/fabric/geometry.ts'
 import type { Weave } from '../../core/fabric/grades.ts'
 import { Failure } from '../../core/failure.ts'
 import { perCm, um } from '../../core/units/quantity.ts'
@@ -64,13 +64,17 @@ function weaveFrom(given: Given): Weave {
   if (named !== undefined) {
     const doubled = count !== undefined ? COUNT : thread !== undefined ? THREAD_UM : null
     if (doubled === null) return named
-    throw wrong(doubled, `The name says it all: leave out --${doubled.name}, or leave out the name.`)
+    throw wrong(
+      doubled,
+      `The name says it all: leave out --${doubled.name}, or leave out the name.`,
+    )
   }
   if (count === undefined && thread === undefined) {
     throw wrong(NAME, 'fabric needs a name like 90-48, or --threads-per-cm 90 --thread-um 48.')
   }
   if (count === undefined) throw wrong(COUNT, '--thread-um stands alone: add --threads-per-cm N.')
-  if (thread === undefined) throw wrong(THREAD_UM, '--threads-per-cm stands alone: add --thread-um D.')
+  if (thread === undefined)
+    throw wrong(THREAD_UM, '--threads-per-cm stands alone: add --thread-um D.')
   return { threadsPerCm: perCm(count), threadUm: um(thread) }
 }
 
@@ -86,6 +90,9 @@ function fabricText(fabric: Fabric): string {
     ['thickness', `${figures(fabric.thicknessUm)} um, ${fabric.thicknessBasis}`],
     ['ink', `${figures(fabric.inkVolumeCm3PerM2)} cm3 for each m2`],
     ['finest line', `${figures(fabric.finestLineUm)} um, one pitch`],
-    ['ruling', `${figures(coarse)} coarse, ${figures(usual)} usual, ${figures(finest)} finest, per cm`],
+    [
+      'ruling',
+      `${figures(coarse)} coarse, ${figures(usual)} usual, ${figures(finest)} finest, per cm`,
+    ],
   ])
 }

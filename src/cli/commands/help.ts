@@ -42,7 +42,10 @@ export function commandNamed(commands: readonly Command[], written: string): Com
   const command = commands.find(({ name }) => name === written)
   if (command !== undefined) return command
   const names = [...commands.map(({ name }) => name), GLOSSARY_WORD]
-  const guess = didYouMean(written, names).replace(` ${GLOSSARY_WORD}?`, ` 'help ${GLOSSARY_WORD}'?`)
+  const guess = didYouMean(written, names).replace(
+    ` ${GLOSSARY_WORD}?`,
+    ` 'help ${GLOSSARY_WORD}'?`,
+  )
   const advice = guess === '' ? " 'help' lists them." : guess
   throw new Failure('wrong input', `There is no command '${shortened(written)}'.${advice}`)
 }

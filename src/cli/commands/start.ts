@@ -1,5 +1,5 @@
-import { isIn, rangeWords, type Range } from '../../core/units/range.ts'
 import { Failure } from '../../core/failure.ts'
+import { isIn, type Range, rangeWords } from '../../core/units/range.ts'
 import type { Door, Running } from '../../server/serve.ts'
 import { JSON_SWITCH } from '../arguments.ts'
 import type { Command, Io } from '../command.ts'
@@ -52,10 +52,7 @@ function doorFrom({ HOST, PORT: port }: Io['env']): Door {
   return { host, port: Number(port) }
 }
 
-function sayReady(
-  { url }: Running,
-  { io, asJson }: Readonly<{ io: Io; asJson: boolean }>,
-): void {
+function sayReady({ url }: Running, { io, asJson }: Readonly<{ io: Io; asJson: boolean }>): void {
   const line = asJson ? JSON.stringify({ kind: 'start', url }) : `Yellowroom is at ${url}`
   io.stdout.write(`${line}\n`)
 }

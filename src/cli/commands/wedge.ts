@@ -1,5 +1,11 @@
-import { INCREMENT, readWedge, STEP, USUAL_TARGET_STEP } from '../../core/calibration/wedge.ts'
-import { USUAL_WEDGE, type WedgeReading } from '../../core/calibration/wedge.ts'
+import {
+  INCREMENT,
+  readWedge,
+  STEP,
+  USUAL_TARGET_STEP,
+  USUAL_WEDGE,
+  type WedgeReading,
+} from '../../core/calibration/wedge.ts'
 import { density, lu } from '../../core/units/quantity.ts'
 import type { Option } from '../arguments.ts'
 import type { Command } from '../command.ts'
