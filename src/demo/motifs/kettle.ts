@@ -84,12 +84,12 @@ function drawKettleBody(
       {
         ...soft,
         layers: [
-          { angleDeg, spacingMm: 0.95, tones: [0.2, 0.9], press: [0.2, 1], strokeMm: 24, bowMm },
+          { angleDeg, spacingMm: 0.95, tones: [0.2, 0.9], press: [0.38, 1], strokeMm: 24, bowMm },
           {
             angleDeg: angleDeg + 28,
             spacingMm: 1.05,
             tones: [0.46, 0.9],
-            press: [0.3, 1],
+            press: [0.38, 1],
             strokeMm: 16,
           },
           {
@@ -135,7 +135,7 @@ function drawPear(
           angleDeg: turnDeg + 62,
           spacingMm: 0.85,
           tones: [0.14, 1],
-          press: [0.2, 0.95],
+          press: [0.38, 1],
           strokeMm: 15,
           bowMm: -5,
         },
@@ -143,7 +143,7 @@ function drawPear(
           angleDeg: turnDeg + 20,
           spacingMm: 0.95,
           tones: [0.44, 0.95],
-          press: [0.3, 1],
+          press: [0.38, 1],
           strokeMm: 12,
           bowMm: 4,
         },

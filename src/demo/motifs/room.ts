@@ -27,11 +27,11 @@ export function hatchWall(canvas: Canvas, { everything }: StillLife, random: Ran
           angleDeg: 122,
           spacingMm: 1.25,
           tones: [0.08, 0.8],
-          press: [0.2, 0.7],
+          press: [0.44, 0.75],
           strokeMm: 34,
           bowMm: 6,
         },
-        { angleDeg: 104, spacingMm: 1.4, tones: [0.4, 0.9], press: [0.25, 0.7], strokeMm: 26 },
+        { angleDeg: 104, spacingMm: 1.4, tones: [0.4, 0.9], press: [0.5, 0.8], strokeMm: 26 },
       ],
     },
     random,
@@ -57,7 +57,7 @@ export function hatchTable(
     {
       ...soft,
       layers: [
-        { angleDeg: 3, spacingMm: 1.3, tones: [0.1, 0.9], press: [0.25, 0.95], strokeMm: 40 },
+        { angleDeg: 3, spacingMm: 1.3, tones: [0.1, 0.9], press: [0.48, 1], strokeMm: 40 },
         { angleDeg: -24, spacingMm: 1.05, tones: [0.4, 0.9], press: [0.4, 0.95], strokeMm: 22 },
         { angleDeg: 38, spacingMm: 1.2, tones: [0.62, 0.95], press: [0.4, 0.9], strokeMm: 16 },
       ],
@@ -84,8 +84,8 @@ export function hatchFront(canvas: Canvas, { cloth }: StillLife, random: Random)
     {
       ...front,
       layers: [
-        { angleDeg: 84, spacingMm: 1.15, tones: [0.1, 1], press: [0.25, 0.85], strokeMm: 26 },
-        { angleDeg: 58, spacingMm: 1.3, tones: [0.5, 1], press: [0.3, 0.7], strokeMm: 16 },
+        { angleDeg: 84, spacingMm: 1.15, tones: [0.1, 1], press: [0.44, 0.95], strokeMm: 26 },
+        { angleDeg: 58, spacingMm: 1.3, tones: [0.5, 1], press: [0.5, 0.8], strokeMm: 16 },
       ],
     },
     random,
@@ -142,7 +142,7 @@ export function hatchCloth(canvas: Canvas, { pears, cloth }: StillLife, random: 
     {
       ...soft,
       layers: [
-        { angleDeg: 164, spacingMm: 0.95, tones: [0.1, 1], press: [0.38, 0.46], strokeMm: 30 },
+        { angleDeg: 164, spacingMm: 0.85, tones: [0.1, 1], press: [0.5, 0.58], strokeMm: 30 },
       ],
     },
     random,
