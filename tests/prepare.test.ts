@@ -194,7 +194,9 @@ describe('what stands in the way is one sentence', () => {
   })
 
   test('an old Node.js is told which one is needed', async () => {
-    const { refuseOldNode } = (await import(new URL('../bin/prepare.mjs', import.meta.url).href)) as {
+    const { refuseOldNode } = (await import(
+      new URL('../bin/prepare.mjs', import.meta.url).href
+    )) as {
       refuseOldNode: (version: string) => void
     }
     for (const version of ['18.20.4', '20.18.3', '16.0.0']) {

@@ -26,7 +26,24 @@ export const dose: Command = {
   notes: [
     "Do not look at the lamp. Your unit's manual, the emulsion's data sheet and local codes come first.",
   ],
-  example: { line: 'dose film.png --setup setup.json', prints: '' },
+  example: {
+    line: 'dose docs/example/pencil.png --setup docs/example/setup.json --marks-above 0.9',
+    prints: [
+      '36.5 light units: holds. 10.3 to 43.4, 4.2 steps of latitude.',
+      'From 10.3 lu the stencil stays in the mesh, and the weakest mark opens up to 43.4 lu.',
+      'It would be hard through only from 52.1 lu: before that the mark skins over, so the squeegee',
+      'side stays soft.',
+      'The weakest mark lies 143.4 mm from the left and 103.6 mm from the top: density 0.90, 0.86 with',
+      'the light from beside it, about 0.21 mm wide.',
+      '- Wash out at low pressure.',
+      '- Rinse the squeegee side until no slime is left on it.',
+      '- Blot both sides, then dry the screen.',
+      '- Check every mark against the light before post-exposing: what is veiled then stays shut.',
+      '- Plan a short run.',
+      '- For post-exposure keep the unit closed and do not look at the lamp; its manual and the',
+      '  emulsion’s safety data sheet come first.',
+    ].join('\n'),
+  },
   run: (given, io) =>
     withFilmAndSetup(given, io, async (film, setup) => {
       const { doseForFilm } = await import('../../workflow/doseForFilm.ts')

@@ -5,12 +5,19 @@ import type { Overwriting } from '../../decode/files.ts'
 import type { Film } from '../../raster/film.ts'
 import type { ClassRows, Forecast, ForecastQuestion } from '../../workflow/forecastFilm.ts'
 import type { Setup } from '../../workflow/setup.ts'
+import type { watchStencil } from '../../workflow/watchStencil.ts'
 import { FORCE_SWITCH, type Given, type Option } from '../arguments.ts'
 import type { Command, Io } from '../command.ts'
 import { doseOf } from '../doses.ts'
 import { columns, figures, percent } from '../figures.ts'
-import { DEFAULT_SOLID_DENSITY, FILM, FILM_OPTIONS, SETUP, SOLID, withFilmAndSetup } from '../film.ts'
-import type { watchStencil } from '../../workflow/watchStencil.ts'
+import {
+  DEFAULT_SOLID_DENSITY,
+  FILM,
+  FILM_OPTIONS,
+  SETUP,
+  SOLID,
+  withFilmAndSetup,
+} from '../film.ts'
 import { progressOn } from '../progress.ts'
 import { numberIn, path, type Sweep, sweepOf } from '../reads.ts'
 
@@ -56,7 +63,17 @@ export const forecast: Command = {
   notes: [
     'The smallest lines are those in the middle of which it opens or closes; the fabric is not counted.',
   ],
-  example: { line: 'forecast film.png --setup setup.json --dose 42', prints: '' },
+  example: {
+    line: 'forecast docs/example/pencil.png --setup docs/example/setup.json --dose 40',
+    prints: [
+      'at 40 light units           16.3 % open, 83.7 % in doubt, 0.0 % closed',
+      'in doubt                    7.2 % veiled, 76.5 % soft inside',
+      'film                        210 x 297 mm',
+      'doses                       skin 6, hold 10.3, full 52.1 light units',
+      'narrowest line that opens   2.63 um',
+      'narrowest line that closes  none',
+    ].join('\n'),
+  },
   run: async (given, io) => {
     await refuseOutput(given)
     return withFilmAndSetup(given, io, async (film, setup) => {
@@ -100,7 +117,8 @@ async function forecastOf(
   const out = given.of(CLASSES)
   if (out === undefined) await pullAll(classes())
   else await writeClasses(out, { film, bands: classes(), given })
-  if (watched !== null && pictureOut !== undefined) await writePeoplesPicture(pictureOut, watched, given)
+  if (watched !== null && pictureOut !== undefined)
+    await writePeoplesPicture(pictureOut, watched, given)
   progress.done()
   return answer()
 }
@@ -124,7 +142,11 @@ async function writeClasses(
 
 type Watched = ReturnType<typeof watchStencil>
 
-async function watchForPicture(film: Film, setup: Setup, question: ForecastQuestion): Promise<Watched> {
+async function watchForPicture(
+  film: Film,
+  setup: Setup,
+  question: ForecastQuestion,
+): Promise<Watched> {
   const { watchStencil } = await import('../../workflow/watchStencil.ts')
   return watchStencil(film, setup, question)
 }
