@@ -1,0 +1,13 @@
+// One leak map from a film file, in a process of its own: prints CPU seconds and peak memory.
+import { withFilm } from '../dist/decode/openFilm.js'
+import { leakMap } from '../dist/raster/leakMap.js'
+import { DPI, SPREAD } from './leakMapCase.mjs'
+
+await withFilm(process.argv[2], { resolutionDpi: DPI }, async ({ film }) => {
+  let sum = 0
+  for await (const { codes } of leakMap(film, SPREAD)) sum += codes[0] + codes[codes.length - 1]
+  if (!(sum > 0)) throw new Error('the map is empty')
+})
+const { user, system } = process.cpuUsage()
+const peakMb = process.resourceUsage().maxRSS / 1024
+process.stdout.write(JSON.stringify({ cpuSec: (user + system) / 1e6, peakMb }))

@@ -1,0 +1,33 @@
+// npm run bench [-- NAME …]: ratios against general-purpose tools on the same work in the same run.
+import { growthBench, leakMapBench } from './leakMap.mjs'
+
+const BENCHES = { leakMap: leakMapBench, growth: growthBench }
+
+const asked = process.argv.slice(2).filter((word) => !word.startsWith('--'))
+const unknown = asked.filter((name) => !(name in BENCHES))
+if (unknown.length > 0) {
+  process.stderr.write(`There is no bench ${unknown.join(', ')}; there are ${Object.keys(BENCHES).join(', ')}.\n`)
+  process.exit(2)
+}
+const check = process.argv.includes('--check')
+const report = (line) => process.stdout.write(`${line}\n`)
+for (const [name, bench] of Object.entries(BENCHES)) {
+  if (asked.length > 0 && !asked.includes(name)) continue
+  const results = await bench({ report })
+  if (check && name === 'leakMap') {
+    for (const { film, ratio, peakMb } of results) {
+      if (ratio !== null && ratio < 0.75) fail(`${film}: ratio ${ratio.toFixed(2)} is below 0.75`)
+      if (peakMb > 300) fail(`${film}: peak ${peakMb.toFixed(0)} MB is over 300`)
+    }
+  }
+  if (check && name === 'growth') {
+    const [first, , , last] = results
+    if (last.cpuSec / last.mpx > (1.1 * first.cpuSec) / first.mpx) fail('the leak map grows faster than its film')
+    if (last.peakMb > 1.1 * first.peakMb) fail('memory grows with the film')
+  }
+}
+
+function fail(message) {
+  process.stderr.write(`${message}\n`)
+  process.exitCode = 1
+}
