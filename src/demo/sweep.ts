@@ -9,7 +9,7 @@ export type Spot = {
   yMm: number
   /** Way from the start of the path. */
   alongMm: number
-  /** −1 … 1 from the left edge of the path to the right one, further outside it. */
+  /** −1 … 1 from one edge of the path to the other, straight on past its ends. */
   across: number
   /** Way inwards from the edge; below 0 outside. */
   insideMm: number
@@ -81,8 +81,7 @@ export function sweep(
         spot.xMm = xMm
         spot.yMm = yMm
         spot.alongMm = startMm + runMm
-        spot.across =
-          (relX * dirY - relY * dirX >= 0 ? offMm : -offMm) / Math.max(halfWidthMm, 1e-6)
+        spot.across = (relX * dirY - relY * dirX) / Math.max(halfWidthMm, 1e-6)
         spot.insideMm = halfWidthMm - offMm
         spot.halfWidthMm = halfWidthMm
         spot.load = from.load + (to.load - from.load) * part

@@ -1,7 +1,7 @@
 import { type Canvas, STEPS_PER_DENSITY } from '../canvas.ts'
 import { type Knot, smooth } from '../curve.ts'
 import { hills, rise } from '../noise.ts'
-import { coverage, sweep } from '../sweep.ts'
+import { coverage, type Spot, sweep } from '../sweep.ts'
 
 // While a pencil drawing is made, the canvas holds graphite rubbed on (in the same steps), not yet
 // density: where strokes cross, the tooth of the film fills up. `develop` turns it into density.
@@ -22,9 +22,9 @@ export function rub(
     const covered = coverage(spot.insideMm, spot.halfWidthMm, pixelMm)
     if (covered <= 0) return
     // The worn lead bears more on one side, and the hand trembles.
-    const side = 1 + 0.3 * spot.across
+    const side = 1 + 0.3 * Math.max(-1, Math.min(1, spot.across))
     const tremble = 0.8 + 0.4 * hills(spot.alongMm * 0.7, 0, seed)
-    const bears = (1 - 0.75 * spot.across ** 2) * side * tremble * spot.load * covered
+    const bears = (1 - 0.75 * away(spot) ** 2) * side * tremble * spot.load * covered
     if (bears <= 0) return
     const there = (steps[spot.index] ?? 0) / STEPS_PER_DENSITY
     steps[spot.index] = Math.round(Math.min(MOST_GRAPHITE, there + bears) * STEPS_PER_DENSITY)
@@ -73,7 +73,7 @@ export function smudge(
   const { steps } = canvas
   sweep(canvas, smooth(path, { stepMm: 2 }), (spot) => {
     if (spot.insideMm <= 0) return
-    const soft = (1 - spot.across ** 2) ** 2
+    const soft = (1 - away(spot) ** 2) ** 2
     const streak = 0.5 + hills(spot.across * 9 + 50, spot.alongMm / 9, seed)
     const grain = 0.75 + 0.5 * tooth(spot.xMm, spot.yMm, seed + 5)
     const veil = density * soft * streak * grain * spot.load
@@ -90,9 +90,14 @@ export function lift(
   const { steps } = canvas
   sweep(canvas, smooth(path, { stepMm: 1.5 }), (spot) => {
     if (spot.insideMm <= 0) return
-    const soft = rise(1 - spot.across ** 2, 0, 0.7)
+    const soft = rise(1 - away(spot) ** 2, 0, 0.7)
     const uneven = 0.75 + 0.5 * hills(spot.xMm * 1.4, spot.yMm * 1.4, seed)
     const left = 1 - Math.min(1, takenShare * soft * uneven * spot.load)
     steps[spot.index] = Math.round((steps[spot.index] ?? 0) * left)
   })
+}
+
+/** 0 in the middle of the path, 1 at its edge, all round its ends too. */
+function away({ insideMm, halfWidthMm }: Spot): number {
+  return Math.min(1, 1 - insideMm / halfWidthMm)
 }
