@@ -70,6 +70,34 @@ describe('start', () => {
     },
   )
 
+  // Other systems have no shell that stands between and no new parent to see.
+  test.skipIf(process.platform === 'win32')(
+    'under npm it stops when the shell that npm put between is gone',
+    async () => {
+      const shell = spawn('sh', ['-c', `"${process.execPath}" "${YELLOWROOM}" start; true`], {
+        env: { ...process.env, PORT: '0', HOST: '127.0.0.1', npm_lifecycle_event: 'start' },
+      })
+      const url = await new Promise<string>((resolve) => {
+        shell.stdout.on('data', (part: Buffer) =>
+          resolve(/http\S+/.exec(part.toString())?.[0] ?? ''),
+        )
+      })
+      expect((await fetch(url)).status).toBe(200)
+      shell.kill('SIGTERM')
+      await new Promise((resolve) => shell.once('exit', resolve))
+      await expect
+        .poll(
+          () =>
+            fetch(url).then(
+              () => 'answers',
+              () => 'gone',
+            ),
+          { timeout: 10_000 },
+        )
+        .toBe('gone')
+    },
+  )
+
   test('a port that is taken is said in one sentence, exit 3', async () => {
     const other = createServer().listen(0, '127.0.0.1')
     await new Promise((resolve) => other.once('listening', resolve))

@@ -7,6 +7,7 @@ import { CALLED } from '../helpText.ts'
 import { shortened } from '../reads.ts'
 
 const PORT: Range = { name: 'PORT', low: 0, high: 65535, unit: '', whole: true }
+const PARENT_EVERY_MS = 500
 const USUAL: Door = { host: '127.0.0.1', port: 4680 }
 
 /** The command that serves the pages; the first of them shows `commands`, which are those that work. */
@@ -36,7 +37,7 @@ export function startOn(commands: readonly Command[]): Command {
         door,
       )
       sayReady(running, { io, asJson: given.has(JSON_SWITCH) })
-      await untilStopped(running)
+      await untilStopped(running, { underNpm: io.env['npm_lifecycle_event'] !== undefined })
       return null
     },
   }
@@ -57,9 +58,21 @@ function sayReady({ url }: Running, { io, asJson }: Readonly<{ io: Io; asJson: b
   io.stdout.write(`${line}\n`)
 }
 
-async function untilStopped({ stop, stopped }: Running): Promise<void> {
+/**
+ * Ends with the server. Under npm a shell stands between npm and us, and a signal sent to npm ends
+ * that shell without reaching us: then the parent's going is the signal.
+ */
+async function untilStopped(
+  { stop, stopped }: Running,
+  { underNpm }: Readonly<{ underNpm: boolean }>,
+): Promise<void> {
   const signals = ['SIGINT', 'SIGTERM'] as const
   for (const signal of signals) process.once(signal, stop)
+  const parent = process.ppid
+  const watch = setInterval(() => {
+    if (underNpm && process.ppid !== parent) stop()
+  }, PARENT_EVERY_MS)
   await stopped
+  clearInterval(watch)
   for (const signal of signals) process.removeListener(signal, stop)
 }
