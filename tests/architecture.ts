@@ -17,6 +17,7 @@ export const LAYERS: Readonly<Record<string, Allowed>> = {
     packages: ['sharp', '@resvg/resvg-js'],
     node: true,
   },
+  api: { layers: ['core'], packages: ['zod'], node: false },
   server: {
     layers: ['core', 'workflow', 'formats', 'decode'],
     packages: ['hono', '@hono/node-server', 'zod'],

@@ -1,0 +1,101 @@
+import { z } from 'zod'
+
+/** How a film stands: its file is here; being read; ready to be looked at; could not be read. */
+export const filmStatus = z.enum(['waiting', 'reading', 'ready', 'failed'])
+
+export const film = z.object({
+  kind: z.literal('film'),
+  id: z.string(),
+  name: z.string(),
+  demo: z.boolean(),
+  status: filmStatus,
+  /** 0 … 1 while it is being read. */
+  progressShare: z.number(),
+  /** What failed and what to do; null otherwise. */
+  message: z.string().nullable(),
+  warnings: z.array(z.string()),
+  widthMm: z.number().nullable(),
+  heightMm: z.number().nullable(),
+  pixelUm: z.number().nullable(),
+  base: z.string().nullable(),
+  medium: z.string().nullable(),
+  /** Marks paler than this stay shut as the printer asked; null when nobody was asked. */
+  marksAbove: z.number().nullable(),
+  /** Faint lines that may be underdrawing; null when there are none. */
+  underdrawing: z
+    .object({ paleBelow: z.number(), lengthMm: z.number(), answer: z.enum(['prints', 'stays shut']).nullable() })
+    .nullable(),
+})
+export type Film = z.infer<typeof film>
+
+export const filmList = z.object({ kind: z.literal('films'), films: z.array(film) })
+export type FilmList = z.infer<typeof filmList>
+
+/** Query of an upload; the file itself is the body, its name in the header x-file-name (URI encoded). */
+export const uploadQuestion = z
+  .object({
+    resolutionDpi: z.coerce.number().min(50).max(6000).optional(),
+    solidDensity: z.coerce.number().min(0.3).max(6).optional(),
+    as: z.enum(['transmission', 'coverage']).optional(),
+    base: z.string().optional(),
+  })
+  .strict()
+export type UploadQuestion = z.infer<typeof uploadQuestion>
+
+/** What a printer settles about a film. */
+export const filmChange = z
+  .object({
+    name: z.string().trim().min(1).max(120),
+    underdrawing: z.enum(['prints', 'stays shut']),
+    base: z.string(),
+  })
+  .partial()
+  .strict()
+export type FilmChange = z.infer<typeof filmChange>
+
+/** A place on the film worth looking at, worst first. */
+export const finding = z.object({
+  number: z.number(),
+  xMm: z.number(),
+  yMm: z.number(),
+  widthUm: z.number(),
+  density: z.number(),
+  effectiveDensity: z.number(),
+  /** Up to here it opens, on this unit's counter. */
+  opensUpToLu: z.number(),
+})
+export type Finding = z.infer<typeof finding>
+
+/** A pyramid of tiles: level 0 is the film's own pixels, each next level half as fine. */
+export const pyramid = z.object({
+  tileSide: z.number(),
+  levels: z.array(z.object({ cellPx: z.number(), across: z.number(), down: z.number() })),
+})
+export type Pyramid = z.infer<typeof pyramid>
+
+/** A film under one setup: everything that turns a dose into a picture without asking again. */
+export const filmForecast = z.object({
+  kind: z.literal('film forecast'),
+  id: z.string(),
+  status: filmStatus,
+  progressShare: z.number(),
+  message: z.string().nullable(),
+  pyramid: pyramid.nullable(),
+  /** Surface doses on this unit's counter with the film base counted in: best estimates. */
+  gelDoseLu: z.number(),
+  holdDoseLu: z.number(),
+  throughDoseLu: z.number(),
+  findings: z.array(finding),
+  /** The film's own marks in equal shares of their length: up to which dose each stays open. */
+  along: z.array(z.number()),
+})
+export type FilmForecast = z.infer<typeof filmForecast>
+
+/**
+ * A tile is bytes, deflated (zlib). Level 0: tileSide² cells of 3 bytes: leak code low byte, high
+ * byte, film transmission 0 … 255. Other levels: 6 bytes a cell: four leak codes >> 8 at the
+ * shares 1/16, 5/16, 11/16, 15/16 of its pixels in rising order, mean film transmission 0 … 255,
+ * share of marks 0 … 255. A tile that is clear film all over is not stored: status 204.
+ */
+export const TILE_BYTES: Readonly<{ pixel: 3; cell: 6 }> = { pixel: 3, cell: 6 }
+export const TILE_SIDE = 256
