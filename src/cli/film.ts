@@ -3,6 +3,7 @@ import type { FilmOptions, OpenedFilm } from '../decode/openFilm.ts'
 import type { Setup } from '../workflow/setup.ts'
 import type { Given, Option, Place } from './arguments.ts'
 import type { Io } from './command.ts'
+import { tidyWhenInterrupted } from './interrupted.ts'
 import { numberIn, oneOf, path } from './reads.ts'
 import { readSetupFile } from './setupFile.ts'
 
@@ -72,8 +73,10 @@ export async function withFilmAndSetup<Result>(
     solidDensity: given.of(SOLID),
     as: given.of(AS),
   }
-  return withFilm(given.needs(FILM), options, async ({ film, warnings }) => {
-    for (const warning of warnings) io.stderr.write(`${warning}\n`)
-    return use(film, setup)
-  })
+  return tidyWhenInterrupted(() =>
+    withFilm(given.needs(FILM), options, async ({ film, warnings }) => {
+      for (const warning of warnings) io.stderr.write(`${warning}\n`)
+      return use(film, setup)
+    }),
+  )
 }

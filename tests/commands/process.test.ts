@@ -1,6 +1,9 @@
 import { spawn } from 'node:child_process'
+import { mkdtemp, readdir, rm } from 'node:fs/promises'
 import type { AddressInfo } from 'node:net'
 import { createServer } from 'node:net'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { beforeAll, describe, expect, test } from 'vitest'
 
@@ -43,6 +46,19 @@ describe('the program itself', () => {
     const { child, ended } = start(['help', 'glossary'])
     child.stdout.destroy()
     expect(await ended).toMatchObject({ code: 0, err: '' })
+  })
+
+  test('ended half way it leaves no temporary file and no half-written picture', async () => {
+    const folder = await mkdtemp(join(tmpdir(), 'yellowroom-ended-'))
+    const film = ['docs/example/pencil.png', '--setup', 'docs/example/setup.json', '--dose', '40']
+    const env = { TMPDIR: folder, TEMP: folder, TMP: folder }
+    const { child, ended } = start(['forecast', ...film, '--classes', join(folder, 'out.png')], env)
+    await expect.poll(() => readdir(folder), { interval: 2, timeout: 20_000 }).not.toEqual([])
+    child.kill('SIGTERM')
+    const { code } = await ended
+    const left = await readdir(folder)
+    await rm(folder, { recursive: true })
+    expect([code, left]).toEqual([143, []])
   })
 
   test('runs from any folder', async () => {
