@@ -26,15 +26,19 @@ test('every source keeps the rules of the house', async () => {
   expect(all.flatMap((source) => breachesIn(source))).toEqual([])
 })
 
-test('the compiler is given the arrows of the table, no more and no fewer', async () => {
-  for (const [layer, { layers, node }] of Object.entries(LAYERS)) {
-    const text = await readFile(join(ROOT, 'src', layer, 'tsconfig.json'), 'utf8')
+test('the compiler is given no arrow that is not in the table', async () => {
+  const folders = await readdir(join(ROOT, 'src'), { withFileTypes: true })
+  for (const { name: layer } of folders.filter((entry) => entry.isDirectory())) {
+    const path = join(ROOT, 'src', layer, 'tsconfig.json')
+    const text = await readFile(path, 'utf8').catch(() => null)
+    if (text === null) continue // no TypeScript in it, as in web
     const config = JSON.parse(text) as {
       references: { path: string }[]
       compilerOptions: { types?: string[]; lib?: string[] }
     }
-    const arrows = config.references.map(({ path }) => path.replace('../', ''))
-    expect([layer, arrows.sort()]).toEqual([layer, [...layers].sort()])
+    const { layers, node } = LAYERS[layer] ?? { layers: [], node: false }
+    const arrows = config.references.map((reference) => reference.path.replace('../', ''))
+    expect([layer, arrows.filter((arrow) => !layers.includes(arrow))]).toEqual([layer, []])
     expect([layer, config.compilerOptions.types ?? []]).toEqual([layer, node ? ['node'] : []])
     expect(config.compilerOptions.lib).toBeUndefined()
   }

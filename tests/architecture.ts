@@ -18,13 +18,14 @@ export const LAYERS: Readonly<Record<string, Allowed>> = {
     node: true,
   },
   api: { layers: ['core'], packages: ['zod'], node: false },
+  store: { layers: ['core'], packages: ['@electric-sql/pglite', 'kysely', 'pg'], node: true },
   server: {
-    layers: ['core', 'workflow', 'formats', 'decode'],
+    layers: ['core', 'workflow', 'store', 'formats', 'decode', 'api'],
     packages: ['hono', '@hono/node-server', 'zod'],
     node: true,
   },
   cli: {
-    layers: ['core', 'raster', 'workflow', 'formats', 'decode', 'server'],
+    layers: ['core', 'raster', 'workflow', 'store', 'formats', 'decode', 'api', 'server'],
     packages: [],
     node: true,
   },
