@@ -1,6 +1,6 @@
 /**
  * What can fail in the world or in what somebody handed us. Broken contracts inside the program
- * are RangeErrors; answers a printer must see are returned..
+ * are RangeErrors; answers a printer must see are returned.
  */
 export type FailureKind =
   /** An option, a setting or a file's content cannot be what was meant. */
@@ -15,6 +15,12 @@ export type FailureKind =
   | 'already there'
   /** The place to write to refuses: no such folder, no right, no space. */
   | 'cannot write'
+  /** No record in the shop has that name or number. */
+  | 'not found'
+  /** It would break what the shop holds already: a tag twice, a fabric that screens still carry. */
+  | 'conflict'
+  /** Another Yellowroom has this shop's folder open. */
+  | 'shop in use'
   /** The disk, the system or another program failed while we worked. */
   | 'world failed'
 
@@ -26,6 +32,9 @@ export const ANSWERS: Readonly<Record<FailureKind, Readonly<{ exit: 2 | 3; statu
   'too large': { exit: 2, status: 413 },
   'already there': { exit: 2, status: 409 },
   'cannot write': { exit: 3, status: 507 },
+  'not found': { exit: 2, status: 404 },
+  conflict: { exit: 2, status: 409 },
+  'shop in use': { exit: 3, status: 503 },
   'world failed': { exit: 3, status: 500 },
 }
 
