@@ -29,7 +29,7 @@ export function paintStencil(
       let colour = inks.sheet
       if (cover[cell] === 0) {
         const loose = shares[at + FATES.groundOpen] + shares[at + FATES.groundVeiled]
-        if (loose > 0.5 && aloneOnGround(cover, overview, x, y) && (x + 3 * (y >> 3)) % 9 === 0) {
+        if (loose > 0.5 && aloneOnGround(cover, overview, x, y) && x % 9 === 0) {
           colour = inks.soft
         }
       } else {

@@ -155,3 +155,18 @@ test('a wide wash is judged all over, not only where its middle line would run',
   near(acts(long[0].weak.leakCode), 0.8, { within: 0.01, because: 'inside, only film density counts' })
   expect(Math.min(long[0].weak.x, long[0].weak.y)).toBeGreaterThan(299)
 })
+
+test('a line down the whole of a tall film has its axis in every row', async () => {
+  const [widthPx, heightPx, pixelUm] = [90, 1500, 40]
+  for (const width of [1, 2, 5, 8]) {
+    const densities = new Float32Array(widthPx * heightPx)
+    for (let y = 0; y < heightPx; y += 1) densities.fill(1.8, y * widthPx + 30, y * widthPx + 30 + width)
+    const { long, axisCodes } = await find(densities, widthPx, pixelUm, 60)
+    expect(long.length).toBe(1)
+    const points = axisCodes.reduce((sum, count) => sum + count, 0)
+    expect(points).toBe(long[0].axisPoints)
+    // the two ends are square: the axis stops half a width before them
+    expect(Math.abs(points - (heightPx - width))).toBeLessThanOrEqual(width + 2)
+    near(long[0].weak.widthPx, width, { within: 0.01, because: 'whole pixels, straight down' })
+  }
+})

@@ -96,7 +96,7 @@ export function markFinder(
   return {
     push: (band) => {
       for (let row = 0; row < band.rows; row += 1) {
-        if (held.full()) gather(held.end() - behind)
+        if (held.full()) gather(Math.min(next + chunk, held.end() - behind))
         held.add(band, row, options.belowTransmission)
       }
     },
