@@ -3,6 +3,8 @@ export type Allowed = Readonly<{
   layers: readonly string[]
   packages: readonly string[]
   node: boolean
+  /** Runs in a browser: has the DOM, a clock and timers. */
+  browser?: boolean
 }>
 
 /** The arrows of the house. Anything that is not here is a breach. */
@@ -23,6 +25,12 @@ export const LAYERS: Readonly<Record<string, Allowed>> = {
     layers: ['core', 'workflow', 'store', 'formats', 'decode', 'api'],
     packages: ['hono', '@hono/node-server', 'zod'],
     node: true,
+  },
+  web: {
+    layers: ['core', 'raster', 'workflow', 'api'],
+    packages: ['react', 'react-dom'],
+    node: false,
+    browser: true,
   },
   cli: {
     layers: ['core', 'raster', 'workflow', 'store', 'formats', 'decode', 'api', 'server'],
@@ -55,7 +63,7 @@ export function breachesIn({ path, text }: Source): readonly string[] {
   const breaches = importsOf(text).flatMap((specifier) =>
     importBreach(path, { specifier, allowed }),
   )
-  if (!allowed.node) {
+  if (!allowed.node && allowed.browser !== true) {
     for (const [name, pattern] of Object.entries(FORBIDDEN_IN_PURE)) {
       if (pattern.test(bare)) breaches.push(`a pure layer must not touch ${name}`)
     }
@@ -83,7 +91,8 @@ function importBreach(
   }
   const target = resolved(path, specifier)
   if (target === null) return [`imports ${specifier}, which is outside src`]
-  if (!specifier.endsWith('.ts')) return [`imports ${specifier} without the ending .ts`]
+  const ending = allowed.browser === true ? /\.(tsx?|css)$/ : /\.ts$/
+  if (!ending.test(specifier)) return [`imports ${specifier} without the ending .ts`]
   const [to = ''] = target
   return to === layer || allowed.layers.includes(to)
     ? []

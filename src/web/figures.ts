@@ -1,0 +1,23 @@
+const WHOLE = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 0, useGrouping: false })
+const TENTHS = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 1, useGrouping: false })
+const THREE = new Intl.NumberFormat('en-GB', { maximumSignificantDigits: 3, useGrouping: false })
+
+/** A dose for people: tenths below 10, whole from there up. */
+export function doseText(doseLu: number): string {
+  return (doseLu < 10 ? TENTHS : WHOLE).format(doseLu)
+}
+
+/** A number on a scale: as it is, with three figures at most. */
+export function scaleText(value: number): string {
+  return THREE.format(value)
+}
+
+/** A time of day as people write it: 14:02. */
+export function clockText(at: Date): string {
+  return new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' }).format(at)
+}
+
+/** A day as people write it, for what is printed. */
+export function dayText(at: Date): string {
+  return new Intl.DateTimeFormat('en-GB', { dateStyle: 'full' }).format(at)
+}

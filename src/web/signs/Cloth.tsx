@@ -1,0 +1,264 @@
+import { type KeyboardEvent, memo, type PointerEvent, type ReactNode, useId, useMemo } from 'react'
+import type { Cloth as ClothRecord } from '../../api/light.ts'
+import { doseText, scaleText } from '../figures.ts'
+import { CLOTH_WORDS } from '../words.ts'
+import './cloth.css'
+import { doseAfterKey, scaleNumbers, settled } from './doseScale.ts'
+import { useWidth } from './useWidth.ts'
+import { type Rows, type Weave, weave } from './weave.ts'
+
+/** A wax ring on the cloth: the place where number N of the list begins to close. */
+export type ClothRing = Readonly<{ number: number; doseLu: number }>
+
+export type ClothProps = Readonly<{
+  cloth: ClothRecord
+  /** Where the bar stands. */
+  doseLu: number
+  /** The dose can be moved, by hand and by keys. Without it the cloth is a picture. */
+  onDose?: (doseLu: number) => void
+  /** What is counted, in full: light units, seconds. */
+  unitWord: string
+  /** The same in short, for the plate under a bar that can be moved: lu, s. */
+  unitShort?: string
+  /** Height of the woven part in pixels. */
+  height?: number
+  /** What the threads across say at the left end: too little light. */
+  acrossLabel?: string
+  /** What the threads along say at the right end: too much light. */
+  alongLabel?: string
+  /** A word in the middle, such as how the threads lie. */
+  middleLabel?: string
+  rows?: Rows
+  /** Doses that should stand under the cloth, such as the ends of the range. */
+  numbers?: readonly number[]
+  rings?: readonly ClothRing[]
+  /** What a screen reader says of the dose; value and unit without it. */
+  valueText?: string
+}>
+
+const ABOVE_PX = 10
+const BELOW_PX = 38
+const BELOW_MOVED_PX = 46
+
+/** Latitude on a logarithmic dose scale: where it is woven, the dose works. */
+export function Cloth(props: ClothProps): ReactNode {
+  const { cloth, doseLu, onDose, unitWord, height = 63, rows = 'palest lowest' } = props
+  const [box, widthPx] = useWidth<HTMLDivElement>(350)
+  const woven = useMemo(
+    () => weave(cloth, { widthPx, heightPx: height, rows }),
+    [cloth, widthPx, height, rows],
+  )
+  const value = doseText(doseLu)
+  const { lowLu, highLu } = cloth
+  const whole = ABOVE_PX + height + (onDose === undefined ? BELOW_PX : BELOW_MOVED_PX)
+  const picture = (
+    <svg
+      className="cloth-picture"
+      viewBox={`0 ${-ABOVE_PX} ${widthPx} ${whole}`}
+      height={whole}
+      aria-hidden="true"
+    >
+      <Threads woven={woven} heightPx={height} />
+      <Rings rings={props.rings ?? []} woven={woven} heightPx={height} />
+      <Numbers
+        woven={woven}
+        heightPx={height}
+        doseLu={doseLu}
+        first={props.numbers ?? []}
+        bar={onDose === undefined ? value : null}
+      />
+      <g transform={`translate(${at(woven, doseLu)} 0)`}>
+        <rect className="cloth-halo" x={-4} y={-ABOVE_PX} width={8} height={height + 16} />
+        <rect className="cloth-bar" x={-2} y={-ABOVE_PX} width={4} height={height + 16} />
+      </g>
+      {onDose !== undefined && (
+        <Plate
+          xPx={at(woven, doseLu)}
+          yPx={height}
+          widthPx={widthPx}
+          text={`${value} ${props.unitShort ?? ''}`.trim()}
+        />
+      )}
+    </svg>
+  )
+  return (
+    <div className="cloth">
+      <div className="cloth-words" aria-hidden="true">
+        <span>{props.acrossLabel ?? CLOTH_WORDS.tooLittle}</span>
+        {props.middleLabel !== undefined && <span>{props.middleLabel}</span>}
+        <span>{props.alongLabel ?? CLOTH_WORDS.tooMuch}</span>
+      </div>
+      {onDose === undefined ? (
+        <div
+          ref={box}
+          role="img"
+          aria-label={CLOTH_WORDS.picture({
+            value,
+            low: doseText(lowLu),
+            high: doseText(highLu),
+            unit: unitWord,
+          })}
+        >
+          {picture}
+        </div>
+      ) : (
+        <div
+          ref={box}
+          className="cloth-slider"
+          role="slider"
+          tabIndex={0}
+          aria-label={CLOTH_WORDS.dose}
+          aria-valuemin={lowLu}
+          aria-valuemax={highLu}
+          aria-valuenow={doseLu}
+          aria-valuetext={props.valueText ?? CLOTH_WORDS.doseIs(value, unitWord)}
+          onKeyDown={(event) => moveByKey(event, { doseLu, lowLu, highLu, onDose })}
+          onPointerDown={(event) => {
+            event.currentTarget.setPointerCapture(event.pointerId)
+            event.currentTarget.focus()
+            moveTo(event, { woven, onDose })
+          }}
+          onPointerMove={(event) => {
+            if (event.currentTarget.hasPointerCapture(event.pointerId)) moveTo(event, { woven, onDose })
+          }}
+        >
+          {picture}
+        </div>
+      )}
+    </div>
+  )
+}
+
+function moveByKey(
+  event: KeyboardEvent,
+  { onDose, ...now }: Readonly<{ doseLu: number; lowLu: number; highLu: number; onDose: (doseLu: number) => void }>,
+): void {
+  const next = doseAfterKey(event.key, now)
+  if (next === null) return
+  event.preventDefault()
+  onDose(next)
+}
+
+function moveTo(
+  event: PointerEvent<HTMLElement>,
+  { woven, onDose }: Readonly<{ woven: Weave; onDose: (doseLu: number) => void }>,
+): void {
+  const { left } = event.currentTarget.getBoundingClientRect()
+  onDose(settled(woven.scale.doseLu(event.clientX - left), woven.scale))
+}
+
+/** Where a dose stands, kept inside the picture. */
+function at({ scale }: Weave, doseLu: number): number {
+  return Math.min(scale.widthPx, Math.max(0, Math.round(scale.xPx(doseLu) * 10) / 10))
+}
+
+/** Ground and threads; a moved dose does not draw them again. */
+const Threads = memo(function Threads({ woven, heightPx }: Readonly<{ woven: Weave; heightPx: number }>): ReactNode {
+  const id = useId()
+  const { widthPx } = woven.scale
+  const [ground, ink] = [`${id}ground`, `${id}ink`]
+  return (
+    <>
+      <defs>
+        <linearGradient id={ground}>
+          {woven.ground.map(({ offsetShare, opacity }) => (
+            <stop key={offsetShare} offset={offsetShare} className="cloth-mesh" stopOpacity={opacity} />
+          ))}
+        </linearGradient>
+        <linearGradient id={ink} gradientUnits="userSpaceOnUse" x1={0} x2={widthPx}>
+          <stop offset={0} className="cloth-ink" />
+          {woven.onMesh.flatMap(({ fromShare, toShare }) => [
+            <stop key={`${fromShare}a`} offset={fromShare} className="cloth-ink" />,
+            <stop key={`${fromShare}b`} offset={fromShare} className="cloth-ink-on-mesh" />,
+            <stop key={`${toShare}c`} offset={toShare} className="cloth-ink-on-mesh" />,
+            <stop key={`${toShare}d`} offset={toShare} className="cloth-ink" />,
+          ])}
+        </linearGradient>
+      </defs>
+      <rect className="cloth-ground" width={widthPx} height={heightPx} fill={`url(#${ground})`} />
+      <path className="cloth-thread" d={woven.across} stroke={`url(#${ink})`} />
+      <path className="cloth-thread" d={woven.along} stroke={`url(#${ink})`} />
+    </>
+  )
+})
+
+function Numbers({
+  woven,
+  heightPx,
+  doseLu,
+  first,
+  bar,
+}: Readonly<{
+  woven: Weave
+  heightPx: number
+  doseLu: number
+  first: readonly number[]
+  /** The dose in bold on the scale; null where a plate says it. */
+  bar: string | null
+}>): ReactNode {
+  const yPx = heightPx + 24
+  const numbers = scaleNumbers(woven.scale, {
+    first: [...first, ends(woven)[0], ends(woven)[1]],
+    keepFreeLu: doseLu,
+    apartPx: bar === null ? 56 : 40,
+  })
+  return (
+    <g className="cloth-numbers">
+      {numbers.map((number) => (
+        <text key={number.doseLu} x={anchored(number, woven)} y={yPx} textAnchor={number.anchor}>
+          {scaleText(number.doseLu)}
+        </text>
+      ))}
+      {bar !== null && (
+        <text className="cloth-dose" x={at(woven, doseLu)} y={yPx} textAnchor="middle">
+          {bar}
+        </text>
+      )}
+    </g>
+  )
+}
+
+/** Round doses just inside both ends of the scale. */
+function ends({ scale }: Weave): readonly [number, number] {
+  return [Math.ceil(scale.lowLu), Math.floor(scale.highLu)]
+}
+
+function anchored(
+  { anchor, xPx }: Readonly<{ anchor: string; xPx: number }>,
+  { scale }: Weave,
+): number {
+  return anchor === 'start' ? 0 : anchor === 'end' ? scale.widthPx : xPx
+}
+
+function Plate({ xPx, yPx, widthPx, text }: Readonly<{ xPx: number; yPx: number; widthPx: number; text: string }>): ReactNode {
+  const half = 14 + 5.2 * text.length
+  const middle = Math.min(widthPx - half, Math.max(half, xPx))
+  return (
+    <g className="cloth-plate">
+      <path d={`M${xPx} ${yPx + 4}l9 10h-18z`} />
+      <rect x={middle - half} y={yPx + 13} width={2 * half} height={30} />
+      <text x={middle} y={yPx + 35} textAnchor="middle">
+        {text}
+      </text>
+    </g>
+  )
+}
+
+function Rings({
+  rings,
+  woven,
+  heightPx,
+}: Readonly<{ rings: readonly ClothRing[]; woven: Weave; heightPx: number }>): ReactNode {
+  return rings.map(({ number, doseLu }, row) => (
+    <g
+      key={number}
+      className="cloth-ring"
+      transform={`translate(${at(woven, doseLu)} ${heightPx - 6 - 8 * (row % 2)})`}
+    >
+      <circle r={8.5} />
+      <text y={4} textAnchor="middle">
+        {number}
+      </text>
+    </g>
+  ))
+}

@@ -1,0 +1,96 @@
+import { expectIn } from '../../core/units/range.ts'
+
+/** A logarithmic scale of doses along a picture's width. */
+export type DoseScale = Readonly<{
+  lowLu: number
+  highLu: number
+  widthPx: number
+  /** Where a dose stands; outside the scale it lies outside the picture. */
+  xPx: (doseLu: number) => number
+  doseLu: (xPx: number) => number
+}>
+
+/** Half a step of a 0.15 D wedge, as a factor of doses. */
+const HALF_STEP = 10 ** 0.075
+
+/** @throws RangeError unless 0 < lowLu < highLu */
+export function doseScale(
+  { lowLu, highLu }: Readonly<{ lowLu: number; highLu: number }>,
+  widthPx: number,
+): DoseScale {
+  expectIn(lowLu, { name: 'lowLu', low: Number.MIN_VALUE, high: highLu / (1 + 1e-9), unit: 'lu' })
+  const span = Math.log(highLu / lowLu)
+  return {
+    lowLu,
+    highLu,
+    widthPx,
+    xPx: (doseLu) => (Math.log(doseLu / lowLu) / span) * widthPx,
+    doseLu: (xPx) => lowLu * Math.exp((xPx / widthPx) * span),
+  }
+}
+
+/** A dose as one can set it: whole from 10 up, tenths below; kept inside the scale. */
+export function settled(
+  doseLu: number,
+  { lowLu, highLu }: Readonly<{ lowLu: number; highLu: number }>,
+): number {
+  const grain = doseLu < 10 ? 0.1 : 1
+  const rounded = Number((Math.round(doseLu / grain) * grain).toFixed(1))
+  return Math.min(highLu, Math.max(lowLu, rounded))
+}
+
+/** The dose after a key was pressed on it; null for a key that means nothing here. */
+export function doseAfterKey(
+  key: string,
+  { doseLu, lowLu, highLu }: Readonly<{ doseLu: number; lowLu: number; highLu: number }>,
+): number | null {
+  const within = { lowLu, highLu }
+  const unit = doseLu < 10 ? 0.1 : 1
+  switch (key) {
+    case 'ArrowRight':
+    case 'ArrowUp':
+      return settled(doseLu + unit, within)
+    case 'ArrowLeft':
+    case 'ArrowDown':
+      return settled(doseLu - unit, within)
+    case 'PageUp':
+      return settled(doseLu * HALF_STEP, within)
+    case 'PageDown':
+      return settled(doseLu / HALF_STEP, within)
+    case 'Home':
+      return lowLu
+    case 'End':
+      return highLu
+    default:
+      return null
+  }
+}
+
+const ROUND = [1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8]
+
+export type ScaleNumber = Readonly<{ doseLu: number; xPx: number; anchor: 'start' | 'middle' | 'end' }>
+
+/**
+ * Numbers to stand under a scale: those of `first` where they fit, then round ones, none nearer to
+ * another or to `keepFreeLu` than `apartPx`.
+ */
+export function scaleNumbers(
+  scale: DoseScale,
+  { first, keepFreeLu, apartPx }: Readonly<{ first: readonly number[]; keepFreeLu: number; apartPx: number }>,
+): readonly ScaleNumber[] {
+  const decades = [-1, 0, 1, 2, 3, 4].map((power) => 10 ** power)
+  const coarse = decades.flatMap((decade) => [1, 2, 3, 5, 7].map((part) => part * decade))
+  const fine = decades.flatMap((decade) => ROUND.map((part) => part * decade))
+  const free = scale.xPx(keepFreeLu)
+  const taken: ScaleNumber[] = []
+  for (const doseLu of [...first, ...coarse, ...fine]) {
+    if (doseLu < scale.lowLu || doseLu > scale.highLu) continue
+    const xPx = scale.xPx(doseLu)
+    const half = apartPx / 2
+    if (Math.abs(xPx - free) < apartPx) continue
+    if (taken.some((other) => Math.abs(other.xPx - xPx) < apartPx)) continue
+    const anchor = xPx < half ? 'start' : xPx > scale.widthPx - half ? 'end' : 'middle'
+    taken.push({ doseLu: Number(doseLu.toPrecision(3)), xPx, anchor })
+  }
+  return taken.toSorted((a, b) => a.xPx - b.xPx)
+}

@@ -1,0 +1,172 @@
+import type { Cloth as ClothRecord } from '../../api/light.ts'
+import { type DoseScale, doseScale } from './doseScale.ts'
+import { hand } from './wobble.ts'
+
+/** How the threads along lie: by length with the palest lowest, or mixed, each one equal chance. */
+export type Rows = 'palest lowest' | 'mixed'
+
+/** A cloth as lines and grounds to draw, in pixels from its upper left corner. */
+export type Weave = Readonly<{
+  scale: DoseScale
+  along: string
+  across: string
+  /** How yellow the ground is, by share of the width. */
+  ground: readonly Readonly<{ offsetShare: number; opacity: number }>[]
+  /** Where threads change from the page's ink to the ink on mesh and back, by share of the width. */
+  onMesh: readonly Readonly<{ fromShare: number; toShare: number }>[]
+}>
+
+const ROW_PX = 9
+const COLUMN_PX = 9.3
+/** What lies above hides so much of what lies below, to either side. */
+const GAP_PX = 3.2
+/** From here on the ground is yellow enough to want dark ink. */
+const YELLOW = 0.42
+
+/**
+ * Weaves a cloth: threads along reach to their doses, threads across stand as high as their share,
+ * and where both are they go over and under each other.
+ */
+export function weave(
+  cloth: ClothRecord,
+  { widthPx, heightPx, rows }: Readonly<{ widthPx: number; heightPx: number; rows: Rows }>,
+): Weave {
+  const scale = doseScale(cloth, widthPx)
+  const lines = rowsOf(cloth, { heightPx, rows }).map((endLu, row, all) => {
+    const yPx = ((row + 0.5) * heightPx) / all.length
+    return { ...drawnAlong(row), yPx, endPx: Math.max(0, scale.xPx(endLu)) }
+  })
+  const columns = Math.max(2, Math.round(widthPx / COLUMN_PX))
+  const posts = Array.from({ length: columns }, (_, column) => {
+    const xPx = ((column + 0.5) * widthPx) / columns
+    const share = shareAt(cloth.across, scale.doseLu(xPx))
+    return { ...drawnAcross(column), xPx, topPx: share > 0.985 ? 0 : heightPx * (1 - share) }
+  }).filter((post) => post.topPx < heightPx - 2)
+
+  const along = lines.map((line, row) => {
+    const under = posts.filter((post) => (row + post.column) % 2 === 0 && crosses(line, post))
+    return alongPath(line, { widthPx, gapsPx: under.map((post) => post.xPx) })
+  })
+  const across = posts.map((post) => {
+    const under = lines.filter((line, row) => (row + post.column) % 2 === 1 && crosses(line, post))
+    return acrossPath(post, { heightPx, gapsPx: under.map((line) => line.yPx) })
+  })
+  const ground = cloth.good.map(({ doseLu, chance }) => ({
+    offsetShare: Math.min(1, Math.max(0, scale.xPx(doseLu) / widthPx)),
+    opacity: Math.min(1, Math.max(0, (chance - 0.06) / 0.74)),
+  }))
+  return { scale, along: along.join(''), across: across.join(''), ground, onMesh: yellow(ground) }
+}
+
+type Line = Readonly<{ yPx: number; endPx: number; curlPx: number; sway: (xPx: number) => number }>
+type Post = Readonly<{ xPx: number; topPx: number; curlPx: number; sway: (yPx: number) => number; column: number }>
+
+function drawnAlong(row: number): Pick<Line, 'curlPx' | 'sway'> {
+  const { next, wave } = hand(row + 1)
+  const curl = next() * 2 - 1
+  return { curlPx: Math.abs(curl) < 0.25 ? 0 : 6.5 * curl, sway: wave(1.1) }
+}
+
+function drawnAcross(column: number): Pick<Post, 'curlPx' | 'sway' | 'column'> {
+  const { next, wave } = hand(1000 + column)
+  return { column, curlPx: (next() < 0.62 ? -1 : 1) * (2 + 4 * next()), sway: wave(0.4) }
+}
+
+function crosses(line: Line, post: Post): boolean {
+  return post.xPx < line.endPx - 2 && post.topPx < line.yPx + 1
+}
+
+/** As many rows as fit, each an equal share; upper row first. */
+function rowsOf(
+  { along }: ClothRecord,
+  { heightPx, rows }: Readonly<{ heightPx: number; rows: Rows }>,
+): readonly number[] {
+  const sorted = along.toSorted((a, b) => a - b)
+  const count = Math.min(sorted.length, Math.max(3, Math.round(heightPx / ROW_PX)))
+  const ends = Array.from(
+    { length: count },
+    (_, at) => sorted[Math.floor(((at + 0.5) * sorted.length) / count)] ?? 0,
+  )
+  if (rows === 'palest lowest') return ends.toReversed()
+  const { next } = hand(7)
+  return ends
+    .map((endLu) => ({ endLu, place: next() }))
+    .toSorted((a, b) => a.place - b.place)
+    .map(({ endLu }) => endLu)
+}
+
+/** The chance that the ground holds, straight between the doses it was given at. */
+function shareAt(across: ClothRecord['across'], doseLu: number): number {
+  const after = across.findIndex((thread) => thread.doseLu >= doseLu)
+  if (after === -1) return across.at(-1)?.share ?? 0
+  const [right, left] = [across[after], across[after - 1]]
+  if (right === undefined) return 0
+  if (left === undefined) return right.share
+  const part = Math.log(doseLu / left.doseLu) / Math.log(right.doseLu / left.doseLu)
+  return left.share + part * (right.share - left.share)
+}
+
+function alongPath(
+  { yPx, endPx, curlPx, sway }: Line,
+  { widthPx, gapsPx }: Readonly<{ widthPx: number; gapsPx: readonly number[] }>,
+): string {
+  const runsOut = endPx < widthPx
+  const straightEnd = runsOut ? Math.max(0, endPx - 9) : widthPx
+  let path = ''
+  let fromPx = 0
+  for (const gapPx of [...gapsPx, Number.POSITIVE_INFINITY]) {
+    const toPx = Math.min(gapPx - GAP_PX, straightEnd)
+    if (toPx - fromPx > 0.5) {
+      path += `M${n(fromPx)} ${n(yPx + sway(fromPx))}`
+      for (let xPx = fromPx + 14; xPx < toPx - 4; xPx += 14) path += `L${n(xPx)} ${n(yPx + sway(xPx))}`
+      path += `L${n(toPx)} ${n(yPx + sway(toPx))}`
+    }
+    fromPx = Math.max(fromPx, gapPx + GAP_PX)
+    if (fromPx > straightEnd) break
+  }
+  if (runsOut && endPx > 4 && fromPx < endPx - 2) {
+    const [startPx, y] = [Math.max(straightEnd, fromPx), yPx + sway(straightEnd)]
+    path += `M${n(startPx)} ${n(y)}Q${n(startPx + (endPx - startPx) * 0.6)} ${n(y)} ${n(endPx)} ${n(y + curlPx)}`
+  }
+  return path
+}
+
+function acrossPath(
+  { xPx, topPx, curlPx, sway }: Post,
+  { heightPx, gapsPx }: Readonly<{ heightPx: number; gapsPx: readonly number[] }>,
+): string {
+  const frays = topPx > 0
+  const straightTop = frays ? Math.min(heightPx, topPx + 8) : 0
+  let path = ''
+  let fromPx = heightPx
+  for (const gapPx of [...gapsPx.toReversed(), Number.NEGATIVE_INFINITY]) {
+    const toPx = Math.max(gapPx + GAP_PX, straightTop)
+    if (fromPx - toPx > 0.5) {
+      path += `M${n(xPx + sway(fromPx))} ${n(fromPx)}L${n(xPx + sway(toPx))} ${n(toPx)}`
+    }
+    fromPx = Math.min(fromPx, gapPx - GAP_PX)
+    if (fromPx < straightTop) break
+  }
+  if (frays && fromPx > topPx + 2) {
+    const [startPx, x] = [Math.min(straightTop, fromPx), xPx + sway(straightTop)]
+    path += `M${n(x)} ${n(startPx)}Q${n(x)} ${n(topPx + 2)} ${n(x + curlPx)} ${n(topPx - 2)}`
+  }
+  return path
+}
+
+function yellow(ground: Weave['ground']): Weave['onMesh'] {
+  const spans: { fromShare: number; toShare: number }[] = []
+  ground.forEach(({ offsetShare, opacity }, at) => {
+    if (opacity < YELLOW) return
+    const before = ground[at - 1]
+    const last = spans.at(-1)
+    if (before !== undefined && before.opacity >= YELLOW && last !== undefined) {
+      last.toShare = offsetShare
+    } else spans.push({ fromShare: offsetShare, toShare: offsetShare })
+  })
+  return spans
+}
+
+function n(value: number): string {
+  return String(Math.round(value * 10) / 10)
+}
