@@ -147,7 +147,7 @@ function sourceStripShare(halfWidthUm: number, source: Source): number {
 function profile(source: Source): readonly Readonly<{ atUm: number; mass: number }>[] {
   const reach = sourceReachUm(source)
   if (reach === 0) return [{ atUm: 0, mass: 1 }]
-  const count = 48
+  const count = source.kind === 'disc' ? 48 : 240
   const masses = Array.from({ length: count }, (_, at) => {
     const angle = (Math.PI * (at + 1)) / (count + 1)
     if (source.kind === 'disc') {
