@@ -1,0 +1,124 @@
+import { type ReactNode, useId, useState } from 'react'
+import type { LightAnswer } from '../../api/light.ts'
+import { doseText } from '../figures.ts'
+import { Link, ROUTES } from '../router.tsx'
+import { Button } from '../signs/Button.tsx'
+import { Cloth } from '../signs/Cloth.tsx'
+import { Icon } from '../signs/icons.tsx'
+import { NumberFrame } from '../signs/NumberFrame.tsx'
+import { TenFrames } from '../signs/TenFrames.tsx'
+import { LIGHT_WORDS } from '../words.ts'
+
+/** The number, how sure it is and why, and what to do with it. */
+export function Answer({ answer, dimmed }: Readonly<{ answer: LightAnswer; dimmed: boolean }>): ReactNode {
+  const { dose, cloth, countsIn, changed, asked } = answer
+  const isFilm = asked.subject.kind === 'film'
+  return (
+    <div className={dimmed ? 'answer answer-old' : 'answer'} aria-busy={dimmed}>
+      <div className="answer-picture">
+        <Number answer={answer} dimmed={dimmed} />
+        <Cloth
+          cloth={cloth}
+          doseLu={dose.value}
+          unitWord={LIGHT_WORDS.units[countsIn]}
+          rows={isFilm ? 'palest lowest' : 'mixed'}
+          numbers={answer.verdict === 'works' ? [dose.low, dose.high] : []}
+        />
+      </div>
+      <div className="answer-words">
+        <HowSure answer={answer} />
+        {changed !== null && (
+          <p className="changed">
+            <Icon of="light" size={20} />
+            <span>{changed}</span>
+          </p>
+        )}
+        {answer.advice.length > 0 && (
+          <ul className="advice">
+            {answer.advice.map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+          </ul>
+        )}
+        <Acts answer={answer} />
+      </div>
+    </div>
+  )
+}
+
+function Number({ answer, dimmed }: Readonly<{ answer: LightAnswer; dimmed: boolean }>): ReactNode {
+  const { dose, countsIn, verdict, word } = answer
+  const unit = LIGHT_WORDS.units[countsIn]
+  const [value, low, high] = [doseText(dose.value), doseText(dose.low), doseText(dose.high)]
+  if (verdict === 'no dose') {
+    return <NumberFrame value={LIGHT_WORDS.noDose} range={LIGHT_WORDS.opensUpTo(value, unit)} dimmed={dimmed} />
+  }
+  const range = word === 'a first guess' ? LIGHT_WORDS.couldBeRight(low, high) : LIGHT_WORDS.shouldWork(low, high)
+  return <NumberFrame value={value} unit={unit} range={range} dimmed={dimmed} />
+}
+
+function HowSure({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
+  const [isOpen, setOpen] = useState(false)
+  const id = useId()
+  const { screensInTen, reasons, word } = answer
+  return (
+    <div className="how-sure">
+      <div className="in-ten">
+        <TenFrames good={screensInTen} />
+        <p>
+          <strong>{LIGHT_WORDS.inTen(screensInTen)}</strong>
+          {LIGHT_WORDS.comeOut(screensInTen)}
+          <button
+            type="button"
+            className="word-link"
+            aria-expanded={isOpen}
+            aria-controls={id}
+            onClick={() => setOpen(!isOpen)}
+          >
+            {LIGHT_WORDS.why}
+          </button>
+        </p>
+      </div>
+      <div id={id} className="reasons" hidden={!isOpen}>
+        <p>
+          <strong>{word === 'a first guess' ? LIGHT_WORDS.firstGuess : LIGHT_WORDS.sure(word)}</strong>
+        </p>
+        <ul>
+          {reasons.map((reason) => (
+            <li key={reason}>{reason}</li>
+          ))}
+        </ul>
+      </div>
+    </div>
+  )
+}
+
+function Acts({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
+  const [isOpen, setOpen] = useState(false)
+  const id = useId()
+  const { dose, countsIn, asked, word, verdict } = answer
+  const doubtful = verdict === 'no dose' || word === 'a first guess' || word === 'in doubt'
+  return (
+    <div className="acts">
+      {doubtful && (
+        <Link to={ROUTES.tests} className="second-act">
+          <span>{LIGHT_WORDS.strip}</span>
+        </Link>
+      )}
+      <Button wide onPress={() => setOpen(!isOpen)} expanded={isOpen} controls={id}>
+        {LIGHT_WORDS.act}
+      </Button>
+      <div id={id} className="by-hand" hidden={!isOpen}>
+        <p>
+          {LIGHT_WORDS.byHand(doseText(dose.value), LIGHT_WORDS.units[countsIn], asked.unit.name)}
+        </p>
+        <p>{LIGHT_WORDS.cautionLid}</p>
+        <p>{LIGHT_WORDS.cautionLamp}</p>
+      </div>
+      <Link to={ROUTES.upload} className="second-act own-drawing">
+        <Icon of="film" size={22} />
+        <span>{LIGHT_WORDS.ownDrawing}</span>
+      </Link>
+    </div>
+  )
+}

@@ -1,0 +1,13 @@
+// Before the first paint: the scheme that was chosen here, or the device's.
+;(() => {
+  const root = document.documentElement
+  let chosen = null
+  try {
+    chosen = localStorage.getItem('yellowroom.scheme')
+  } catch {
+    // kept from us: the device decides
+  }
+  const dark = matchMedia('(prefers-color-scheme: dark)').matches
+  const scheme = chosen === 'paper' || chosen === 'night' ? chosen : dark ? 'night' : 'paper'
+  root.dataset.scheme = scheme
+})()

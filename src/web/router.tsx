@@ -1,0 +1,104 @@
+import {
+  createContext,
+  type MouseEvent,
+  type ReactNode,
+  useCallback,
+  useContext,
+  useEffect,
+  useMemo,
+  useState,
+} from 'react'
+
+/** Where one is: a page and what it is about. */
+export type Route =
+  | Readonly<{ page: 'light' | 'tickets' | 'day' | 'tests' | 'shop' | 'upload' | 'nowhere' }>
+  | Readonly<{ page: 'film'; film: string }>
+
+export const ROUTES = {
+  light: '/',
+  tickets: '/tickets',
+  day: '/day',
+  tests: '/tests',
+  shop: '/shop',
+  upload: '/film',
+} as const
+
+export const filmRoute = (film: string): string => `/film/${encodeURIComponent(film)}`
+
+/** The page that stands at a path. */
+export function routeOf(path: string): Route {
+  const plain = path.replace(/\/+$/, '') || '/'
+  const film = /^\/film\/([^/]+)$/.exec(plain)?.[1]
+  if (film !== undefined) {
+    const id = decoded(film)
+    return id === null ? { page: 'nowhere' } : { page: 'film', film: id }
+  }
+  for (const [page, place] of Object.entries(ROUTES) as [keyof typeof ROUTES, string][]) {
+    if (place === plain) return { page }
+  }
+  return { page: 'nowhere' }
+}
+
+function decoded(part: string): string | null {
+  try {
+    return decodeURIComponent(part)
+  } catch {
+    return null
+  }
+}
+
+type Way = Readonly<{ path: string; search: string; go: (to: string, how?: 'replace') => void }>
+
+const WayContext = createContext<Way | null>(null)
+
+/** Holds the path and follows the browser's own back and forward. */
+export function Router({ children }: Readonly<{ children: ReactNode }>): ReactNode {
+  const [place, setPlace] = useState(here)
+  useEffect(() => {
+    const follow = (): void => setPlace(here())
+    addEventListener('popstate', follow)
+    return () => removeEventListener('popstate', follow)
+  }, [])
+  const go = useCallback((to: string, how?: 'replace') => {
+    const before = location.pathname
+    if (how === 'replace') history.replaceState(null, '', to)
+    else history.pushState(null, '', to)
+    setPlace(here())
+    if (location.pathname !== before) scrollTo(0, 0)
+  }, [])
+  const way = useMemo(() => ({ ...place, go }), [place, go])
+  return <WayContext value={way}>{children}</WayContext>
+}
+
+function here(): Readonly<{ path: string; search: string }> {
+  return { path: location.pathname, search: location.search }
+}
+
+/** @throws RangeError outside of a Router */
+export function useWay(): Way {
+  const way = useContext(WayContext)
+  if (way === null) throw new RangeError('useWay: expected a Router around the page')
+  return way
+}
+
+export type LinkProps = Readonly<{
+  to: string
+  children: ReactNode
+  className?: string
+  current?: boolean
+}>
+
+/** A link within the pages; everything a browser does with links still works. */
+export function Link({ to, children, className, current = false }: LinkProps): ReactNode {
+  const { go } = useWay()
+  const follow = (event: MouseEvent): void => {
+    if (event.button !== 0 || event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return
+    event.preventDefault()
+    go(to)
+  }
+  return (
+    <a href={to} className={className} aria-current={current ? 'page' : undefined} onClick={follow}>
+      {children}
+    </a>
+  )
+}

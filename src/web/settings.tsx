@@ -1,0 +1,78 @@
+import { createContext, type ReactNode, useContext, useEffect, useMemo, useState } from 'react'
+import type { Units } from './signs/Ruler.tsx'
+
+/** Paper, night, or as the device has it. */
+export type SchemeChoice = 'paper' | 'night' | 'device'
+
+export type Settings = Readonly<{
+  /** Null: as the shop has it. */
+  units: Units | null
+  scheme: SchemeChoice
+  setUnits: (units: Units) => void
+  setScheme: (scheme: SchemeChoice) => void
+}>
+
+const SettingsContext = createContext<Settings | null>(null)
+const KEYS = { units: 'yellowroom.units', scheme: 'yellowroom.scheme' } as const
+const DARK = '(prefers-color-scheme: dark)'
+
+/** What a person set for this device: units and scheme; kept by the browser where it may. */
+export function SettingsRoom({ children }: Readonly<{ children: ReactNode }>): ReactNode {
+  const [units, setUnits] = useState<Units | null>(() => {
+    const kept = read(KEYS.units)
+    return kept === 'metric' || kept === 'imperial' ? kept : null
+  })
+  const [scheme, setScheme] = useState<SchemeChoice>(() => {
+    const kept = read(KEYS.scheme)
+    return kept === 'paper' || kept === 'night' ? kept : 'device'
+  })
+  useEffect(() => {
+    const device = matchMedia(DARK)
+    const show = (): void => {
+      const shown = scheme === 'device' ? (device.matches ? 'night' : 'paper') : scheme
+      document.documentElement.dataset['scheme'] = shown
+    }
+    show()
+    device.addEventListener('change', show)
+    return () => device.removeEventListener('change', show)
+  }, [scheme])
+  const settings = useMemo<Settings>(
+    () => ({
+      units,
+      scheme,
+      setUnits: (chosen) => {
+        keep(KEYS.units, chosen)
+        setUnits(chosen)
+      },
+      setScheme: (chosen) => {
+        keep(KEYS.scheme, chosen)
+        setScheme(chosen)
+      },
+    }),
+    [units, scheme],
+  )
+  return <SettingsContext value={settings}>{children}</SettingsContext>
+}
+
+/** @throws RangeError outside of a SettingsRoom */
+export function useSettings(): Settings {
+  const settings = useContext(SettingsContext)
+  if (settings === null) throw new RangeError('useSettings: expected a SettingsRoom around the page')
+  return settings
+}
+
+function read(key: string): string | null {
+  try {
+    return localStorage.getItem(key)
+  } catch {
+    return null // the browser keeps nothing for us: then each visit begins anew
+  }
+}
+
+function keep(key: string, value: string): void {
+  try {
+    localStorage.setItem(key, value)
+  } catch {
+    // as above
+  }
+}
