@@ -1,0 +1,56 @@
+/** What a broken constraint means to people; the field is the record's. */
+export type ConstraintWords = Readonly<{ field?: string; sentence: string }>
+
+/** Every unique constraint and index of the schema; a test holds this list to it. */
+export const CONSTRAINTS: Readonly<Record<string, ConstraintWords>> = {
+  fabric_name_colour_key: {
+    field: 'name',
+    sentence: 'The shop has a fabric of this name and colour already: use that one.',
+  },
+  frame_name_key: taken('frame'),
+  emulsion_name_key: taken('emulsion'),
+  batch_emulsion_id_name_key: {
+    field: 'name',
+    sentence: 'There is a bucket of this name already: give the new one another, like its day.',
+  },
+  base_name_key: taken('film base'),
+  medium_name_key: taken('medium'),
+  ink_name_key: taken('ink'),
+  unit_name_key: taken('exposure unit'),
+  lamp_in_unit: {
+    sentence: 'Somebody else has just put a lamp into this unit: look at it again.',
+  },
+  shop_only_one_key: {
+    sentence: 'This is a shop already: a second one lives in a folder of its own.',
+  },
+  screen_tag_key: {
+    field: 'tag',
+    sentence: 'Another screen carries this tag: give this one a number of its own.',
+  },
+  coating_on_screen: {
+    field: 'screenId',
+    sentence: 'This screen still carries a coating: reclaim it first.',
+  },
+  ticket_code_key: {
+    field: 'code',
+    sentence: 'Another ticket has this number: take the next one.',
+  },
+  layer_short_name_key: {
+    field: 'shortName',
+    sentence: 'Another layer has this short name: choose another sign for the ink.',
+  },
+  layer_ticket_id_place_key: {
+    field: 'place',
+    sentence: 'Another layer of this ticket is printed in this place: choose another place.',
+  },
+  job_open_work: {
+    sentence: 'This work is being done already: wait for it.',
+  },
+}
+
+function taken(what: string): ConstraintWords {
+  return {
+    field: 'name',
+    sentence: `The shop has ${what.match(/^[aeiou]/) === null ? 'a' : 'an'} ${what} of this name already: use that one, or choose another name.`,
+  }
+}

@@ -1,0 +1,57 @@
+import type { ColumnType } from 'kysely'
+import type { Base } from '../bases.ts'
+import type { BlobRecord } from '../blobs/blobRecord.ts'
+import type { Coating } from '../coatings.ts'
+import type { Batch, Emulsion } from '../emulsions.ts'
+import type { Exposure } from '../exposures.ts'
+import type { Fabric } from '../fabrics.ts'
+import type { Film } from '../films.ts'
+import type { Forecast } from '../forecasts.ts'
+import type { Frame } from '../frames.ts'
+import type { Ink } from '../inks.ts'
+import type { Job } from '../jobs.ts'
+import type { Medium } from '../media.ts'
+import type { Person } from '../people.ts'
+import type { Band, Reading } from '../readings.ts'
+import type { Screen } from '../screens.ts'
+import type { Shop } from '../shop.ts'
+import type { Layer, Ticket } from '../tickets.ts'
+import type { Lamp, Unit } from '../units.ts'
+import type { UpkeepTask } from '../upkeep.ts'
+
+/** A column of JSON: read as it is, written through `asJson`. */
+type JsonColumn<Value> = ColumnType<Value, null, null>
+
+/** A record whose named columns hold JSON. */
+type WithJson<Record, Columns extends keyof Record> = Omit<Record, Columns> & {
+  readonly [Column in Columns]: JsonColumn<Record[Column]>
+}
+
+/** Every table, as the queries see it; the migrations are the law. */
+export interface Tables {
+  readonly band: Band
+  readonly base: Base
+  readonly batch: Batch
+  readonly blob: BlobRecord
+  readonly coating: Coating
+  readonly emulsion: Emulsion
+  readonly exposure: WithJson<Exposure, 'why'>
+  readonly exposureFilm: Readonly<{ exposureId: string; filmId: string }>
+  readonly fabric: Fabric
+  readonly film: WithJson<Film, 'marks'>
+  readonly forecast: WithJson<Forecast, 'setup' | 'answer'>
+  readonly frame: Frame
+  readonly ink: Ink
+  readonly job: WithJson<Job, 'payload' | 'resumeFrom' | 'result'>
+  readonly lamp: Lamp
+  readonly layer: Layer
+  readonly medium: Medium
+  readonly person: Person
+  readonly reading: Reading
+  readonly screen: Screen
+  readonly shop: Shop
+  readonly ticket: Ticket
+  readonly unit: Unit
+  readonly upkeep: Readonly<{ task: UpkeepTask; doneAt: Date }>
+}
+

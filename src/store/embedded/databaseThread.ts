@@ -1,0 +1,43 @@
+import { parentPort, workerData } from 'node:worker_threads'
+import { type OpenDatabase, openDatabase } from './openDatabase.ts'
+import { type Question, type Said, type ThreadBegin, sentFailure, sentMessages } from './thread.ts'
+
+// The database blocks the thread it works in, so it has one of its own: this file.
+
+const say = (said: Said): void => parentPort?.postMessage(said)
+
+try {
+  const database = await openDatabase(workerData as ThreadBegin, {
+    onStep: (step) => say({ kind: 'step', step }),
+    onPanic: (reason) => say({ kind: 'panic', reason }),
+  })
+  parentPort?.on('message', (question: Question) => {
+    void answer(database, question)
+  })
+  say({ kind: 'open' })
+} catch (cause) {
+  say({ kind: 'refused', failure: sentFailure(cause) })
+}
+
+/** Questions are answered in their order: the database itself lets one in at a time. */
+async function answer(database: OpenDatabase, question: Question): Promise<void> {
+  const { number } = question
+  try {
+    switch (question.kind) {
+      case 'execute': {
+        const { messages, syncs } = await database.execute(question.message)
+        say({ kind: 'answer', number, answer: { messages: sentMessages(messages), syncs } })
+        break
+      }
+      case 'dump':
+        say({ kind: 'answer', number, answer: await database.dump() })
+        break
+      case 'close':
+        await database.close()
+        say({ kind: 'answer', number, answer: null })
+        break
+    }
+  } catch (cause) {
+    say({ kind: 'broken', number, failure: sentFailure(cause) })
+  }
+}

@@ -1,0 +1,133 @@
+import { PGlite, type PGliteOptions, type messages } from '@electric-sql/pglite'
+import { Failure } from '../../core/failure.ts'
+import { diskFull, named, readOnly, refusedBy } from '../folder/refused.ts'
+import { placesIn } from '../folder/shopFolder.ts'
+import { DurableNodeFS } from './durableFs.ts'
+import { beginFirstStart, endFirstStart, expectWhole } from './firstStart.ts'
+
+/** Where a database lives: in a shop's folder, or in memory, filled from a dump or not. */
+export type Place =
+  | Readonly<{ kind: 'folder'; folder: string }>
+  | Readonly<{ kind: 'memory'; dump: Uint8Array | null }>
+
+export type Message = messages.BackendMessage
+
+/** What the database answered, and how often its disk was flushed up to then. */
+export type Answer = Readonly<{ messages: readonly Message[]; syncs: number }>
+
+/** A database in this thread, which it blocks while it works. */
+export type OpenDatabase = Readonly<{
+  /** One message of PostgreSQL's protocol in, all answers to it out; errors are answers. */
+  execute: (message: Uint8Array) => Promise<Answer>
+  /** Its files as a tar, to begin another one in memory with. */
+  dump: () => Promise<Uint8Array>
+  close: () => Promise<void>
+}>
+
+export type Step = 'making the database' | 'opening the database'
+
+/** What may be heard from a database beside its answers. */
+export type Listeners = Readonly<{
+  onStep?: (step: Step) => void
+  /** It was open and had to stop, most often because the disk failed under it. */
+  onPanic?: (reason: string) => void
+}>
+
+/** The flush that its build really does is fsync; fdatasync there reports success and does nothing. */
+const DURABLE_PARAMETERS = [
+  ...PGlite.defaultStartParams.filter((parameter) => parameter !== '-F'),
+  ...['-c', 'fsync=on', '-c', 'wal_sync_method=fsync'],
+]
+
+/**
+ * Opens the database, making it when there is none. The caller holds the folder's lock.
+ *
+ * @throws Failure 'world failed' when it is damaged, from another version, or cannot be trusted to
+ * reach the disk; 'cannot write' when the disk is full or refuses
+ */
+export async function openDatabase(
+  place: Place,
+  { onStep = () => undefined, onPanic = () => undefined }: Listeners = {},
+): Promise<OpenDatabase> {
+  if (place.kind === 'memory') return inMemory(place.dump)
+  const folder = placesIn(place.folder)
+  try {
+    const isFirst = await beginFirstStart(folder)
+    onStep(isFirst ? 'making the database' : 'opening the database')
+    if (!isFirst) await expectWhole(folder)
+    const files = new DurableNodeFS(folder.database)
+    const options = { fs: files, startParams: DURABLE_PARAMETERS }
+    const database = await started(place.folder, { options, onPanic })
+    await prove(database, files, place.folder)
+    if (isFirst) await endFirstStart(folder)
+    return opened(database, () => files.syncs)
+  } catch (cause) {
+    throw refusedBy(place.folder, cause)
+  }
+}
+
+async function inMemory(dump: Uint8Array | null): Promise<OpenDatabase> {
+  const loadDataDir = dump === null ? {} : { loadDataDir: new Blob([new Uint8Array(dump)]) }
+  const database = await PGlite.create({ dataDir: 'memory://', ...loadDataDir })
+  return opened(database, () => 0)
+}
+
+function opened(database: PGlite, syncs: () => number): OpenDatabase {
+  return {
+    execute: async (message) => {
+      const messages = await database.execProtocolStream(message, { throwOnError: false })
+      return { messages, syncs: syncs() }
+    },
+    dump: async () => new Uint8Array(await (await database.dumpDataDir('none')).arrayBuffer()),
+    close: () => database.close(),
+  }
+}
+
+async function started(
+  folder: string,
+  { options, onPanic }: Readonly<{ options: PGliteOptions; onPanic: (reason: string) => void }>,
+): Promise<PGlite> {
+  let isOpen = false
+  let reason = ''
+  const onStderr = (line: string): boolean => {
+    const fatal = /\b(?:FATAL|PANIC):\s*(.*)/.exec(line)?.[1]
+    if (fatal === undefined) return false
+    reason = fatal
+    if (isOpen) onPanic(reason)
+    return false
+  }
+  try {
+    const database = await PGlite.create({ ...options, onStderr })
+    isOpen = true
+    return database
+  } catch (cause) {
+    throw whyNotStarted(folder, { reason, cause })
+  }
+}
+
+/** The database's last words are the reason; what it throws says only that it stopped. */
+function whyNotStarted(
+  folder: string,
+  { reason, cause }: Readonly<{ reason: string; cause: unknown }>,
+): Failure {
+  if (/No space left|quota exceeded/i.test(reason)) return diskFull(folder, cause)
+  if (/Permission denied|Read-only file system|not permitted/i.test(reason)) {
+    return readOnly(folder, cause)
+  }
+  if (reason === '') return refusedBy(folder, cause)
+  const message = `The database in ${named(folder)} is damaged (${reason}): restore the newest backup into an empty folder.`
+  return new Failure('world failed', message, { cause })
+}
+
+/**
+ * Commits something and sees that the disk was flushed for it. It is no row of a table, so that it
+ * leaves nothing behind, but it is written, flushed and committed like one.
+ */
+async function prove(database: PGlite, files: DurableNodeFS, folder: string): Promise<void> {
+  const before = files.syncs
+  await database.query("select pg_logical_emit_message(true, 'yellowroom', 'proof')")
+  if (files.syncs > before) return
+  await database.close()
+  const message = `What Yellowroom saves in ${named(folder)} would not reach the disk before a power cut, so it does not start: install the exact versions of package-lock.json with 'npm ci'.`
+  throw new Failure('world failed', message)
+}

@@ -1,0 +1,43 @@
+import { Failure } from '../../core/failure.ts'
+import { diskFull, named } from '../folder/refused.ts'
+import type { Message, Place } from './openDatabase.ts'
+
+type ErrorMessage = Message & { message?: string }
+
+/**
+ * What the driver is told in the name of a database that has stopped. A query is several messages:
+ * it must hear one error, for without any it would take silence for success, and "ready" at its end.
+ */
+export class Refusals {
+  #told = false
+
+  to(message: Uint8Array, why: Failure): readonly Message[] {
+    const kind = String.fromCharCode(message[0] ?? 0)
+    const error = this.#told ? [] : [errorOf(why)]
+    const ends = kind === 'Q' || kind === 'S'
+    this.#told = !ends
+    return ends ? [...error, READY] : error
+  }
+}
+
+const READY = { name: 'readyForQuery', length: 5, status: 'I' } as unknown as Message
+
+function errorOf(why: Failure): Message {
+  const words = { name: 'error', severity: 'FATAL', code: '57P01', cause: why }
+  return Object.assign(new Error(why.message), words) as unknown as Message
+}
+
+/** The sentence for a disk that failed under the running database. */
+export function whyStopped(reason: string, place: Place): Failure {
+  const folder = place.kind === 'folder' ? place.folder : 'memory'
+  if (/No space left|quota exceeded/i.test(reason)) return diskFull(folder)
+  const message = `The disk failed under the database in ${named(folder)} (${reason}): check the disk, then start Yellowroom again; what was saved before is safe.`
+  return new Failure('world failed', message)
+}
+
+/** An error that came between threads as a plain record is one again. */
+export function revived(message: Message): Message {
+  if (message.name !== 'error' || message instanceof Error) return message
+  const { message: text = '', ...rest } = message as ErrorMessage
+  return Object.assign(new Error(text), rest) as unknown as Message
+}

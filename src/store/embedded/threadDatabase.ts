@@ -1,0 +1,159 @@
+import { Worker } from 'node:worker_threads'
+import { Failure } from '../../core/failure.ts'
+import type { Answer, Message, Place, Step } from './openDatabase.ts'
+import { Refusals, revived, whyStopped } from './refusals.ts'
+import { type Question, receivedFailure, type Said } from './thread.ts'
+
+/** The compiled thread, from the sources and from what is compiled of them alike. */
+const THREAD = new URL('../../../dist/store/embedded/databaseThread.js', import.meta.url)
+
+type Waiting = Readonly<{ resolve: (answer: Said) => void; reject: (cause: Failure) => void }>
+type Ask = Question extends infer Kind ? (Kind extends unknown ? Omit<Kind, 'number'> : never) : never
+
+/**
+ * The database in its thread. When the disk fails under it, it stops for good, as it must: what it
+ * still has in memory cannot be trusted. `revive` then starts it anew from what the disk holds.
+ */
+export class ThreadDatabase {
+  readonly waitReady: Promise<void> = Promise.resolve()
+  /** Times that the disk was flushed, as of the last answer. */
+  syncs = 0
+
+  readonly #place: Place
+  readonly #onStep: (step: Step) => void
+  #worker: Worker | null = null
+  #waiting = new Map<number, Waiting>()
+  #asked = 0
+  #stopped: Failure | null = null
+  #refusals = new Refusals()
+
+  private constructor(place: Place, onStep: (step: Step) => void) {
+    this.#place = place
+    this.#onStep = onStep
+  }
+
+  /** @throws Failure when the database cannot be opened; see `openDatabase` */
+  static async start(
+    place: Place,
+    onStep: (step: Step) => void = () => undefined,
+  ): Promise<ThreadDatabase> {
+    const database = new ThreadDatabase(place, onStep)
+    await database.#begin()
+    return database
+  }
+
+  /** What the driver calls for every message it would have sent to a server. */
+  async execProtocolStream(message: Uint8Array): Promise<readonly Message[]> {
+    if (this.#stopped !== null) return this.#refusals.to(message, this.#stopped)
+    try {
+      const { messages, syncs } = (await this.#ask({ kind: 'execute', message })) as Answer
+      this.syncs = syncs
+      return messages.map(revived)
+    } catch (cause) {
+      if (!(cause instanceof Failure)) throw cause
+      await this.#stop(cause)
+      return this.#refusals.to(message, cause)
+    }
+  }
+
+  /** Starts the database again if it had to stop. @throws Failure when it still cannot be opened */
+  async revive(): Promise<void> {
+    if (this.#stopped === null) return
+    await this.#begin()
+    this.#stopped = null
+  }
+
+  /** The database's files as a tar. */
+  async dump(): Promise<Uint8Array> {
+    return (await this.#ask({ kind: 'dump' })) as Uint8Array
+  }
+
+  async close(): Promise<void> {
+    const worker = this.#worker
+    if (worker === null) return
+    await this.#ask({ kind: 'close' })
+    this.#worker = null
+    await worker.terminate()
+  }
+
+  async #begin(): Promise<void> {
+    const worker = new Worker(THREAD, { workerData: this.#place })
+    try {
+      await new Promise<void>((resolve, reject) => {
+        worker.on('message', (said: Said) => this.#hear(said, { resolve, reject }))
+        worker.on('error', (cause) => reject(gone(cause)))
+        worker.on('exit', () => reject(gone(null)))
+      })
+    } catch (cause) {
+      await worker.terminate()
+      throw cause
+    }
+    this.#worker = worker
+    worker.on('exit', () => this.#lose(worker))
+  }
+
+  #hear(
+    said: Said,
+    begun: Readonly<{ resolve: () => void; reject: (cause: Failure) => void }>,
+  ): void {
+    switch (said.kind) {
+      case 'step':
+        this.#onStep(said.step)
+        break
+      case 'open':
+        begun.resolve()
+        break
+      case 'refused':
+        begun.reject(receivedFailure(said.failure))
+        break
+      case 'panic':
+        void this.#stop(whyStopped(said.reason, this.#place))
+        break
+      case 'answer':
+      case 'broken': {
+        const waiting = this.#waiting.get(said.number)
+        this.#waiting.delete(said.number)
+        if (said.kind === 'answer') waiting?.resolve(said)
+        else waiting?.reject(receivedFailure(said.failure))
+        break
+      }
+    }
+  }
+
+  async #ask(ask: Ask): Promise<unknown> {
+    const worker = this.#worker
+    if (worker === null) throw gone(null)
+    const number = ++this.#asked
+    const said = await new Promise<Said>((resolve, reject) => {
+      this.#waiting.set(number, { resolve, reject })
+      worker.postMessage({ ...ask, number } as Question)
+    })
+    return said.kind === 'answer' ? said.answer : null
+  }
+
+  /** Its thread spins or waits for ever once it had to stop: it is ended. */
+  async #stop(why: Failure): Promise<void> {
+    this.#stopped = why
+    const worker = this.#worker
+    this.#worker = null
+    await worker?.terminate()
+    this.#rejectAll(why)
+  }
+
+  #lose(worker: Worker): void {
+    if (this.#worker !== worker) return
+    this.#worker = null
+    this.#stopped = gone(null)
+    this.#rejectAll(this.#stopped)
+  }
+
+  #rejectAll(why: Failure): void {
+    for (const { reject } of this.#waiting.values()) reject(why)
+    this.#waiting.clear()
+  }
+}
+
+function gone(cause: unknown): Failure {
+  const message = 'The database stopped unexpectedly: try again; what was saved before is safe.'
+  return new Failure('world failed', message, { cause })
+}

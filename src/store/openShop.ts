@@ -1,0 +1,103 @@
+import { randomBytes } from 'node:crypto'
+import { type BlobPlace } from './blobs/blobStore.ts'
+import { turns } from './blobs/turns.ts'
+import { type Database, databaseOver } from './database/database.ts'
+import { embeddedEngine, type Engine, serverEngine } from './database/engine.ts'
+import { maintain } from './database/maintenance.ts'
+import { migrate } from './database/migrate.ts'
+import type { Step } from './embedded/openDatabase.ts'
+import { type Lock, lockFolder } from './folder/lock.ts'
+import { announceServer, withdrawServer, type RunningServer } from './folder/runningServer.ts'
+import { claimFolder, madeFolder, type ShopFolder } from './folder/shopFolder.ts'
+import { freeJobs } from './jobLease.ts'
+
+/** A shop that is open: its database, its files, and what keeps both well. */
+export type OpenShop = Readonly<{
+  database: Database
+  blobs: BlobPlace
+  folder: ShopFolder
+  engine: Engine['kind']
+  /** Writes down where the server of this shop is; commands find it there. */
+  announce: (url: string) => Promise<RunningServer>
+  /** What upkeep is due; runs by itself every five minutes. */
+  maintenance: () => Promise<void>
+  close: () => Promise<void>
+}>
+
+export type OpenOptions = Readonly<{
+  /** A PostgreSQL server in place of the embedded database; the folder then holds files alone. */
+  databaseUrl?: string
+  /** Hears what takes its time. */
+  onStep?: (step: Step) => void
+  /** Hears what failed in upkeep. */
+  onTrouble?: (cause: unknown) => void
+  now?: () => Date
+}>
+
+/**
+ * Opens the shop that lives in a folder, making it in an empty one. The folder is locked until the
+ * shop is closed or the process ends; with a database server it is not, as several may share that.
+ *
+ * @throws Failure 'shop in use' when another process has it open; 'wrong input' for a folder of
+ * other things; 'cannot write' for one that is full or refuses; 'world failed' when the database is
+ * damaged, newer than this program, or cannot be reached
+ */
+export async function openShop(path: string, options: OpenOptions = {}): Promise<OpenShop> {
+  const { databaseUrl, onStep, now = () => new Date() } = options
+  const folder = await madeFolder(path)
+  const lock = databaseUrl === undefined ? await lockFolder(folder) : null
+  try {
+    await claimFolder(folder, { alone: lock !== null })
+    if (lock !== null) await withdrawServer(folder)
+    const engine =
+      databaseUrl === undefined
+        ? await embeddedEngine({ kind: 'folder', folder: folder.path }, onStep)
+        : await serverEngine(databaseUrl)
+    return await shopOver(engine, { folder, lock, now, options })
+  } catch (cause) {
+    await lock?.release()
+    throw cause
+  }
+}
+
+async function shopOver(
+  engine: Engine,
+  {
+    folder,
+    lock,
+    now,
+    options,
+  }: Readonly<{ folder: ShopFolder; lock: Lock | null; now: () => Date; options: OpenOptions }>,
+): Promise<OpenShop> {
+  const database = databaseOver(engine.pool)
+  const shut = async (): Promise<void> => {
+    await database.destroy()
+    await engine.close()
+  }
+  try {
+    await migrate(database)
+    if (lock !== null) await freeJobs(database, { at: now() })
+  } catch (cause) {
+    await shut().catch(() => undefined)
+    throw cause
+  }
+  const maintenance = maintain({ engine, database }, { now, ...options })
+  return {
+    database,
+    blobs: { database, folder, turns: turns() },
+    folder,
+    engine: engine.kind,
+    announce: async (url) => {
+      const server = { url, token: randomBytes(32).toString('base64url') }
+      await announceServer(folder, server)
+      return server
+    },
+    maintenance: maintenance.round,
+    close: async () => {
+      await maintenance.stop()
+      await shut()
+      await withdrawServer(folder)
+      await lock?.release()
+    },
+  }
+}

@@ -1,0 +1,63 @@
+import { type At, found, isChange, type New } from './database/record.ts'
+import type { Database } from './database/database.ts'
+import { sortableId } from './ids.ts'
+
+/** Somebody who works in the shop. */
+export type Person = Readonly<{
+  id: string
+  name: string
+  role: 'lead' | 'technician' | 'printer'
+  className: string | null
+  /** Null: as the shop's. */
+  units: 'mm' | 'inch' | null
+  leftAt: Date | null
+  createdAt: Date
+}>
+
+export async function addPerson(
+  database: Database,
+  person: New<Person>,
+  { at }: At,
+): Promise<Person> {
+  return database
+    .insertInto('person')
+    .values({ ...person, id: sortableId(at), createdAt: at })
+    .returningAll()
+    .executeTakeFirstOrThrow()
+}
+
+/** @throws Failure 'not found' */
+export async function personOf(database: Database, id: string): Promise<Person> {
+  const row = await database
+    .selectFrom('person')
+    .selectAll()
+    .where('id', '=', id)
+    .executeTakeFirst()
+  return found(row, 'person')
+}
+
+/** Who works here now, in the order they came. */
+export async function people(database: Database): Promise<readonly Person[]> {
+  return database
+    .selectFrom('person')
+    .selectAll()
+    .where('leftAt', 'is', null)
+    .orderBy('id')
+    .execute()
+}
+
+/** @throws Failure 'not found' */
+export async function changePerson(
+  database: Database,
+  id: string,
+  changes: Partial<Omit<Person, 'id' | 'createdAt'>>,
+): Promise<Person> {
+  if (!isChange(changes)) return personOf(database, id)
+  const row = await database
+    .updateTable('person')
+    .set(changes)
+    .where('id', '=', id)
+    .returningAll()
+    .executeTakeFirst()
+  return found(row, 'person')
+}
