@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { build, isBuilt } from './prepare/build.mjs'
 import { notWritable, underLock } from './prepare/lock.mjs'
+import { arePagesBuilt, buildPages } from './prepare/pages.mjs'
 import {
   countPackages,
   hadTests,
@@ -36,6 +37,9 @@ export async function prepare({ tests = false, root = ROOT, say = sayOnStderr } 
       )
     }
     if (!isBuilt(root)) await phase(say, 'Building', () => build(root, { say }))
+    if (!arePagesBuilt(root)) {
+      await phase(say, 'Building the pages', () => buildPages(root, { say }))
+    }
     markInstalled(root, installedSet(root))
   }).catch((cause) => {
     throw ['EACCES', 'EPERM', 'EROFS'].includes(cause?.code) ? notWritable(root, cause) : cause
@@ -43,7 +47,7 @@ export async function prepare({ tests = false, root = ROOT, say = sayOnStderr } 
 }
 
 function isReady(root, tests) {
-  return setToInstall(root, tests) === 'none' && isBuilt(root)
+  return setToInstall(root, tests) === 'none' && isBuilt(root) && arePagesBuilt(root)
 }
 
 function setToInstall(root, tests) {

@@ -24,7 +24,18 @@ mkdirSync('node_modules')
 for (const name of ['typescript', '@typescript']) {
   symlinkSync(${JSON.stringify(join(ROOT, 'node_modules'))} + '/' + name, 'node_modules/' + name, 'junction')
 }
+cpSync('bundler', 'node_modules/vite', { recursive: true, force: true })
 cpSync(dev ? 'package-lock.json' : 'start-lock.json', 'node_modules/.package-lock.json')
+`
+
+/** In place of the bundler: notes that it ran, and lays a page and a script down. */
+const BUNDLER = `
+import { appendFileSync, mkdirSync, writeFileSync } from 'node:fs'
+appendFileSync('bundler-calls', 'ran\\n')
+if (process.env.BUNDLER_SAYS) { console.error(process.env.BUNDLER_SAYS); process.exit(1) }
+mkdirSync('dist/web-app/assets', { recursive: true })
+writeFileSync('dist/web-app/index.html', '<!doctype html>')
+writeFileSync('dist/web-app/assets/page-1.js', '1')
 `
 
 const MAIN = `export async function main(args: string[], io: { stdout: { write: (text: string) => void } }): Promise<number> {
@@ -45,11 +56,14 @@ beforeEach(async () => {
   house = await mkdtemp(join(tmpdir(), 'yellowroom-house-'))
   await cp(join(ROOT, 'bin'), join(house, 'bin'), { recursive: true })
   await mkdir(join(house, 'src/cli'), { recursive: true })
+  await mkdir(join(house, 'bundler/bin'), { recursive: true })
   const files: Readonly<Record<string, string>> = {
     'package.json': '{ "type": "module" }',
     'package-lock.json': lock(['runs', '1.0.0', false], ['tests', '2.0.0', true]),
     'start-lock.json': lock(['runs', '1.0.0', false]),
     'npm-cli.mjs': NPM,
+    'bundler/bin/vite.js': BUNDLER,
+    'vite.config.ts': '',
     'tsconfig.json': '{ "files": [], "references": [{ "path": "src/cli" }] }',
     'tsconfig.base.json':
       '{ "compilerOptions": { "composite": true, "module": "NodeNext", "target": "ES2023", "types": [] } }',
@@ -114,6 +128,42 @@ describe('the first command in a fresh clone', () => {
     )
     expect((await calls()).at(-1)).toContain('--include=dev')
     expect(await run('prepare.mjs', ['--tests'])).toEqual({ code: 0, out: '', err: '' })
+  })
+})
+
+describe('the pages', () => {
+  const bundled = async (): Promise<number> =>
+    (await readFile(join(house, 'bundler-calls'), 'utf8').catch(() => '')).length / 4
+  const page = (): string => join(house, 'src/web/index.html')
+
+  beforeEach(async () => {
+    await mkdir(join(house, 'src/web'), { recursive: true })
+    await writeFile(page(), '<!doctype html>')
+  })
+
+  test('are built once, after the sources, and said so; a changed one is built again', async () => {
+    const first = await run('prepare.mjs')
+    expect(first.err).toMatch(
+      /Building …\n {2}done in [\d.]+ s\nBuilding the pages …\n {2}done in [\d.]+ s\n$/,
+    )
+    expect(await run('prepare.mjs')).toEqual({ code: 0, out: '', err: '' })
+    expect(await bundled()).toBe(1)
+    await writeFile(page(), '<!doctype html><p>')
+    expect((await run('prepare.mjs')).err).toMatch(/^Building the pages …\n {2}done in [\d.]+ s\n$/)
+    expect(await bundled()).toBe(2)
+  })
+
+  test('stay when the sources are built again, for the compiler sweeps only its own', async () => {
+    await run('prepare.mjs')
+    await writeFile(join(house, 'src/cli/extra.ts'), 'export const x: number = 1\n')
+    await run('prepare.mjs')
+    expect(await readdir(join(house, 'dist/web-app/assets'))).toEqual(['page-1.js'])
+  })
+
+  test('that cannot be built stop the start, with the reason', async () => {
+    const { code, err } = await run('prepare.mjs', [], { BUNDLER_SAYS: 'no such import' })
+    expect(code).toBe(1)
+    expect(err).toContain('no such import\nThe pages could not be built')
   })
 })
 

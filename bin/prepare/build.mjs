@@ -9,6 +9,8 @@ const MARK = 'dist/.yellowroom-built'
 const COMPILED = /\.tsx?$/
 const NOT_BUILT = /\.(test|testing)\.tsx?$/
 const OUTPUT = /(\.d\.ts|\.js)(\.map)?$/
+/** The bundler sweeps its own folder. */
+const BUNDLED = /^dist\/web-app\//
 
 /** Name, size and time of everything the compiler reads, as a short text; milliseconds. */
 export function sourceMark(root) {
@@ -47,7 +49,7 @@ export async function build(root, { say }) {
 /** The compiler leaves the output of a source that is gone; nothing may import it. */
 function sweep(root) {
   for (const path of walk(root, 'dist')) {
-    if (!OUTPUT.test(path)) continue
+    if (!OUTPUT.test(path) || BUNDLED.test(path)) continue
     const source = path.replace(/^dist/, 'src').replace(OUTPUT, '')
     const stands = ['.ts', '.tsx'].some((ending) => existsSync(join(root, source + ending)))
     if (!stands) rmSync(join(root, path))

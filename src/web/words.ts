@@ -15,6 +15,9 @@ export const FRAME_WORDS = {
   doorsLabel: 'Rooms',
   doors: { light: 'Light', tickets: 'Tickets', day: 'Day', tests: 'Tests', shop: 'Shop' },
   demo: (name: string): string => `DEMO SHOP: ${name}, invented`,
+  demoShort: 'DEMO SHOP',
+  demoRest: (name: string): string => `: ${name}, invented`,
+  demoLine: (name: string): string => `${name} is a demo shop: everything in it is invented.`,
   noShop: 'NO SHOP YET',
   units: { metric: 'mm, per cm', imperial: 'inch, per inch' },
   changeUnits: 'change units',
@@ -48,7 +51,8 @@ export const ROOM_WORDS = {
   tests: {
     title: 'What we believe',
     notYet: 'Reading test strips and wedges into the shop’s own doses is not built yet.',
-    instead: 'A test film can be printed today: type “yellowroom help strip” in a terminal.',
+    instead:
+      'The doses of a test strip can be had today: type “node bin/yellowroom.mjs help strip” in Yellowroom’s folder.',
   },
   shop: {
     title: 'What stands in the room',
@@ -58,7 +62,8 @@ export const ROOM_WORDS = {
   film: {
     title: 'Will it hold?',
     notYet: 'Reading a film is not built into the pages yet.',
-    instead: 'The command reads one today: type “yellowroom help forecast” in a terminal.',
+    instead:
+      'The command reads one today: type “node bin/yellowroom.mjs help forecast” in Yellowroom’s folder.',
   },
   toLight: 'Ask Light for a dose',
 } as const
@@ -94,7 +99,7 @@ export const LIGHT_WORDS = {
     `${value} ${unit}, ${low} to ${high}`,
   act: 'Take it to the bench',
   byHand: (value: string, unit: string, lamp: string): string =>
-    `The bench page is not built yet, so by hand: set ${lamp} to ${value} ${unit}, close the lid, start, and wash out when it has ended.`,
+    `The bench page is not built yet, so by hand: set ${lamp} to ${value} ${unit}, close the lid, start, and wash out when it has ended. The lamp’s manual comes first.`,
   cautionLid: 'The lid is heavy. Hold it until it rests.',
   cautionLamp: 'Do not look at the lamp. It lights only with the lid closed; leave that switch alone.',
   strip: 'Make a test strip',
@@ -141,7 +146,8 @@ export const FIRST_WORDS = {
     shopName: 'our print room',
   },
   countsIn: { 'light units': 'light units', seconds: 'only time, in seconds' },
-  colour: { white: 'white', dyed: 'yellow or another dye' },
+  colour: { white: 'white', dyed: 'yellow' },
+  dyed: 'or another dye',
   coats: {
     'once on each side': 'once on each side',
     'twice on the print side': 'twice on the print side',
@@ -171,7 +177,7 @@ export const FIRST_WORDS = {
   afterStripMore: ' after one test strip, 15 minutes. ',
   strip: 'How to make one',
   stripHow:
-    'Type “yellowroom strip” in a terminal: it prints a test film of six bands with the steps on it. Reading it here is not built yet.',
+    'Type “node bin/yellowroom.mjs help strip” in Yellowroom’s folder: the command says what to set for each band. Reading a strip on these pages is not built yet.',
   act: 'Open the shop',
   opening: 'Opening …',
   demo: 'Look round the demo shop first',

@@ -15,7 +15,9 @@ function choicesOf(words: Readonly<Record<string, string>>): readonly BlankChoic
 
 const CHOICES = {
   countsIn: choicesOf(FIRST_WORDS.countsIn),
-  colour: choicesOf(FIRST_WORDS.colour),
+  colour: choicesOf(FIRST_WORDS.colour).map((choice) =>
+    choice.id === 'dyed' ? { ...choice, about: FIRST_WORDS.dyed } : choice,
+  ),
   coats: choicesOf(FIRST_WORDS.coats),
   emulsion: choicesOf(FIRST_WORDS.emulsion),
   outcome: choicesOf(FIRST_WORDS.outcome),

@@ -34,7 +34,7 @@ export function Frame({ door, children }: Readonly<{ door: Door | null; children
           {FRAME_WORDS.name}
         </Link>
         {!oneColumn && <Doors door={door} drawings={false} />}
-        <ShopTape />
+        <ShopTape short={oneColumn} />
         {!oneColumn && <Switches />}
       </header>
       <main id="page" tabIndex={-1}>
@@ -42,6 +42,7 @@ export function Frame({ door, children }: Readonly<{ door: Door | null; children
       </main>
       {oneColumn && (
         <footer className="foot">
+          <DemoLine />
           <Switches />
         </footer>
       )}
@@ -77,14 +78,20 @@ function Mark(): ReactNode {
   )
 }
 
-function ShopTape(): ReactNode {
+/** On a phone the tape is short, and this line says the rest. */
+function DemoLine(): ReactNode {
+  const { answer } = useShop().asked
+  return answer?.state === 'demo' && <p className="small">{FRAME_WORDS.demoLine(answer.name)}</p>
+}
+
+function ShopTape({ short }: Readonly<{ short: boolean }>): ReactNode {
   const { answer } = useShop().asked
   if (answer === null) return null
   switch (answer.state) {
     case 'none':
       return <Tape>{FRAME_WORDS.noShop}</Tape>
     case 'demo':
-      return <Tape>{FRAME_WORDS.demo(answer.name)}</Tape>
+      return <Tape rest={short ? FRAME_WORDS.demoRest(answer.name) : null}>{short ? FRAME_WORDS.demoShort : FRAME_WORDS.demo(answer.name)}</Tape>
     case 'own':
       return <p className="shop-name">{answer.name}</p>
   }

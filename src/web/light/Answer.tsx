@@ -13,9 +13,10 @@ import { LIGHT_WORDS } from '../words.ts'
 export function Answer({ answer, dimmed }: Readonly<{ answer: LightAnswer; dimmed: boolean }>): ReactNode {
   const { dose, cloth, countsIn, changed, asked } = answer
   const isFilm = asked.subject.kind === 'film'
+  const old = dimmed ? ' answer-old' : ''
   return (
-    <div className={dimmed ? 'answer answer-old' : 'answer'} aria-busy={dimmed}>
-      <div className="answer-picture">
+    <>
+      <div className={`answer-picture${old}`} aria-busy={dimmed}>
         <Number answer={answer} dimmed={dimmed} />
         <Cloth
           cloth={cloth}
@@ -24,9 +25,9 @@ export function Answer({ answer, dimmed }: Readonly<{ answer: LightAnswer; dimme
           rows={isFilm ? 'palest lowest' : 'mixed'}
           numbers={answer.verdict === 'works' ? [dose.low, dose.high] : []}
         />
-      </div>
-      <div className="answer-words">
         <HowSure answer={answer} />
+      </div>
+      <div className={`answer-words${old}`}>
         {changed !== null && (
           <p className="changed">
             <Icon of="light" size={20} />
@@ -42,7 +43,7 @@ export function Answer({ answer, dimmed }: Readonly<{ answer: LightAnswer; dimme
         )}
         <Acts answer={answer} />
       </div>
-    </div>
+    </>
   )
 }
 

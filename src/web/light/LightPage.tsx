@@ -19,14 +19,17 @@ export function LightPage(): ReactNode {
   const [choices, askAgain] = useAsked<Choices>(CHOICES)
   return (
     <div className="light">
-      <h1>{LIGHT_WORDS.title}</h1>
       {choices.answer === null ? (
-        <>
+        <div className="light-words">
+          <h1>{LIGHT_WORDS.title}</h1>
           <p className="soft">{LIGHT_WORDS.nothing}</p>
           <Standing asked={choices} working={LIGHT_WORDS.working} onAgain={askAgain} />
-        </>
+        </div>
       ) : isBare(choices.answer) ? (
-        <p>{LIGHT_WORDS.noMedia}</p>
+        <div className="light-words">
+          <h1>{LIGHT_WORDS.title}</h1>
+          <p>{LIGHT_WORDS.noMedia}</p>
+        </div>
       ) : (
         <Dose choices={choices.answer} />
       )}
@@ -46,11 +49,14 @@ function Dose({ choices }: Readonly<{ choices: Choices }>): ReactNode {
   const change = (changed: Partial<Blanks>): void => go(lightSearch({ ...blanks, ...changed }), 'replace')
   return (
     <>
-      <Sentence choices={choices} blanks={blanks} onChange={change} />
-      <Standing asked={asked} working={LIGHT_WORDS.working} onAgain={askAgain} />
-      <p className="unseen" aria-live="polite">
-        {asked.answer !== null && asked.now === 'here' && spoken(asked.answer)}
-      </p>
+      <div className="light-words">
+        <h1>{LIGHT_WORDS.title}</h1>
+        <Sentence choices={choices} blanks={blanks} onChange={change} />
+        <Standing asked={asked} working={LIGHT_WORDS.working} onAgain={askAgain} />
+        <p className="unseen" aria-live="polite">
+          {asked.answer !== null && asked.now === 'here' && spoken(asked.answer)}
+        </p>
+      </div>
       {asked.answer !== null && (
         <Answer answer={asked.answer} dimmed={asked.now === 'working' || asked.now === 'refused'} />
       )}

@@ -22,7 +22,7 @@ export function Blank({ label, value, choices, onChoice, open, groups }: BlankPr
   return (
     <span className={isOpen ? 'blank blank-open' : 'blank'}>
       <span className="blank-word" aria-hidden="true">
-        {chosen?.name ?? open ?? label}
+        <span>{chosen?.name ?? open ?? label}</span>
         <Triangle />
       </span>
       <select

@@ -37,7 +37,7 @@ export type ClothProps = Readonly<{
 }>
 
 const ABOVE_PX = 10
-const BELOW_PX = 38
+const BELOW_PX = 30
 const BELOW_MOVED_PX = 46
 
 /** Latitude on a logarithmic dose scale: where it is woven, the dose works. */
@@ -198,9 +198,9 @@ function Numbers({
 }>): ReactNode {
   const yPx = heightPx + 24
   const numbers = scaleNumbers(woven.scale, {
-    first: [...first, ends(woven)[0], ends(woven)[1]],
+    first,
     keepFreeLu: doseLu,
-    apartPx: bar === null ? 56 : 40,
+    apartPx: 12 + 11 * doseText(woven.scale.highLu).length,
   })
   return (
     <g className="cloth-numbers">
@@ -216,11 +216,6 @@ function Numbers({
       )}
     </g>
   )
-}
-
-/** Round doses just inside both ends of the scale. */
-function ends({ scale }: Weave): readonly [number, number] {
-  return [Math.ceil(scale.lowLu), Math.floor(scale.highLu)]
 }
 
 function anchored(

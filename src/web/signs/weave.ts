@@ -19,7 +19,7 @@ export type Weave = Readonly<{
 const ROW_PX = 9
 const COLUMN_PX = 9.3
 /** What lies above hides so much of what lies below, to either side. */
-const GAP_PX = 3.2
+const GAP_PX = 2.3
 /** From here on the ground is yellow enough to want dark ink. */
 const YELLOW = 0.42
 
@@ -69,7 +69,7 @@ function drawnAlong(row: number): Pick<Line, 'curlPx' | 'sway'> {
 
 function drawnAcross(column: number): Pick<Post, 'curlPx' | 'sway' | 'column'> {
   const { next, wave } = hand(1000 + column)
-  return { column, curlPx: (next() < 0.62 ? -1 : 1) * (2 + 4 * next()), sway: wave(0.4) }
+  return { column, curlPx: (next() < 0.62 ? -1 : 1) * (2 + 4.5 * next()), sway: wave(0.4) }
 }
 
 function crosses(line: Line, post: Post): boolean {
@@ -136,7 +136,7 @@ function acrossPath(
   { heightPx, gapsPx }: Readonly<{ heightPx: number; gapsPx: readonly number[] }>,
 ): string {
   const frays = topPx > 0
-  const straightTop = frays ? Math.min(heightPx, topPx + 8) : 0
+  const straightTop = frays ? Math.min(heightPx, topPx + 9) : 0
   let path = ''
   let fromPx = heightPx
   for (const gapPx of [...gapsPx.toReversed(), Number.NEGATIVE_INFINITY]) {
