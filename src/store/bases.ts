@@ -1,6 +1,6 @@
 import type { Density, Um } from '../core/units/quantity.ts'
-import { type At, found, type New } from './database/record.ts'
 import type { Database } from './database/database.ts'
+import { type At, found, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
 /** What the shop's films are drawn or printed on. */

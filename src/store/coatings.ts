@@ -1,5 +1,5 @@
-import type { Um } from '../core/units/quantity.ts'
 import { Failure } from '../core/failure.ts'
+import type { Um } from '../core/units/quantity.ts'
 import { type Database, inTransaction } from './database/database.ts'
 import { type At, found, isChange, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'

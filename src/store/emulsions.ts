@@ -1,7 +1,7 @@
-import type { Lu, Share, Um } from '../core/units/quantity.ts'
 import type { Emulsion as Coat } from '../core/emulsion/emulsion.ts'
-import { type At, found, type New } from './database/record.ts'
+import type { Lu, Share, Um } from '../core/units/quantity.ts'
 import type { Database } from './database/database.ts'
+import { type At, found, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
 /** An emulsion that the shop buys, and the numbers of its model; those of the other are null. */
@@ -60,11 +60,7 @@ export async function emulsions(database: Database): Promise<readonly Emulsion[]
 }
 
 /** @throws Failure 'conflict' for a bucket's name that this emulsion has already */
-export async function addBatch(
-  database: Database,
-  batch: New<Batch>,
-  { at }: At,
-): Promise<Batch> {
+export async function addBatch(database: Database, batch: New<Batch>, { at }: At): Promise<Batch> {
   return database
     .insertInto('batch')
     .values({ ...batch, id: sortableId(at), createdAt: at })

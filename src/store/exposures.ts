@@ -1,6 +1,6 @@
 import type { Lu, Sec } from '../core/units/quantity.ts'
 import { type Database, inTransaction } from './database/database.ts'
-import { asJson, type At, found, type Json, type New, type Page } from './database/record.ts'
+import { type At, asJson, found, type Json, type New, type Page } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
 /** Films on a screen under a lamp: what was planned and why, and what was done. */

@@ -1,6 +1,6 @@
 import type { PerCm, Um } from '../core/units/quantity.ts'
-import { type At, found, type New } from './database/record.ts'
 import type { Database } from './database/database.ts'
+import { type At, found, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
 /** A fabric that the shop stretches. */

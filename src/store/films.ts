@@ -1,9 +1,9 @@
 import type { Density, Mm, Um } from '../core/units/quantity.ts'
 import type { Database } from './database/database.ts'
 import {
+  type At,
   asJson,
   asJsonOrNull,
-  type At,
   found,
   isChange,
   type Json,
@@ -149,10 +149,7 @@ export async function filmOf(database: Database, id: string): Promise<Film> {
 }
 
 /** Films, newest first. */
-export async function films(
-  database: Database,
-  { limit, before }: Page,
-): Promise<readonly Film[]> {
+export async function films(database: Database, { limit, before }: Page): Promise<readonly Film[]> {
   const query = database.selectFrom('film').selectAll().orderBy('id', 'desc').limit(limit)
   return (before === undefined ? query : query.where('id', '<', before)).execute()
 }

@@ -1,5 +1,5 @@
 import type { Database } from './database/database.ts'
-import { asJson, type At, found, type Json } from './database/record.ts'
+import { type At, asJson, found, type Json } from './database/record.ts'
 
 /** A forecast is known by its film, its set-up and the way it was computed. */
 export type ForecastKey = Readonly<{

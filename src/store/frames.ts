@@ -1,6 +1,6 @@
 import type { Mm } from '../core/units/quantity.ts'
-import { type At, found, type New } from './database/record.ts'
 import type { Database } from './database/database.ts'
+import { type At, found, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
 /** A size of frame that the shop has. */
@@ -15,11 +15,7 @@ export type Frame = Readonly<{
 }>
 
 /** @throws Failure 'conflict' for a name that the shop has */
-export async function addFrame(
-  database: Database,
-  frame: New<Frame>,
-  { at }: At,
-): Promise<Frame> {
+export async function addFrame(database: Database, frame: New<Frame>, { at }: At): Promise<Frame> {
   return database
     .insertInto('frame')
     .values({ ...frame, id: sortableId(at), createdAt: at })

@@ -16,10 +16,7 @@ const RANDOM_SIGNS = 16
  * @param random bytes for as many as asked; the system's own unless a test brings others
  * @throws RangeError for a time before 1970 or after the year 10889
  */
-export function sortableId(
-  at: Date,
-  random: (count: number) => Uint8Array = randomBytes,
-): string {
+export function sortableId(at: Date, random: (count: number) => Uint8Array = randomBytes): string {
   const timeMs = at.getTime()
   expectIn(timeMs, TIME)
   let rest = timeMs

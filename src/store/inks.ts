@@ -1,6 +1,6 @@
 import type { Share } from '../core/units/quantity.ts'
-import { type At, found, type New } from './database/record.ts'
 import type { Database } from './database/database.ts'
+import { type At, found, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
 /** An ink and its colour on white paper (CIELAB, D50, 2 degrees). */

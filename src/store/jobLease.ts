@@ -1,7 +1,7 @@
 import { sql } from 'kysely'
 import type { Share } from '../core/units/quantity.ts'
 import { type Database, inTransaction } from './database/database.ts'
-import { asJsonOrNull, type At, type Json } from './database/record.ts'
+import { type At, asJsonOrNull, type Json } from './database/record.ts'
 import type { Job } from './jobs.ts'
 
 /** Who works, and on what kinds of job. */

@@ -1,7 +1,7 @@
 import { sql } from 'kysely'
 import type { Share } from '../core/units/quantity.ts'
 import type { Database } from './database/database.ts'
-import { asJson, type At, found, type Json } from './database/record.ts'
+import { type At, asJson, found, type Json } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
 /** Work that takes longer than an answer may. */

@@ -1,6 +1,6 @@
 import type { Density } from '../core/units/quantity.ts'
-import { type At, found, type New } from './database/record.ts'
 import type { Database } from './database/database.ts'
+import { type At, found, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
 /** What the shop's marks are made with; densities are above the base. */

@@ -2,12 +2,12 @@ import { randomBytes } from 'node:crypto'
 import { type BlobPlace } from './blobs/blobStore.ts'
 import { turns } from './blobs/turns.ts'
 import { type Database, databaseOver } from './database/database.ts'
-import { embeddedEngine, type Engine, serverEngine } from './database/engine.ts'
+import { type Engine, embeddedEngine, serverEngine } from './database/engine.ts'
 import { maintain } from './database/maintenance.ts'
 import { migrate } from './database/migrate.ts'
 import type { Step } from './embedded/openDatabase.ts'
 import { type Lock, lockFolder } from './folder/lock.ts'
-import { announceServer, withdrawServer, type RunningServer } from './folder/runningServer.ts'
+import { announceServer, type RunningServer, withdrawServer } from './folder/runningServer.ts'
 import { claimFolder, madeFolder, type ShopFolder } from './folder/shopFolder.ts'
 import { freeJobs } from './jobLease.ts'
 
@@ -17,6 +17,8 @@ export type OpenShop = Readonly<{
   blobs: BlobPlace
   folder: ShopFolder
   engine: Engine['kind']
+  /** Times that the embedded database's disk was flushed. */
+  syncs: () => number
   /** Writes down where the server of this shop is; commands find it there. */
   announce: (url: string) => Promise<RunningServer>
   /** What upkeep is due; runs by itself every five minutes. */
@@ -51,7 +53,7 @@ export async function openShop(path: string, options: OpenOptions = {}): Promise
     if (lock !== null) await withdrawServer(folder)
     const engine =
       databaseUrl === undefined
-        ? await embeddedEngine({ kind: 'folder', folder: folder.path }, onStep)
+        ? await embeddedEngine(folder.path, onStep)
         : await serverEngine(databaseUrl)
     return await shopOver(engine, { folder, lock, now, options })
   } catch (cause) {
@@ -87,6 +89,7 @@ async function shopOver(
     blobs: { database, folder, turns: turns() },
     folder,
     engine: engine.kind,
+    syncs: engine.syncs,
     announce: async (url) => {
       const server = { url, token: randomBytes(32).toString('base64url') }
       await announceServer(folder, server)

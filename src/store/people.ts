@@ -1,5 +1,5 @@
-import { type At, found, isChange, type New } from './database/record.ts'
 import type { Database } from './database/database.ts'
+import { type At, found, isChange, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
 /** Somebody who works in the shop. */

@@ -1,5 +1,5 @@
-import type { Density, Lu } from '../core/units/quantity.ts'
 import { Failure } from '../core/failure.ts'
+import type { Density, Lu } from '../core/units/quantity.ts'
 import { type Database, inTransaction } from './database/database.ts'
 import { type At, found, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
@@ -81,9 +81,7 @@ export async function addReading(
       .executeTakeFirstOrThrow()
     const rows = bands.map((band, index) => ({ ...band, readingId: taken.id, number: index + 1 }))
     const kept =
-      rows.length === 0
-        ? []
-        : await inner.insertInto('band').values(rows).returningAll().execute()
+      rows.length === 0 ? [] : await inner.insertInto('band').values(rows).returningAll().execute()
     return { reading: taken, bands: kept.sort((a, b) => a.number - b.number) }
   })
 }

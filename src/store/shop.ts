@@ -1,6 +1,6 @@
 import { Failure } from '../core/failure.ts'
-import { type At, isChange, type New } from './database/record.ts'
 import type { Database } from './database/database.ts'
+import { type At, isChange, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
 /** The shop that this database is. What is usual fills the blanks nobody has filled. */

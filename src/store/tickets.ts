@@ -51,11 +51,7 @@ export async function openTicket(
 }
 
 /** @throws Failure 'conflict' for a place or a short name that is taken */
-export async function addLayer(
-  database: Database,
-  layer: New<Layer>,
-  { at }: At,
-): Promise<Layer> {
+export async function addLayer(database: Database, layer: New<Layer>, { at }: At): Promise<Layer> {
   return database
     .insertInto('layer')
     .values({ ...layer, id: sortableId(at), createdAt: at })

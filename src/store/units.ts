@@ -1,6 +1,6 @@
 import type { Mm } from '../core/units/quantity.ts'
-import { type At, found, type New } from './database/record.ts'
 import { type Database, inTransaction } from './database/database.ts'
+import { type At, found, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
 /** An exposure unit. */

@@ -5,11 +5,7 @@ import type { At } from './database/record.ts'
 export type UpkeepTask = 'vacuum' | 'check' | 'backup'
 
 /** Notes that it was done. */
-export async function noteUpkeep(
-  database: Database,
-  task: UpkeepTask,
-  { at }: At,
-): Promise<void> {
+export async function noteUpkeep(database: Database, task: UpkeepTask, { at }: At): Promise<void> {
   await database
     .insertInto('upkeep')
     .values({ task, doneAt: at })

@@ -19,6 +19,7 @@ export function blobPath(folder: ShopFolder, sha256: string): string {
 }
 
 export function noSuchFile(cause?: unknown): Failure {
-  const message = 'There is no such file in this shop; it may have been removed since the page was drawn.'
+  const message =
+    'There is no such file in this shop; it may have been removed since the page was drawn.'
   return new Failure('not found', message, { cause })
 }

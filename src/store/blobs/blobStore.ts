@@ -51,6 +51,30 @@ export async function storeBlob(
   }
 }
 
+/**
+ * Puts a file of a backup back in its place, without a note.
+ *
+ * @returns false when its content is not what its address says; then nothing was put anywhere
+ */
+export async function putBlobFile(
+  folder: ShopFolder,
+  source: AsyncIterable<Uint8Array>,
+  { sha256 }: Readonly<{ sha256: string }>,
+): Promise<boolean> {
+  const draft = join(folder.incoming, sha256)
+  try {
+    const limitBytes = Number.POSITIVE_INFINITY
+    const put = await written(draft, source, { limitBytes, folder })
+    if (put.sha256 !== sha256) return false
+    await settle(draft, blobPath(folder, sha256), new Date()).catch((cause: unknown) => {
+      throw refusedBy(folder.path, cause)
+    })
+    return true
+  } finally {
+    await rm(draft, { force: true })
+  }
+}
+
 /** The path of a kept file, to be read and never written. @throws Failure 'not found' */
 export async function blobFile(
   { folder }: Pick<BlobPlace, 'folder'>,
@@ -156,7 +180,10 @@ function noteBlob(database: Database, blob: BlobRecord): Promise<BlobRecord> {
 }
 
 function tooLarge(limitBytes: number): Failure {
-  const most = limitBytes >= 2 ** 20 ? `${Math.floor(limitBytes / 2 ** 20)} MB` : `${limitBytes} bytes`
-  return new Failure('too large', `The file has more than ${most}, and that is the most that is taken: make it smaller, or send it in parts.`)
+  const most =
+    limitBytes >= 2 ** 20 ? `${Math.floor(limitBytes / 2 ** 20)} MB` : `${limitBytes} bytes`
+  return new Failure(
+    'too large',
+    `The file has more than ${most}, and that is the most that is taken: make it smaller, or send it in parts.`,
+  )
 }
-

@@ -17,7 +17,7 @@ export type Cleared = Readonly<{ files: number; bytes: number }>
 /**
  * Clears away the files that no record names: first the notes of them, then what has no note.
  * Only what has lain for a day, so that a file that was just sent is not lost before its film is
- * written down.
+ * written down; and nothing while a backup is being made.
  */
 export async function clearBlobs(
   { database, folder, turns }: BlobPlace,
@@ -25,6 +25,7 @@ export async function clearBlobs(
 ): Promise<Cleared> {
   const before = new Date(at.getTime() - GRACE_MS)
   return turns.take(async () => {
+    if (turns.isKept()) return { files: 0, bytes: 0 }
     await forgetUnnamed(database, before)
     const noted = await database.selectFrom('blob').select('sha256').execute()
     const kept = new Set(noted.map(({ sha256 }) => sha256))
@@ -47,7 +48,8 @@ export async function* blobFiles(
   for (const part of await namesIn(folder.blobs)) {
     for (const rest of await namesIn(join(folder.blobs, part))) {
       const sha256 = `${part}${rest}`
-      if (part.length === 2 && isSha256(sha256)) yield { path: join(folder.blobs, part, rest), sha256 }
+      if (part.length === 2 && isSha256(sha256))
+        yield { path: join(folder.blobs, part, rest), sha256 }
     }
   }
 }

@@ -45,9 +45,7 @@ export function inTransaction<Result>(
   work: (inner: Database) => Promise<Result>,
 ): Promise<Result> {
   if (database.isTransaction) return work(database)
-  return database
-    .transaction()
-    .execute((transaction) => inside.run(true, () => work(transaction)))
+  return database.transaction().execute((transaction) => inside.run(true, () => work(transaction)))
 }
 
 function guarded(client: PostgresPoolClient): PostgresPoolClient {

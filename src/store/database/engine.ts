@@ -1,9 +1,9 @@
-import { createPgConfig } from '@electric-sql/pglite/node-postgres'
 import type { PGlite } from '@electric-sql/pglite'
+import { createPgConfig } from '@electric-sql/pglite/node-postgres'
 import type { PostgresPool } from 'kysely'
 import pg from 'pg'
 import { Failure } from '../../core/failure.ts'
-import type { Place, Step } from '../embedded/openDatabase.ts'
+import type { Step } from '../embedded/openDatabase.ts'
 import { ThreadDatabase } from '../embedded/threadDatabase.ts'
 import { serverFailure } from './serverFailure.ts'
 
@@ -13,17 +13,13 @@ export type Engine = Readonly<{
   pool: PostgresPool
   /** Times that the disk was flushed; a server flushes its own and does not say. */
   syncs: () => number
-  /** The embedded database's files as a tar; null on a server. */
-  dump: () => Promise<Uint8Array | null>
   close: () => Promise<void>
 }>
 
-const BIGINT = 20
-
 /** Counts and sizes come as numbers; they stay under 2^53. */
-const TYPES: pg.CustomTypesConfig = {
-  getTypeParser: ((oid: number, format?: 'text') =>
-    oid === BIGINT ? Number : pg.types.getTypeParser(oid, format)) as pg.CustomTypesConfig['getTypeParser'],
+const TYPES = {
+  getTypeParser: (...[type, format]: Parameters<typeof pg.types.getTypeParser>) =>
+    type === pg.types.builtins.INT8 ? Number : pg.types.getTypeParser(type, format),
 }
 
 /**
@@ -33,10 +29,10 @@ const TYPES: pg.CustomTypesConfig = {
  * @throws Failure as `openDatabase` does
  */
 export async function embeddedEngine(
-  place: Place,
+  folder: string,
   onStep?: (step: Step) => void,
 ): Promise<Engine> {
-  const database = await ThreadDatabase.start(place, onStep)
+  const database = await ThreadDatabase.start(folder, onStep)
   const config = createPgConfig(database as unknown as PGlite) as unknown as pg.PoolConfig
   const pool = new pg.Pool({ ...config, max: 1, idleTimeoutMillis: 0, types: TYPES })
   pool.on('error', () => undefined) // the query that was asked hears of it
@@ -55,9 +51,8 @@ export async function embeddedEngine(
         return { query: client.query.bind(client), release: () => client.release() }
       },
       end: () => pool.end(),
-    } as PostgresPool,
+    },
     syncs: () => database.syncs,
-    dump: () => database.dump(),
     close: () => database.close(),
   }
 }
@@ -92,7 +87,6 @@ export async function serverEngine(url: string): Promise<Engine> {
     kind: 'server',
     pool: pool as unknown as PostgresPool,
     syncs: () => 0,
-    dump: async () => null,
     close: async () => undefined,
   }
 }

@@ -40,7 +40,7 @@ export async function migrate(
   const { error } = await (upTo === undefined
     ? migrator.migrateToLatest()
     : migrator.migrateTo(upTo))
-  if (error !== undefined) throw error
+  if (error instanceof Error) throw error
 }
 
 /** @throws Failure 'world failed' when one of them is not ours */

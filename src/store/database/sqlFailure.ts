@@ -80,7 +80,8 @@ function isDatabaseError(error: unknown): error is DatabaseError {
   )
 }
 
-const LOST = /Connection terminated|ECONNREFUSED|ECONNRESET|EPIPE|ENOTFOUND|ETIMEDOUT|timeout exceeded/
+const LOST =
+  /Connection terminated|ECONNREFUSED|ECONNRESET|EPIPE|ENOTFOUND|ETIMEDOUT|timeout exceeded/
 
 function connectionLost(error: unknown): unknown {
   if (!(error instanceof Error) || error instanceof Failure) return error

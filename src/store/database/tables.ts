@@ -54,4 +54,3 @@ export interface Tables {
   readonly unit: Unit
   readonly upkeep: Readonly<{ task: UpkeepTask; doneAt: Date }>
 }
-

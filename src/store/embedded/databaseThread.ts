@@ -1,10 +1,10 @@
 import { parentPort, workerData } from 'node:worker_threads'
 import { type OpenDatabase, openDatabase } from './openDatabase.ts'
-import { type Question, type Said, type ThreadBegin, sentFailure, sentMessages } from './thread.ts'
+import { type Question, type Said, sentFailure, sentMessages, type ThreadBegin } from './thread.ts'
 
 // The database blocks the thread it works in, so it has one of its own: this file.
 
-const say = (said: Said): void => parentPort?.postMessage(said)
+const say = (said: Said): void => parentPort?.postMessage(said, [])
 
 try {
   const database = await openDatabase(workerData as ThreadBegin, {
@@ -29,9 +29,6 @@ async function answer(database: OpenDatabase, question: Question): Promise<void>
         say({ kind: 'answer', number, answer: { messages: sentMessages(messages), syncs } })
         break
       }
-      case 'dump':
-        say({ kind: 'answer', number, answer: await database.dump() })
-        break
       case 'close':
         await database.close()
         say({ kind: 'answer', number, answer: null })

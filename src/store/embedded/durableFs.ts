@@ -1,5 +1,5 @@
-import { NodeFS } from '@electric-sql/pglite/nodefs'
 import { fsyncSync } from 'node:fs'
+import { NodeFS } from '@electric-sql/pglite/nodefs'
 import { systemCode } from '../folder/refused.ts'
 
 type Init = NodeFS['init']

@@ -1,14 +1,9 @@
-import { PGlite, type PGliteOptions, type messages } from '@electric-sql/pglite'
+import { type messages, PGlite, type PGliteOptions } from '@electric-sql/pglite'
 import { Failure } from '../../core/failure.ts'
 import { diskFull, named, readOnly, refusedBy } from '../folder/refused.ts'
 import { placesIn } from '../folder/shopFolder.ts'
 import { DurableNodeFS } from './durableFs.ts'
 import { beginFirstStart, endFirstStart, expectWhole } from './firstStart.ts'
-
-/** Where a database lives: in a shop's folder, or in memory, filled from a dump or not. */
-export type Place =
-  | Readonly<{ kind: 'folder'; folder: string }>
-  | Readonly<{ kind: 'memory'; dump: Uint8Array | null }>
 
 export type Message = messages.BackendMessage
 
@@ -19,8 +14,6 @@ export type Answer = Readonly<{ messages: readonly Message[]; syncs: number }>
 export type OpenDatabase = Readonly<{
   /** One message of PostgreSQL's protocol in, all answers to it out; errors are answers. */
   execute: (message: Uint8Array) => Promise<Answer>
-  /** Its files as a tar, to begin another one in memory with. */
-  dump: () => Promise<Uint8Array>
   close: () => Promise<void>
 }>
 
@@ -36,50 +29,41 @@ export type Listeners = Readonly<{
 /** The flush that its build really does is fsync; fdatasync there reports success and does nothing. */
 const DURABLE_PARAMETERS = [
   ...PGlite.defaultStartParams.filter((parameter) => parameter !== '-F'),
-  ...['-c', 'fsync=on', '-c', 'wal_sync_method=fsync'],
+  '-c',
+  'fsync=on',
+  '-c',
+  'wal_sync_method=fsync',
 ]
 
 /**
- * Opens the database, making it when there is none. The caller holds the folder's lock.
+ * Opens the database in a shop's folder, making it when there is none. The caller holds the lock.
  *
  * @throws Failure 'world failed' when it is damaged, from another version, or cannot be trusted to
  * reach the disk; 'cannot write' when the disk is full or refuses
  */
 export async function openDatabase(
-  place: Place,
+  path: string,
   { onStep = () => undefined, onPanic = () => undefined }: Listeners = {},
 ): Promise<OpenDatabase> {
-  if (place.kind === 'memory') return inMemory(place.dump)
-  const folder = placesIn(place.folder)
+  const folder = placesIn(path)
   try {
     const isFirst = await beginFirstStart(folder)
     onStep(isFirst ? 'making the database' : 'opening the database')
     if (!isFirst) await expectWhole(folder)
     const files = new DurableNodeFS(folder.database)
     const options = { fs: files, startParams: DURABLE_PARAMETERS }
-    const database = await started(place.folder, { options, onPanic })
-    await prove(database, files, place.folder)
+    const database = await started(path, { options, onPanic })
+    await prove(database, files, path)
     if (isFirst) await endFirstStart(folder)
-    return opened(database, () => files.syncs)
+    return {
+      execute: async (message) => {
+        const messages = await database.execProtocolStream(message, { throwOnError: false })
+        return { messages, syncs: files.syncs }
+      },
+      close: () => database.close(),
+    }
   } catch (cause) {
-    throw refusedBy(place.folder, cause)
-  }
-}
-
-async function inMemory(dump: Uint8Array | null): Promise<OpenDatabase> {
-  const loadDataDir = dump === null ? {} : { loadDataDir: new Blob([new Uint8Array(dump)]) }
-  const database = await PGlite.create({ dataDir: 'memory://', ...loadDataDir })
-  return opened(database, () => 0)
-}
-
-function opened(database: PGlite, syncs: () => number): OpenDatabase {
-  return {
-    execute: async (message) => {
-      const messages = await database.execProtocolStream(message, { throwOnError: false })
-      return { messages, syncs: syncs() }
-    },
-    dump: async () => new Uint8Array(await (await database.dumpDataDir('none')).arrayBuffer()),
-    close: () => database.close(),
+    throw refusedBy(path, cause)
   }
 }
 

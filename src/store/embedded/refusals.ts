@@ -1,6 +1,6 @@
 import { Failure } from '../../core/failure.ts'
 import { diskFull, named } from '../folder/refused.ts'
-import type { Message, Place } from './openDatabase.ts'
+import type { Message } from './openDatabase.ts'
 
 type ErrorMessage = Message & { message?: string }
 
@@ -28,8 +28,7 @@ function errorOf(why: Failure): Message {
 }
 
 /** The sentence for a disk that failed under the running database. */
-export function whyStopped(reason: string, place: Place): Failure {
-  const folder = place.kind === 'folder' ? place.folder : 'memory'
+export function whyStopped(reason: string, folder: string): Failure {
   if (/No space left|quota exceeded/i.test(reason)) return diskFull(folder)
   const message = `The disk failed under the database in ${named(folder)} (${reason}): check the disk, then start Yellowroom again; what was saved before is safe.`
   return new Failure('world failed', message)
@@ -39,5 +38,5 @@ export function whyStopped(reason: string, place: Place): Failure {
 export function revived(message: Message): Message {
   if (message.name !== 'error' || message instanceof Error) return message
   const { message: text = '', ...rest } = message as ErrorMessage
-  return Object.assign(new Error(text), rest) as unknown as Message
+  return Object.assign(new Error(text), rest)
 }

@@ -1,16 +1,12 @@
 import { Failure, type FailureKind } from '../../core/failure.ts'
-import type { Answer, Message, Place, Step } from './openDatabase.ts'
+import type { Answer, Message, Step } from './openDatabase.ts'
 
-/** What the database's thread is begun with. */
-export type ThreadBegin = Place
+/** What the database's thread is begun with: the shop's folder. */
+export type ThreadBegin = string
 
 /** What it is asked; every question has its number. */
 export type Question = Readonly<
-  { number: number } & (
-    | { kind: 'execute'; message: Uint8Array }
-    | { kind: 'dump' }
-    | { kind: 'close' }
-  )
+  { number: number } & ({ kind: 'execute'; message: Uint8Array } | { kind: 'close' })
 >
 
 /**
@@ -22,7 +18,7 @@ export type Said = Readonly<
   | { kind: 'open' }
   | { kind: 'refused'; failure: SentFailure }
   | { kind: 'panic'; reason: string }
-  | { kind: 'answer'; number: number; answer: Answer | Uint8Array | null }
+  | { kind: 'answer'; number: number; answer: Answer | null }
   | { kind: 'broken'; number: number; failure: SentFailure }
 >
 
@@ -31,12 +27,15 @@ export type SentFailure = Readonly<{ kind: FailureKind; message: string; why: st
 
 export function sentFailure(error: unknown): SentFailure {
   if (error instanceof Failure) {
-    const { cause } = error
-    return { kind: error.kind, message: error.message, why: cause === undefined ? '' : String(cause) }
+    const { kind, message, cause } = error
+    return { kind, message, why: cause === undefined ? '' : wordsOf(cause) }
   }
-  const why = error instanceof Error ? (error.stack ?? error.message) : String(error)
   const message = 'The database stopped: start Yellowroom again; what was saved before is safe.'
-  return { kind: 'world failed', message, why }
+  return { kind: 'world failed', message, why: wordsOf(error) }
+}
+
+function wordsOf(error: unknown): string {
+  return error instanceof Error ? (error.stack ?? error.message) : JSON.stringify(error)
 }
 
 export function receivedFailure({ kind, message, why }: SentFailure): Failure {

@@ -1,6 +1,6 @@
 import { Worker } from 'node:worker_threads'
 import { Failure } from '../../core/failure.ts'
-import type { Answer, Message, Place, Step } from './openDatabase.ts'
+import type { Answer, Message, Step } from './openDatabase.ts'
 import { Refusals, revived, whyStopped } from './refusals.ts'
 import { type Question, receivedFailure, type Said } from './thread.ts'
 
@@ -8,7 +8,11 @@ import { type Question, receivedFailure, type Said } from './thread.ts'
 const THREAD = new URL('../../../dist/store/embedded/databaseThread.js', import.meta.url)
 
 type Waiting = Readonly<{ resolve: (answer: Said) => void; reject: (cause: Failure) => void }>
-type Ask = Question extends infer Kind ? (Kind extends unknown ? Omit<Kind, 'number'> : never) : never
+type Ask = Question extends infer Kind
+  ? Kind extends unknown
+    ? Omit<Kind, 'number'>
+    : never
+  : never
 
 /**
  * The database in its thread. When the disk fails under it, it stops for good, as it must: what it
@@ -19,7 +23,7 @@ export class ThreadDatabase {
   /** Times that the disk was flushed, as of the last answer. */
   syncs = 0
 
-  readonly #place: Place
+  readonly #folder: string
   readonly #onStep: (step: Step) => void
   #worker: Worker | null = null
   #waiting = new Map<number, Waiting>()
@@ -27,17 +31,17 @@ export class ThreadDatabase {
   #stopped: Failure | null = null
   #refusals = new Refusals()
 
-  private constructor(place: Place, onStep: (step: Step) => void) {
-    this.#place = place
+  private constructor(folder: string, onStep: (step: Step) => void) {
+    this.#folder = folder
     this.#onStep = onStep
   }
 
   /** @throws Failure when the database cannot be opened; see `openDatabase` */
   static async start(
-    place: Place,
+    folder: string,
     onStep: (step: Step) => void = () => undefined,
   ): Promise<ThreadDatabase> {
-    const database = new ThreadDatabase(place, onStep)
+    const database = new ThreadDatabase(folder, onStep)
     await database.#begin()
     return database
   }
@@ -63,11 +67,6 @@ export class ThreadDatabase {
     this.#stopped = null
   }
 
-  /** The database's files as a tar. */
-  async dump(): Promise<Uint8Array> {
-    return (await this.#ask({ kind: 'dump' })) as Uint8Array
-  }
-
   async close(): Promise<void> {
     const worker = this.#worker
     if (worker === null) return
@@ -77,7 +76,7 @@ export class ThreadDatabase {
   }
 
   async #begin(): Promise<void> {
-    const worker = new Worker(THREAD, { workerData: this.#place })
+    const worker = new Worker(THREAD, { workerData: this.#folder })
     try {
       await new Promise<void>((resolve, reject) => {
         worker.on('message', (said: Said) => this.#hear(said, { resolve, reject }))
@@ -107,7 +106,7 @@ export class ThreadDatabase {
         begun.reject(receivedFailure(said.failure))
         break
       case 'panic':
-        void this.#stop(whyStopped(said.reason, this.#place))
+        void this.#stop(whyStopped(said.reason, this.#folder))
         break
       case 'answer':
       case 'broken': {
@@ -126,7 +125,7 @@ export class ThreadDatabase {
     const number = ++this.#asked
     const said = await new Promise<Said>((resolve, reject) => {
       this.#waiting.set(number, { resolve, reject })
-      worker.postMessage({ ...ask, number } as Question)
+      worker.postMessage({ ...ask, number }, [])
     })
     return said.kind === 'answer' ? said.answer : null
   }

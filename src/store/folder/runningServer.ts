@@ -30,7 +30,9 @@ export async function withdrawServer(folder: ShopFolder): Promise<void> {
  */
 export async function runningServer(path: string): Promise<RunningServer | null> {
   try {
-    const { url, token } = JSON.parse(await readFile(placesIn(path).server, 'utf8')) as RunningServer
+    const { url, token } = JSON.parse(
+      await readFile(placesIn(path).server, 'utf8'),
+    ) as RunningServer
     return typeof url === 'string' && typeof token === 'string' ? { url, token } : null
   } catch {
     return null

@@ -77,10 +77,15 @@ export async function claimFolder(
       await probe(folder)
     }
     if (alone) await rm(folder.incoming, { recursive: true, force: true })
-    for (const place of [folder.incoming, folder.blobs]) await mkdir(place, { recursive: true })
+    await makePlaces(folder)
   } catch (cause) {
     throw refusedBy(folder.path, cause)
   }
+}
+
+/** The folders in it that files are kept in. */
+export async function makePlaces(folder: ShopFolder): Promise<void> {
+  for (const place of [folder.incoming, folder.blobs]) await mkdir(place, { recursive: true })
 }
 
 /** Whether the folder holds nothing yet, or is not even there. */
