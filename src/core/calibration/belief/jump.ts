@@ -1,0 +1,126 @@
+import { type Evidence, orderOf } from './evidence.ts'
+import { collapsed, loosened } from './gaussian.ts'
+import { JUMP } from './priors.ts'
+import { atLampHours, type Belief, onDay, SHARED } from './state.ts'
+import { taughtBy } from './update.ts'
+
+/** A belief after all that was read on one day. */
+export type DayTaken = Readonly<{
+  belief: Belief
+  day: number | null
+  /** The chance that the hold dose jumped since the day before that was heard of. */
+  jumpChance: number
+  /** By how much it would have, log10 of dose; above 0: more light is wanted. */
+  jump: number
+  /** Each reading, in the order it was taken in, and its chance before it was made. */
+  readings: readonly Readonly<{ evidence: Evidence; chance: number }>[]
+}>
+
+/** Below this a branch is not worth carrying on. */
+const NEGLIGIBLE = 1e-7
+/** Hours that a lamp must have burned before fewer hours are taken for a new lamp's. */
+const NEW_LAMP_HOURS = 20
+
+/**
+ * One day's readings taken in.
+ *
+ * Two beliefs go through the day: the one that has wandered since the last day heard of, and one
+ * whose hold dose has jumped besides. In the evening they are weighed by how well each foresaw the
+ * readings and made one again, by moments. The order in which the readings are handed over does
+ * not matter: they are put in one of their own.
+ *
+ * @param day not before belief.day; null for readings without a date, which know of no jump
+ * @throws RangeError where a day or a number of the readings cannot be
+ * @source jump-hypothesis, moment-matching
+ */
+export function takenInDay(
+  belief: Belief,
+  { day, readings }: Readonly<{ day: number | null; readings: readonly Evidence[] }>,
+): DayTaken {
+  const ordered = readings
+    .map((evidence) => ({ evidence, order: orderOf(evidence) }))
+    .sort((a, b) => (a.order < b.order ? -1 : a.order > b.order ? 1 : 0))
+    .map(({ evidence }) => evidence)
+  const hours = hoursOf(ordered)
+  const prior = jumpChance(belief, { day, lampHours: hours })
+  let morning = day === null ? belief : onDay(belief, day)
+  for (const [unit, burned] of hours) morning = atLampHours(morning, { unit, hours: burned })
+  const steady = branch(morning, { prior: 1 - prior, ordered })
+  const jumped = prior > 0 ? branch(withJump(morning), { prior, ordered }) : null
+  const logOdds = jumped === null ? Number.NEGATIVE_INFINITY : jumped.log - steady.log
+  const share = 1 / (1 + Math.exp(-logOdds))
+  const jump = shiftOf(morning, (jumped ?? steady).belief)
+  const parts = [{ share: 1 - share, side: steady }]
+  if (jumped !== null) parts.push({ share, side: jumped })
+  const kept = parts.filter((part) => part.share > NEGLIGIBLE)
+  const gaussian = collapsed(
+    kept.map((part) => ({ share: part.share, gaussian: part.side.belief.gaussian })),
+  )
+  return {
+    belief: { ...steady.belief, gaussian },
+    day,
+    jumpChance: share,
+    jump,
+    readings: ordered.map((evidence, at) => ({
+      evidence,
+      chance: Math.exp(steady.chances[at] ?? 0),
+    })),
+  }
+}
+
+/**
+ * The chance, before the day's readings, that the hold dose jumped since the last day heard of:
+ * 1/300 a day, one half where a lamp's hours fell and so its lamp is new.
+ *
+ * @source jump-hypothesis
+ */
+export function jumpChance(
+  belief: Belief,
+  { day, lampHours }: Readonly<{ day: number | null; lampHours: ReadonlyMap<string, number> }>,
+): number {
+  if (day === null || belief.day === null) return 0
+  const days = Math.max(0, day - belief.day)
+  const sudden = 1 - (1 - JUMP.chancePerDay) ** days
+  const isNewLamp = [...lampHours].some(([unit, hours]) => {
+    const before = belief.lampHours.get(unit) ?? 0
+    return before > NEW_LAMP_HOURS && hours < before / 2
+  })
+  return isNewLamp ? Math.max(sudden, JUMP.chanceWithNewLamp) : sudden
+}
+
+/** The belief whose hold dose has jumped, nobody knows by how much. */
+export function withJump(belief: Belief): Belief {
+  const gaussian = loosened(belief.gaussian, [{ at: SHARED.hold, variance: JUMP.sd ** 2 }])
+  return { ...belief, gaussian }
+}
+
+function branch(
+  morning: Belief,
+  { prior, ordered }: Readonly<{ prior: number; ordered: readonly Evidence[] }>,
+): { belief: Belief; log: number; chances: readonly number[] } {
+  let belief = morning
+  let log = Math.log(prior)
+  const chances: number[] = []
+  for (const evidence of ordered) {
+    const learned = taughtBy(belief, evidence)
+    belief = learned.belief
+    log += learned.logChance
+    chances.push(learned.logChance)
+  }
+  return { belief, log, chances }
+}
+
+function shiftOf(morning: Belief, evening: Belief): number {
+  const at = SHARED.hold
+  return (evening.gaussian.mean[at] ?? 0) - (morning.gaussian.mean[at] ?? 0)
+}
+
+/** The most hours that each unit's lamp had on that day. */
+function hoursOf(readings: readonly Evidence[]): ReadonlyMap<string, number> {
+  const hours = new Map<string, number>()
+  for (const { unit = '', lampHours } of readings) {
+    if (lampHours === undefined) continue
+    hours.set(unit, Math.max(hours.get(unit) ?? 0, lampHours))
+  }
+  return hours
+}

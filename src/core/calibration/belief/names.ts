@@ -1,0 +1,52 @@
+import type { Circumstances, Marks } from './evidence.ts'
+import { mediumPrior, PRIORS } from './priors.ts'
+import { type Belief, type NamedEntry, placeOf } from './state.ts'
+
+/** The entries of the ground, in the order unit, batch, fabric, recipe, screen. */
+export function groundEntries(
+  belief: Belief,
+  circumstances: Circumstances,
+): Readonly<Record<'unit' | 'batch' | 'fabric' | 'recipe' | 'screen', NamedEntry>> {
+  const { unit = '', emulsion = '', recipe = '', screen = '' } = circumstances
+  return {
+    unit: { kind: 'unit', name: unit, prior: PRIORS.unit },
+    batch: { kind: 'batch', name: emulsion, prior: PRIORS.batch },
+    fabric: fabricEntry(belief, circumstances),
+    recipe: { kind: 'recipe', name: recipe, prior: PRIORS.recipe },
+    screen: { kind: 'screen', name: screen, prior: PRIORS.screen },
+  }
+}
+
+/** The film's own draw, shared by all marks on it. */
+export function filmEntry({ film = '' }: Circumstances): NamedEntry {
+  return { kind: 'film', name: film, prior: PRIORS.film }
+}
+
+/** The density of the marks: the medium's, or this film's own where it was read. */
+export function marksEntry(marks: Marks, { film = '' }: Circumstances): NamedEntry {
+  if (!('density' in marks)) {
+    const name = plainName(marks.medium)
+    return { kind: 'medium', name, prior: mediumPrior(name) }
+  }
+  // A film that was read again with another result is another film to the belief.
+  const { density, densitySd, medium = '' } = marks
+  const name = film === '' ? '' : `${film}: ${plainName(medium)} ${density} ± ${densitySd}`
+  return { kind: 'read film', name, prior: { mean: density, sd: densitySd } }
+}
+
+/** A medium's name however it is capitalised and spaced. */
+export function plainName(name: string): string {
+  return name.trim().toLowerCase().replace(/\s+/g, ' ')
+}
+
+/** White and dyed cloth of one name are two cloths; who says nothing means the one that is known. */
+function fabricEntry(belief: Belief, { fabric = '', dyed }: Circumstances): NamedEntry {
+  const white: NamedEntry = { kind: 'fabric', name: fabric, prior: PRIORS.fabric }
+  const coloured: NamedEntry = {
+    kind: 'fabric',
+    name: `${fabric} (dyed)`.trimStart(),
+    prior: PRIORS['dyed fabric'],
+  }
+  const onlyDyedIsKnown = placeOf(belief, white) < 0 && placeOf(belief, coloured) >= 0
+  return (dyed ?? onlyDyedIsKnown) ? coloured : white
+}
