@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import type { Asked } from './asked.ts'
 import { FirstPage } from './first/FirstPage.tsx'
 import { type Door, Frame } from './frame/Frame.tsx'
 import { Standing } from './frame/Standing.tsx'
@@ -17,11 +18,29 @@ export function App(): ReactNode {
   return (
     <Frame door={isFirst ? 'shop' : doorOf(route)}>
       {isFirst || (
-        <Standing asked={asked} working={FRAME_WORDS.fetching} onAgain={askAgain} />
+        <div className="arriving">
+          {shop === null && <h1>{arriving(asked)}</h1>}
+          <Standing asked={asked} working={FRAME_WORDS.fetching} onAgain={askAgain} />
+        </div>
       )}
       {isFirst ? <FirstPage /> : shop !== null && <Page route={route} />}
     </Frame>
   )
+}
+
+/** The title while there is no shop to show; none while it may still come at once. */
+function arriving({ now, slow }: Asked<unknown>): string | null {
+  switch (now) {
+    case 'no connection':
+      return FRAME_WORDS.noConnectionTitle
+    case 'refused':
+      return FRAME_WORDS.refusedTitle
+    case 'opening':
+    case 'working':
+      return slow ? FRAME_WORDS.openingTitle : null
+    case 'here':
+      return null
+  }
 }
 
 function Page({ route }: Readonly<{ route: Route }>): ReactNode {
