@@ -3,14 +3,14 @@ import { dose } from './commands/dose.ts'
 import { fabric } from './commands/fabric.ts'
 import { forecast } from './commands/forecast.ts'
 import { commandNamed, helpOn } from './commands/help.ts'
-import { startOn } from './commands/start.ts'
+import { start } from './commands/start.ts'
 import { strip } from './commands/strip.ts'
 import { wedge } from './commands/wedge.ts'
 
-/** What computes; the page of `start` and `help` show these. */
+/** What computes. */
 const COMPUTING: readonly Command[] = [forecast, dose, fabric, wedge, strip]
 
-const WORKING: readonly Command[] = [...COMPUTING, startOn(COMPUTING)]
+const WORKING: readonly Command[] = [...COMPUTING, start]
 
 /** Every command that works, in the order in which help lists them. */
 export const COMMANDS: readonly Command[] = [...WORKING, helpOn(WORKING)]

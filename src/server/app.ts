@@ -1,52 +1,46 @@
 import { Hono } from 'hono'
-import { secureHeaders } from 'hono/secure-headers'
-import { PICTURE, pngSides, servedFile } from './files.ts'
-import { firstPage, missingPage, type Picture } from './page.ts'
-import type { ShownCommand } from './shown.ts'
+import { compress } from 'hono/compress'
+import { PATHS } from '../api/paths.ts'
+import { Failure } from '../core/failure.ts'
+import type { ShopDoor } from './door.ts'
+import { guard, type GuardOptions, headers } from './http/guard.ts'
+import { openapiDocument } from './http/openapi.ts'
+import { PAGES_FOLDER, pagesFrom } from './http/pages.ts'
+import { refused } from './http/refusals.ts'
+import { addRoutes } from './http/route.ts'
+import { filmRoutes } from './routes/filmRoutes.ts'
+import { lightRoutes } from './routes/lightRoutes.ts'
+import { shopRoutes } from './routes/shopRoutes.ts'
+import { addTiles } from './routes/tiles.ts'
 
-const NOTHING = ["'none'"]
-const OURS = ["'self'"]
+/** Answers shorter than this are quicker sent than pressed. */
+const PRESSED_BYTES = 8192
 
-/**
- * Everything a browser can ask of us. Tests call `app.request`; no port is needed.
- *
- * @param commands what the first page shows
- */
-export function yellowroomApp(commands: readonly ShownCommand[]): Hono {
+export type AppOptions = Omit<GuardOptions, 'onlyHere'> &
+  Partial<Pick<GuardOptions, 'onlyHere'>> &
+  Readonly<{ pagesFolder?: string }>
+
+/** Everything that can be asked of us. Tests call `app.request`; no port is needed. */
+export function yellowroomApp(
+  door: ShopDoor,
+  { token, onlyHere = true, pagesFolder = PAGES_FOLDER }: AppOptions,
+): Hono {
   const app = new Hono()
-  app.use(
-    secureHeaders({
-      contentSecurityPolicy: {
-        defaultSrc: NOTHING,
-        styleSrc: OURS,
-        imgSrc: OURS,
-        fontSrc: OURS,
-        baseUri: NOTHING,
-        formAction: NOTHING,
-        frameAncestors: NOTHING,
-      },
-      strictTransportSecurity: false, // a workshop's own plain http
-    }),
-  )
-  app.get('/', async (context) => {
-    context.header('cache-control', 'no-cache')
-    return context.html(firstPage(commands, { picture: await picture() }))
+  const routes = [...shopRoutes(door), ...lightRoutes(door), ...filmRoutes(door)]
+  const document = JSON.stringify(openapiDocument(routes))
+  const pages = pagesFrom(pagesFolder)
+  app.use(headers())
+  app.use(guard({ token, onlyHere }))
+  app.use('/api/*', compress({ threshold: PRESSED_BYTES }))
+  addRoutes(app, routes)
+  addTiles(app, door)
+  app.get(PATHS.openapi, (context) => context.body(document, 200, { 'content-type': 'application/json' }))
+  app.all('/api/*', ({ req }) => {
+    const message = `There is nothing to ${req.method} at ${req.path}: ${PATHS.openapi} lists what there is.`
+    throw new Failure('not found', message)
   })
-  app.get('/api/health', (context) => {
-    context.header('cache-control', 'no-store')
-    return context.json({ kind: 'health', status: 'ready' })
-  })
-  app.get('*', async (context) => {
-    const file = await servedFile(context.req.path)
-    if (file === null) return context.notFound()
-    const { bytes, type } = file
-    return context.body(bytes, 200, { 'content-type': type, 'cache-control': 'max-age=3600' })
-  })
-  app.notFound((context) => context.html(missingPage(), 404))
+  app.get('*', pages.answer)
+  app.onError((thrown, context) => refused(context, thrown))
+  app.notFound((context) => context.text('There is nothing of this kind here.', 404))
   return app
-}
-
-async function picture(): Promise<Picture> {
-  const file = await servedFile(PICTURE)
-  return file === null ? null : pngSides(file.bytes)
 }

@@ -1,67 +1,117 @@
+import { randomBytes } from 'node:crypto'
 import type { Server } from 'node:http'
 import { serve } from '@hono/node-server'
-import { Failure } from '../core/failure.ts'
+import { announceServer } from '../store/folder/runningServer.ts'
+import { claimFolder, madeFolder, type ShopFolder } from '../store/folder/shopFolder.ts'
+import { lockFolder } from '../store/folder/lock.ts'
+import { openShop } from '../store/openShop.ts'
 import { yellowroomApp } from './app.ts'
-import type { ShownCommand } from './shown.ts'
+import { type Door, notListening } from './notListening.ts'
+import { shopDoor, type ShopDoor, whyShut } from './door.ts'
+import { shopService, type ServiceOptions } from './shop/shopService.ts'
 
-export type Door = Readonly<{ host: string; port: number }>
-
-/** The running server; `stopped` ends with it. */
+/** The running server; `stopped` ends when all of it has, the shop closed. */
 export type Running = Readonly<{ url: string; stop: () => void; stopped: Promise<void> }>
+
+export type ServeOptions = Readonly<{
+  door: Door
+  /** The shop's folder. */
+  data: string
+  databaseUrl?: string | undefined
+  pagesFolder?: string
+  limits?: ServiceOptions['limits']
+  /** Hears in a sentence what went wrong beside the answers. */
+  onTrouble: (sentence: string) => void
+}>
 
 /** What is still being answered when the server is told to stop gets this long. */
 const GRACE_MS = 1000
+/** A sender that stops sending is let go; a whole upload may take long on a slow network. */
+const SILENT_SOCKET_MS = 120_000
+const WHOLE_REQUEST_MS = 3600_000
+const HEADERS_MS = 20_000
+const LOCAL = new Set(['127.0.0.1', '::1', 'localhost'])
 
 /**
- * Opens the door and answers until `stop`.
+ * Listens, then opens the shop beside it; answers until `stop`.
  *
- * @param door port 0 takes any that is free
- * @throws Failure 'world failed' when the port is taken or may not be had, 'wrong input' for a host
- * that is none of this computer's
+ * @throws Failure 'shop in use' when another Yellowroom has the folder, 'cannot write' or 'wrong
+ * input' for a folder that cannot be one; 'world failed' when the port is taken or may not be had,
+ * 'wrong input' for a host that is none of this computer's
  */
-export async function serveYellowroom(
-  commands: readonly ShownCommand[],
-  door: Door,
-): Promise<Running> {
-  const { fetch } = yellowroomApp(commands)
+export async function serveYellowroom(options: ServeOptions): Promise<Running> {
+  const { databaseUrl, onTrouble } = options
+  const folder = await freeFolder(options)
+  const token = randomBytes(32).toString('base64url')
+  let listens: (url: string) => void = () => undefined
+  const listening = new Promise<string>((resolve) => {
+    listens = resolve
+  })
+  const troubled = (cause: unknown): void => onTrouble(whyShut(cause))
+  const shop = shopDoor(async () => {
+    const url = await listening
+    const announce = (): void => void announceServer(folder, { url, token }).catch(troubled)
+    const store = await openShop(folder.path, {
+      ...(databaseUrl === undefined ? {} : { databaseUrl }),
+      onStep: announce,
+      onTrouble: troubled,
+    })
+    const { limits } = options
+    return shopService(store, { onTrouble: troubled, ...(limits === undefined ? {} : { limits }) })
+  })
+  const { server, url } = await listen(shop, { ...options, token })
+  listens(url)
+  void shop.settled.then(() => {
+    const { message } = shop.health()
+    if (message !== null) onTrouble(message)
+  })
+  let stopping: Promise<void> | null = null
+  let ended: () => void = () => undefined
+  const stopped = new Promise<void>((resolve) => {
+    ended = resolve
+  })
+  const stop = (): void => {
+    stopping ??= Promise.all([closed(server), shop.close().catch(troubled)]).then(ended)
+  }
+  server.once('close', stop)
+  return { url, stop, stopped }
+}
+
+/** A folder that can be a shop's, and that nobody has open; said before anything listens. */
+async function freeFolder({ data, databaseUrl }: ServeOptions): Promise<ShopFolder> {
+  const folder = await madeFolder(data)
+  if (databaseUrl !== undefined) return folder
+  const lock = await lockFolder(folder)
+  try {
+    await claimFolder(folder, { alone: true })
+  } finally {
+    await lock.release()
+  }
+  return folder
+}
+
+function listen(
+  shop: ShopDoor,
+  { door, token, pagesFolder }: ServeOptions & Readonly<{ token: string }>,
+): Promise<Readonly<{ server: Server; url: string }>> {
+  const pages = pagesFolder === undefined ? {} : { pagesFolder }
+  const { fetch } = yellowroomApp(shop, { token, onlyHere: LOCAL.has(door.host), ...pages })
   return new Promise((resolve, reject) => {
     const server = serve({ fetch, port: door.port, hostname: door.host }, ({ address, port }) => {
       const host = address.includes(':') ? `[${address}]` : address
-      resolve({
-        url: `http://${host}:${port}`,
-        stop: () => stop(server as Server),
-        stopped: new Promise((ended) => server.once('close', () => ended())),
-      })
-    })
-    server.once('error', (cause: Error) => reject(refused(door, cause)))
+      resolve({ server, url: `http://${host}:${port}` })
+    }) as Server
+    server.headersTimeout = HEADERS_MS
+    server.requestTimeout = WHOLE_REQUEST_MS
+    server.setTimeout(SILENT_SOCKET_MS)
+    server.once('error', (cause: Error) => reject(notListening(door, cause)))
   })
 }
 
-function stop(server: Server): void {
-  server.close()
-  server.closeIdleConnections()
-  setTimeout(() => server.closeAllConnections(), GRACE_MS).unref()
-}
-
-function refused({ host, port }: Door, cause: Error & { code?: string }): Failure {
-  switch (cause.code) {
-    case 'EADDRINUSE': {
-      const message = `Port ${port} is taken, perhaps by another Yellowroom: stop that one, or start with PORT=${port + 1}.`
-      return new Failure('world failed', message, { field: 'PORT', cause })
-    }
-    case 'EACCES': {
-      const message = `Port ${port} is kept for the system: start with PORT=4680, or with another above 1023.`
-      return new Failure('world failed', message, { field: 'PORT', cause })
-    }
-    case 'EADDRNOTAVAIL':
-    case 'ENOTFOUND':
-    case 'EAI_AGAIN': {
-      const message = `HOST must be an address of this computer, like 127.0.0.1. It is '${host}'.`
-      return new Failure('wrong input', message, { field: 'HOST', cause })
-    }
-    default: {
-      const message = `The server could not start (${cause.code ?? cause.message}): try another PORT.`
-      return new Failure('world failed', message, { cause })
-    }
-  }
+function closed(server: Server): Promise<void> {
+  return new Promise((resolve) => {
+    server.close(() => resolve())
+    server.closeIdleConnections()
+    setTimeout(() => server.closeAllConnections(), GRACE_MS).unref()
+  })
 }

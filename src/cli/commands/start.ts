@@ -1,46 +1,44 @@
 import { Failure } from '../../core/failure.ts'
 import { isIn, type Range, rangeWords } from '../../core/units/range.ts'
-import type { Door, Running } from '../../server/serve.ts'
+import type { Door } from '../../server/notListening.ts'
+import type { Running } from '../../server/serve.ts'
 import { JSON_SWITCH } from '../arguments.ts'
 import type { Command, Io } from '../command.ts'
-import { CALLED } from '../helpText.ts'
+import { dataFolder } from '../dataFolder.ts'
 import { shortened } from '../reads.ts'
 
 const PORT: Range = { name: 'PORT', low: 0, high: 65535, unit: '', whole: true }
 const PARENT_EVERY_MS = 500
 const USUAL: Door = { host: '127.0.0.1', port: 4680 }
 
-/** The command that serves the pages; the first of them shows `commands`, which are those that work. */
-export function startOn(commands: readonly Command[]): Command {
-  return {
-    name: 'start',
-    summary: 'serve the page that says what works, until it is stopped with Ctrl+C',
-    places: [],
-    options: [],
-    notes: [
-      `PORT and HOST in the environment say where; ${USUAL.port} and ${USUAL.host} unless given, so only this computer can see it.`,
-    ],
-    example: {
-      line: 'start',
-      prints: `Yellowroom is at http://${USUAL.host}:${USUAL.port}`,
-    },
-    run: async (given, io) => {
-      const door = doorFrom(io.env)
-      const { serveYellowroom } = await import('../../server/serve.ts')
-      const running = await serveYellowroom(
-        commands.map(({ name, summary, example }) => ({
-          name,
-          summary,
-          line: `${CALLED} ${example.line}`,
-          prints: example.prints,
-        })),
-        door,
-      )
-      sayReady(running, { io, asJson: given.has(JSON_SWITCH) })
-      await untilStopped(running, { underNpm: io.env['npm_lifecycle_event'] !== undefined })
-      return null
-    },
-  }
+/** The command that serves a shop's pages. */
+export const start: Command = {
+  name: 'start',
+  summary: 'serve the pages of a shop, until it is stopped with Ctrl+C',
+  places: [],
+  options: [],
+  notes: [
+    `PORT and HOST in the environment say where; ${USUAL.port} and ${USUAL.host} unless given, so only this computer can see it.`,
+    'YELLOWROOM_DATA names the folder of the shop; one folder is one shop, and an empty one becomes one.',
+  ],
+  example: {
+    line: 'start',
+    prints: `Yellowroom is at http://${USUAL.host}:${USUAL.port}`,
+  },
+  run: async (given, io) => {
+    const door = doorFrom(io.env)
+    const data = dataFolder(io.env)
+    const { serveYellowroom } = await import('../../server/serve.ts')
+    const running = await serveYellowroom({
+      door,
+      data,
+      databaseUrl: io.env['DATABASE_URL'],
+      onTrouble: (sentence) => io.stderr.write(`${sentence}\n`),
+    })
+    sayReady(running, { io, asJson: given.has(JSON_SWITCH), data })
+    await untilStopped(running, { underNpm: io.env['npm_lifecycle_event'] !== undefined })
+    return null
+  },
 }
 
 function doorFrom({ HOST, PORT: port }: Io['env']): Door {
@@ -53,9 +51,12 @@ function doorFrom({ HOST, PORT: port }: Io['env']): Door {
   return { host, port: Number(port) }
 }
 
-function sayReady({ url }: Running, { io, asJson }: Readonly<{ io: Io; asJson: boolean }>): void {
-  const line = asJson ? JSON.stringify({ kind: 'start', url }) : `Yellowroom is at ${url}`
-  io.stdout.write(`${line}\n`)
+function sayReady(
+  { url }: Running,
+  { io, asJson, data }: Readonly<{ io: Io; asJson: boolean; data: string }>,
+): void {
+  io.stdout.write(`${asJson ? JSON.stringify({ kind: 'start', url, data }) : `Yellowroom is at ${url}`}\n`)
+  io.stderr.write(`The shop is kept in ${data}\n`)
 }
 
 /**

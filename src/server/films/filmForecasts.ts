@@ -1,0 +1,84 @@
+import type { FilmForecast } from '../../api/films.ts'
+import { type Film } from '../../store/films.ts'
+import { forecastOrNull } from '../../store/forecasts.ts'
+import type { FilmFindings } from '../../workflow/filmForecastFindings.ts'
+import type { LightExposure } from '../../workflow/lightRecords.ts'
+import { counterDoses, lightSetup } from '../../workflow/lightSetup.ts'
+import type { Setup } from '../../workflow/setup.ts'
+import type { Told } from '../http/route.ts'
+import type { FilmWorkResult } from '../jobs/work.ts'
+import { dayOf } from '../shop/evidence.ts'
+import type { ShopService } from '../shop/shopService.ts'
+import { forecastId, forecastKey } from './filmKey.ts'
+import { findingsThatCount, marksOf } from './filmMarks.ts'
+
+/** What is kept of a film under a setup; null when it is still to be computed. */
+async function keptForecast(
+  { store, now }: ShopService,
+  { film, setup }: Readonly<{ film: Film; setup: Setup }>,
+): Promise<FilmWorkResult | null> {
+  const kept = await forecastOrNull(store.database, forecastKey(film.id, setup), { at: now() })
+  return kept === null ? null : (kept.answer as unknown as FilmWorkResult)
+}
+
+/** The findings under this setup, or under the one that the film was read with; null before. */
+export async function keptFindings(
+  service: ShopService,
+  of: Readonly<{ film: Film; setup: Setup }>,
+): Promise<FilmFindings | null> {
+  const found = (await keptForecast(service, of)) ?? marksOf(of.film)
+  return found === null ? null : findingsThatCount(found, of.film)
+}
+
+/**
+ * A film under a setup as the page draws it. What was not computed yet is queued, and the answer
+ * says how far it is.
+ */
+export async function filmForecastOf(
+  service: ShopService,
+  { film, exposure }: Readonly<{ film: Film; exposure: Omit<LightExposure, 'subject'> }>,
+): Promise<Told<FilmForecast>> {
+  const setup = lightSetup(exposure)
+  const { belief } = await service.records()
+  const doses = counterDoses(belief, exposure, { day: dayOf(service.now()) })
+  const key = forecastKey(film.id, setup)
+  const common = { kind: 'film forecast', id: forecastId(key), ...doses } as const
+  const nothing = { pyramid: null, findings: [], along: [] }
+  if (film.status === 'refused') {
+    return { ...common, ...nothing, status: 'failed', progressShare: 0, message: film.refusal }
+  }
+  const kept = await keptForecast(service, { film, setup })
+  if (kept === null) {
+    const progress = await working(service, { filmId: film.id, setup })
+    return { ...common, ...nothing, ...progress }
+  }
+  const findings = findingsThatCount(kept, film)
+  const { tileSide, levels } = kept.picture.pyramid
+  return {
+    ...common,
+    status: 'ready',
+    progressShare: 1,
+    message: null,
+    pyramid: { tileSide, levels },
+    findings: findings.findings.map((finding, index) => {
+      const { xMm, yMm, widthUm, density, effectiveDensity, leakShare } = finding
+      const place = { number: index + 1, xMm, yMm, widthUm, density, effectiveDensity }
+      return { ...place, opensUpToLu: doses.gelDoseLu / leakShare }
+    }),
+    along: findings.alongLeakShares.map((leak) => doses.gelDoseLu / leak),
+  }
+}
+
+async function working(
+  { jobs, store }: ShopService,
+  ask: Readonly<{ filmId: string; setup: Setup }>,
+): Promise<Pick<FilmForecast, 'status' | 'progressShare' | 'message'>> {
+  const trouble = jobs.trouble(ask)
+  if (trouble !== null) return { status: 'failed', progressShare: 0, message: trouble }
+  await jobs.queue(store.database, ask)
+  jobs.wake()
+  const progress = jobs.progress(ask.filmId)
+  return progress === null
+    ? { status: 'waiting', progressShare: 0, message: null }
+    : { status: 'reading', progressShare: progress.share, message: null }
+}

@@ -1,0 +1,36 @@
+import { density } from '../../core/units/quantity.ts'
+import type { Film } from '../../store/films.ts'
+import type { FilmFindings } from '../../workflow/filmForecastFindings.ts'
+import type { ReadMarks } from '../../workflow/lightRecords.ts'
+import type { FilmWorkResult } from '../jobs/work.ts'
+
+/** What is kept of a film's reading, beside its tiles. */
+export type FilmMarks = Pick<FilmWorkResult, 'warnings' | 'findings' | 'withoutFaint'>
+
+/** What was found on a film when it was read; null before. */
+export function marksOf({ marks }: Pick<Film, 'marks'>): FilmMarks | null {
+  return marks === null ? null : (marks as unknown as FilmMarks)
+}
+
+/** The findings that count: without the faint lines where somebody said that they stay shut. */
+export function findingsThatCount(
+  { findings, withoutFaint }: Pick<FilmWorkResult, 'findings' | 'withoutFaint'>,
+  { faintPrints }: Pick<Film, 'faintPrints'>,
+): FilmFindings {
+  return faintPrints === false && withoutFaint !== null ? withoutFaint : findings
+}
+
+/** The marks for a dose; null where nothing on the film is dense enough to be one. */
+export function readMarks({ weakestMark, alongLeakShares }: FilmFindings): ReadMarks | null {
+  if (weakestMark === null) return null
+  const { xMm, yMm } = weakestMark
+  return {
+    weakest: {
+      ...{ xMm, yMm },
+      density: density(weakestMark.density),
+      effectiveDensity: density(weakestMark.effectiveDensity),
+    },
+    along: alongLeakShares.map((leak) => -Math.log10(leak)),
+  }
+}
+

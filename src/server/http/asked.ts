@@ -1,0 +1,76 @@
+import type { z } from 'zod'
+import { Failure } from '../../core/failure.ts'
+
+type Issue = z.core.$ZodIssue
+
+/**
+ * What was sent, read by its schema.
+ *
+ * @throws Failure 'wrong input' in one sentence, with the field it is about
+ */
+export function asked<Value>(schema: z.ZodType<Value>, value: unknown): Value {
+  const read = schema.safeParse(value, { reportInput: true })
+  if (read.success) return read.data
+  const [first] = read.error.issues
+  if (first === undefined) throw new Failure('wrong input', 'This is nothing that can be asked.')
+  throw refusalOf(first)
+}
+
+function refusalOf(issue: Issue): Failure {
+  if (issue.code === 'unrecognized_keys') {
+    const [key = ''] = issue.keys
+    const field = [...issue.path, key].join('.')
+    const message = `“${shown(field)}” is nothing that is asked for here: leave it out, or check its name.`
+    return new Failure('wrong input', message, { field })
+  }
+  const field = issue.path.join('.')
+  const what = field === '' ? 'What was sent' : shown(field)
+  const message = `${what} must be ${expected(issue)}; ${got(issue.input)}.`
+  return new Failure('wrong input', message, field === '' ? {} : { field })
+}
+
+function expected(issue: Issue): string {
+  switch (issue.code) {
+    case 'invalid_type':
+      return TYPES[issue.expected] ?? `of the kind ${issue.expected}`
+    case 'invalid_value':
+      return issue.values.length === 1
+        ? `“${String(issue.values[0])}”`
+        : `one of ${issue.values.map((value) => `“${String(value)}”`).join(', ')}`
+    case 'too_small':
+      return issue.origin === 'string'
+        ? `a text of at least ${lettersOf(issue.minimum)}`
+        : `at least ${issue.minimum}`
+    case 'too_big':
+      return issue.origin === 'string'
+        ? `a text of at most ${lettersOf(issue.maximum)}`
+        : `at most ${issue.maximum}`
+    default:
+      return 'written otherwise'
+  }
+}
+
+const TYPES: Readonly<Record<string, string>> = {
+  number: 'a number',
+  int: 'a whole number',
+  string: 'a text',
+  boolean: 'true or false',
+  object: 'a JSON object',
+  array: 'a JSON list',
+}
+
+function got(input: unknown): string {
+  if (input === undefined) return 'it is missing'
+  if (typeof input === 'object' && input !== null) return 'it is something else'
+  return `it is “${shown(String(input))}”`
+}
+
+function lettersOf(count: number | bigint): string {
+  return count === 1 || count === 1n ? 'one letter' : `${count} letters`
+}
+
+/** Somebody else's text in a sentence of ours: short, and on its line. */
+function shown(text: string): string {
+  const plain = text.replace(/[\p{C}\s]+/gu, ' ')
+  return plain.length > 60 ? `${plain.slice(0, 59)}…` : plain
+}

@@ -1,0 +1,104 @@
+import { z } from 'zod'
+import { PATHS, tilePath } from '../../api/paths.ts'
+import { refusal } from '../../api/shop.ts'
+import type { Route } from './route.ts'
+
+type Json = Readonly<Record<string, unknown>>
+
+/** The contract as an OpenAPI document, made of the very schemas the routes read by. */
+export function openapiDocument(routes: readonly Route[]): Json {
+  const paths: Record<string, Record<string, unknown>> = {}
+  for (const { words } of routes) {
+    paths[words.path] = { ...paths[words.path], [words.method]: operation(words) }
+  }
+  return {
+    openapi: '3.1.0',
+    info: {
+      title: 'Yellowroom',
+      version: '1',
+      description:
+        'What a shop’s Yellowroom answers. Doses are in the counts of the unit that is asked about. ' +
+        'Commands send the token of the shop’s server.json as “Authorization: Bearer …”.',
+    },
+    paths: { ...paths, [TILE_PATH]: { get: TILE_OPERATION }, [PATHS.openapi]: { get: ITSELF } },
+    components: {
+      securitySchemes: { token: { type: 'http', scheme: 'bearer' } },
+      schemas: { refusal: schemaOf(refusal) },
+    },
+    security: [{}, { token: [] }],
+  }
+}
+
+function operation(words: Route['words']): Json {
+  const { summary, query, body, answer, status = 200 } = words
+  const parameters = [...pathParameters(words.path), ...queryParameters(query)]
+  const content = body === 'file' ? { 'application/octet-stream': {} } : jsonContent(body)
+  const good =
+    answer === null
+      ? { 204: { description: 'Done.' } }
+      : { [status]: { description: 'The answer.', content: jsonContent(answer) } }
+  return {
+    summary,
+    ...(parameters.length === 0 ? {} : { parameters }),
+    ...(body === undefined ? {} : { requestBody: { required: true, content } }),
+    responses: { ...good, default: REFUSED },
+  }
+}
+
+const REFUSED: Json = {
+  description: 'Refused, in one sentence: what, where, what to do.',
+  content: { 'application/json': { schema: { $ref: '#/components/schemas/refusal' } } },
+}
+
+/** `z.core.$strip` and the like never reach a reader: plain JSON schema, what is sent. */
+function schemaOf(schema: z.ZodType, io: 'input' | 'output' = 'output'): Json {
+  const { $schema: _, ...rest } = z.toJSONSchema(schema, { io, unrepresentable: 'any' })
+  return rest
+}
+
+function jsonContent(schema: z.ZodType | undefined): Json {
+  return schema === undefined ? {} : { 'application/json': { schema: schemaOf(schema, 'input') } }
+}
+
+function pathParameters(path: string): readonly Json[] {
+  return [...path.matchAll(/\{(\w+)\}/g)].map(([, name]) => ({
+    name,
+    in: 'path',
+    required: true,
+    schema: { type: 'string' },
+  }))
+}
+
+function queryParameters(query: z.ZodType | undefined): readonly Json[] {
+  if (query === undefined) return []
+  const { properties = {}, required = [] } = schemaOf(query) as {
+    properties?: Readonly<Record<string, Json>>
+    required?: readonly string[]
+  }
+  return Object.entries(properties).map(([name, schema]) => ({
+    name,
+    in: 'query',
+    required: required.includes(name),
+    schema,
+  }))
+}
+
+/** Where a tile stands, as a pattern. */
+export const TILE_PATH: string = tilePath('FORECAST', { level: 1, x: 2, y: 3 })
+  .replace('FORECAST', '{forecast}')
+  .replace('/1/2/3', '/{level}/{x}/{y}')
+
+const TILE_OPERATION: Json = {
+  summary: 'one tile of a forecast’s pyramid: bytes as the contract’s TILE_BYTES says, deflated (zlib)',
+  parameters: pathParameters(TILE_PATH),
+  responses: {
+    200: { description: 'The tile.', content: { 'application/octet-stream': {} } },
+    204: { description: 'Clear film all over.' },
+    default: REFUSED,
+  },
+}
+
+const ITSELF: Json = {
+  summary: 'this document',
+  responses: { 200: { description: 'OpenAPI 3.1.', content: { 'application/json': {} } } },
+}

@@ -1,0 +1,196 @@
+import { type ChildProcess, fork } from 'node:child_process'
+import { mkdir, rm } from 'node:fs/promises'
+import { constants, setPriority } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { Failure } from '../../core/failure.ts'
+import { failureFrom } from '../http/refusals.ts'
+import type { FilmWork, FilmWorkResult, WorkOrder, WorkWord } from './work.ts'
+
+/** The compiled process, from the sources and from what is compiled of them alike. */
+const PROCESS = fileURLToPath(new URL('../../../dist/server/jobs/workProcess.js', import.meta.url))
+
+export type CrewLimits = Readonly<{
+  /** Films that are worked on at a time. */
+  atOnce: number
+  /** Memory that one film may take, all of it. */
+  residentMb: number
+  /** A film that says nothing for so long, or is not done after so long, is given up. */
+  silentSec: number
+  wholeSec: number
+}>
+
+export const CREW_LIMITS: CrewLimits = { atOnce: 2, residentMb: 1024, silentSec: 120, wholeSec: 1800 }
+
+export type WorkOptions = Readonly<{
+  /** The film's name, for the sentence when it comes to a bad end. */
+  name: string
+  onProgress: (share: number, words: string) => void
+  signal: AbortSignal
+}>
+
+/** Those who read films, each in a process of its own that lives on for the next film. */
+export type Crew = Readonly<{
+  atOnce: number
+  /** @throws Failure in one sentence; the signal's reason when it was stopped */
+  work: (work: FilmWork, options: WorkOptions) => Promise<FilmWorkResult>
+  /** Ends all processes; work that is under way fails. */
+  end: () => Promise<void>
+}>
+
+type Worker = Readonly<{ child: ChildProcess; folder: string; lastWords: () => string }>
+
+/** A little less than others, so that questions are answered while a film is worked on. */
+const NICE = 5
+const OLD_SPACE_MB = 512
+const REST_MS = 30_000
+
+/** @param folder where the processes keep what they unpack; emptied by whoever opens the shop */
+export function crewIn(folder: string, limits: CrewLimits = CREW_LIMITS): Crew {
+  const idle: Worker[] = []
+  const busy = new Set<Worker>()
+  let ended = false
+  let hired = 0
+
+  const hire = async (): Promise<Worker> => {
+    hired += 1
+    const own = join(folder, `work-${process.pid}-${hired}`)
+    await mkdir(own, { recursive: true })
+    return newWorker(own)
+  }
+  const dismiss = async (worker: Worker): Promise<void> => {
+    worker.child.kill('SIGKILL')
+    await rm(worker.folder, { recursive: true, force: true })
+  }
+  /** Waits for another film, but not for long: memory is others' too. */
+  const rest = (worker: Worker): void => {
+    idle.push(worker)
+    const leave = (): void => {
+      const at = idle.indexOf(worker)
+      if (at >= 0) void dismiss(...(idle.splice(at, 1) as [Worker]))
+    }
+    setTimeout(leave, REST_MS).unref()
+  }
+
+  return {
+    atOnce: limits.atOnce,
+    work: async (work, options) => {
+      const worker = idle.pop() ?? (await hire())
+      busy.add(worker)
+      try {
+        const result = await workedBy(worker, { work, options, limits })
+        if (!ended && worker.child.connected) rest(worker)
+        else await dismiss(worker)
+        return result
+      } catch (cause) {
+        await dismiss(worker)
+        throw cause
+      } finally {
+        busy.delete(worker)
+      }
+    },
+    end: async () => {
+      ended = true
+      await Promise.all([...idle.splice(0), ...busy].map(dismiss))
+    },
+  }
+}
+
+function newWorker(folder: string): Worker {
+  const child = fork(PROCESS, [], {
+    execArgv: [`--max-old-space-size=${OLD_SPACE_MB}`],
+    stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
+    env: { ...process.env, TMPDIR: folder, TEMP: folder, TMP: folder },
+  })
+  let said = ''
+  child.stderr?.setEncoding('utf8').on('data', (part: string) => {
+    said = (said + part).slice(-4000)
+  })
+  try {
+    if (child.pid !== undefined) setPriority(child.pid, NICE)
+  } catch {
+    // A system that lets nobody stand back works as it is.
+  }
+  child.unref()
+  child.channel?.unref()
+  return { child, folder, lastWords: () => said }
+}
+
+/** One film by one worker: its answer, or the sentence for what became of it. */
+function workedBy(
+  worker: Worker,
+  {
+    work,
+    options: { name, onProgress, signal },
+    limits,
+  }: Readonly<{ work: FilmWork; options: WorkOptions; limits: CrewLimits }>,
+): Promise<FilmWorkResult> {
+  const { child } = worker
+  return new Promise((resolve, reject) => {
+    let silent = 0
+    const giveUp = (cause: Error): void => finish(() => reject(cause))
+    const clock = setInterval(() => {
+      silent += 1
+      if (silent > limits.silentSec) giveUp(tooLong(name))
+    }, 1000)
+    const whole = setTimeout(() => giveUp(tooLong(name)), limits.wholeSec * 1000)
+    const hear = (word: WorkWord): void => {
+      switch (word.kind) {
+        case 'ready':
+          return
+        case 'progress':
+          silent = 0
+          return onProgress(word.share, word.words)
+        case 'memory':
+          if (word.residentMb > limits.residentMb) giveUp(tooMuchMemory(name, limits))
+          return
+        case 'done':
+          return finish(() => resolve(word.result))
+        case 'refused':
+          return giveUp(failureFrom(word))
+      }
+    }
+    const stop = (): void => giveUp(signal.reason as Error)
+    const leave = (): void => giveUp(fellOver(worker, { name, limits }))
+    const finish = (end: () => void): void => {
+      clearInterval(clock)
+      clearTimeout(whole)
+      child.off('message', hear).off('exit', leave).off('error', leave)
+      signal.removeEventListener('abort', stop)
+      end()
+    }
+    child.on('message', hear).on('exit', leave).on('error', leave)
+    signal.addEventListener('abort', stop)
+    if (signal.aborted) return stop()
+    const order: WorkOrder = { kind: 'work', work }
+    child.send(order, (cause) => {
+      if (cause !== null) leave()
+    })
+  })
+}
+
+function fellOver(
+  { child, lastWords }: Worker,
+  { name, limits }: Readonly<{ name: string; limits: CrewLimits }>,
+): Failure {
+  const outOfMemory = /heap out of memory|ENOMEM|std::bad_alloc|Cannot allocate/i.test(lastWords())
+  if (outOfMemory || child.exitCode === constants.signals.SIGABRT + 128) {
+    return tooMuchMemory(name, limits)
+  }
+  const message = `Reading ${quoted(name)} broke off without a reason: save it in another form, like an 8-bit grey PNG, and bring it again.`
+  return new Failure('unreadable file', message, { cause: new Error(lastWords()) })
+}
+
+function tooMuchMemory(name: string, { residentMb }: CrewLimits): Failure {
+  const message = `Reading ${quoted(name)} took more than ${residentMb} MB of memory: save it with fewer pixels or as a plain PNG or TIFF, and bring it again.`
+  return new Failure('too large', message)
+}
+
+function tooLong(name: string): Failure {
+  const message = `Reading ${quoted(name)} took too long and was given up: save it with fewer pixels or as a plain PNG or TIFF, and bring it again.`
+  return new Failure('too large', message)
+}
+
+function quoted(name: string): string {
+  return `"${name.replace(/\p{C}/gu, '?')}"`
+}

@@ -1,0 +1,139 @@
+import { promisify } from 'node:util'
+import { inflate } from 'node:zlib'
+import { Failure, isFailure } from '../../core/failure.ts'
+import { deflater } from '../../decode/deflater.ts'
+import { writeWhole } from '../../decode/files.ts'
+import { named } from '../../decode/named.ts'
+import { withFilm } from '../../decode/openFilm.ts'
+import { DEMO_FILMS } from '../../demo/films.ts'
+import { writeFloatTiff } from '../../formats/floatTiff.ts'
+import type { Film } from '../../raster/film.ts'
+import { type FilmPicture, filmPicture } from '../../workflow/filmForecast.ts'
+import { storedBands } from '../../workflow/filmForecastBands.ts'
+import { type FilmFindings, filmFindings } from '../../workflow/filmForecastFindings.ts'
+import { MARKS_ABOVE } from '../../workflow/watchStencil.ts'
+import { openTileFile } from './tileFile.ts'
+import type { FilmSource, FilmWork, FilmWorkResult } from './work.ts'
+
+type OnProgress = (share: number, words: string) => void
+
+/** How much of the time the picture takes, and the findings after it. */
+const PICTURE_SHARE = 0.7
+
+/**
+ * Reads a film, forecasts it under a setup and writes its tiles.
+ *
+ * @throws Failure in one sentence that speaks of the film by its owner's name for it
+ */
+export async function doFilmWork(work: FilmWork, onProgress: OnProgress): Promise<FilmWorkResult> {
+  const { source } = work
+  if (source.kind === 'demo') {
+    onProgress(0.01, 'drawing the film')
+    const film = DEMO_FILMS[source.film].draw()
+    await writeDensityMap(film, source.mapPath)
+    return forecastOf(film, { work, warnings: [], onProgress })
+  }
+  const options = {
+    resolutionDpi: source.resolutionDpi ?? undefined,
+    solidDensity: source.solidDensity ?? undefined,
+    as: source.as ?? undefined,
+  }
+  onProgress(0.01, 'reading the film')
+  try {
+    return await withFilm(source.path, options, ({ film, warnings }) =>
+      forecastOf(film, {
+        work,
+        warnings: warnings.map((words) => spoken(words, source)),
+        onProgress,
+      }),
+    )
+  } catch (cause) {
+    if (!isFailure(cause)) throw cause
+    const { kind, message, field } = cause
+    throw new Failure(kind, spoken(message, source), {
+      cause,
+      ...(field === undefined ? {} : { field }),
+    })
+  }
+}
+
+/** The sentence without the place where the shop keeps the file, and without a command's option. */
+function spoken(words: string, { path, name }: Extract<FilmSource, { kind: 'file' }>): string {
+  return words
+    .replaceAll(named(path), named(name))
+    .replaceAll('with --resolution-dpi', 'in pixels per inch')
+}
+
+async function forecastOf(
+  film: Film,
+  {
+    work: { setup, tilesPath },
+    warnings,
+    onProgress,
+  }: Readonly<{ work: FilmWork; warnings: readonly string[]; onProgress: OnProgress }>,
+): Promise<FilmWorkResult> {
+  const picture = await pictureOf(film, { setup, tilesPath }, (rows) =>
+    onProgress((PICTURE_SHARE * rows) / film.heightPx, 'forecasting'),
+  )
+  const finds = (marksAbove: number, from: number): Promise<FilmFindings> =>
+    findingsOf(picture, { setup, tilesPath, marksAbove }, (rows) =>
+      onProgress(from + ((1 - PICTURE_SHARE) / 2) * (rows / film.heightPx), 'looking for weak marks'),
+    )
+  const findings = await finds(MARKS_ABOVE, PICTURE_SHARE)
+  const faint = findings.underdrawing
+  const withoutFaint = faint === null ? null : await finds(faint.paleBelow, (1 + PICTURE_SHARE) / 2)
+  return { warnings, picture, findings, withoutFaint }
+}
+
+async function pictureOf(
+  film: Film,
+  { setup, tilesPath }: Readonly<{ setup: FilmWork['setup']; tilesPath: string }>,
+  onRows: (rowsDone: number) => void,
+): Promise<FilmPicture> {
+  let picture: FilmPicture | null = null
+  await writeWhole(tilesPath, { force: true }, async (sink) => {
+    picture = await filmPicture(film, setup, {
+      sink,
+      deflater: deflater(),
+      onRows,
+    })
+  })
+  if (picture === null) throw new RangeError('picture: expected one, got none')
+  return picture
+}
+
+async function findingsOf(
+  { widthPx, heightPx, pixelUm }: FilmPicture,
+  of: Readonly<{ setup: FilmWork['setup']; tilesPath: string; marksAbove: number }>,
+  onRows: (rowsDone: number) => void,
+): Promise<FilmFindings> {
+  const { setup, tilesPath, marksAbove } = of
+  const { store, close } = await openTileFile(tilesPath)
+  try {
+    const bands = storedBands(store, { inflate: promisify(inflate) })
+    return await filmFindings(bands, setup, {
+      film: { widthPx, heightPx, pixelUm },
+      marksAbove,
+      onRows,
+    })
+  } finally {
+    await close()
+  }
+}
+
+/** A drawn film as a density map, so that it need not be drawn again; a band in memory at a time. */
+async function writeDensityMap(film: Film, path: string): Promise<void> {
+  const { widthPx, heightPx, pixelUm, transmissionOf } = film
+  if (transmissionOf === null) throw new RangeError('film: expected coded samples, got densities')
+  const densities = transmissionOf.map((share) => -Math.log10(share))
+  async function* bands() {
+    for await (const { rows, samples } of film.bands()) {
+      const map = new Float32Array(samples.length)
+      for (let at = 0; at < map.length; at += 1) map[at] = densities[samples[at] ?? 0] ?? 0
+      yield { rows, samples: map }
+    }
+  }
+  await writeWhole(path, { force: true }, (sink) =>
+    writeFloatTiff({ widthPx, heightPx, pixelUm, bands: bands() }, { sink, deflater: deflater() }),
+  )
+}

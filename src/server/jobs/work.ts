@@ -1,0 +1,47 @@
+import type { Refusal } from '../../api/shop.ts'
+import type { DemoFilmName } from '../../demo/films.ts'
+import type { FilmPicture } from '../../workflow/filmForecast.ts'
+import type { FilmFindings } from '../../workflow/filmForecastFindings.ts'
+import type { Setup } from '../../workflow/setup.ts'
+
+/** Where a film's pixels come from. */
+export type FilmSource =
+  | Readonly<{
+      kind: 'file'
+      path: string
+      /** What its owner calls it: sentences speak of that. */
+      name: string
+      resolutionDpi: number | null
+      solidDensity: number | null
+      as: 'transmission' | 'coverage' | null
+    }>
+  /** Drawn by seeded code; its density map is written to mapPath. */
+  | Readonly<{ kind: 'demo'; film: DemoFilmName; mapPath: string }>
+
+/** A film to be read and forecast under a setup, in a process of its own. */
+export type FilmWork = Readonly<{
+  source: FilmSource
+  setup: Setup
+  /** Where the tiles are to be written. */
+  tilesPath: string
+}>
+
+/** What reading a film under a setup found out; all of it is JSON. */
+export type FilmWorkResult = Readonly<{
+  warnings: readonly string[]
+  picture: FilmPicture
+  /** All marks, and those that are left when faint lines stay shut; null where there are none. */
+  findings: FilmFindings
+  withoutFaint: FilmFindings | null
+}>
+
+/** What is said to the process that does it. */
+export type WorkOrder = Readonly<{ kind: 'work'; work: FilmWork }>
+
+/** What it says. */
+export type WorkWord =
+  | Readonly<{ kind: 'ready' }>
+  | Readonly<{ kind: 'progress'; share: number; words: string }>
+  | Readonly<{ kind: 'memory'; residentMb: number }>
+  | Readonly<{ kind: 'done'; result: FilmWorkResult }>
+  | Readonly<{ kind: 'refused'; error: Refusal['error'] }>

@@ -1,0 +1,88 @@
+import { type LightAnswer, lightAnswer, type LightQuestion, lightQuestion } from '../../api/light.ts'
+import { PATHS } from '../../api/paths.ts'
+import { Failure } from '../../core/failure.ts'
+import { type Film, filmOf } from '../../store/films.ts'
+import { lightFor } from '../../workflow/light.ts'
+import type { LightExposure, LightSubject, ReadMarks } from '../../workflow/lightRecords.ts'
+import { lightSetup } from '../../workflow/lightSetup.ts'
+import type { ShopDoor } from '../door.ts'
+import { keptFindings } from '../films/filmForecasts.ts'
+import { readMarks } from '../films/filmMarks.ts'
+import { type Route, route, type Told } from '../http/route.ts'
+import { dayOf } from '../shop/evidence.ts'
+import { exposureAsked, mediumAsked } from '../shop/exposureAsked.ts'
+import type { ShopRecords } from '../shop/shopRecords.ts'
+import type { ShopService } from '../shop/shopService.ts'
+
+/** How much light? */
+export function lightRoutes(door: ShopDoor): readonly Route[] {
+  return [
+    route({
+      method: 'get',
+      path: PATHS.light,
+      summary:
+        'how much light for a medium or a film on a base, on a screen, under a unit, and how sure; what is left out is usual; things are known by id or name',
+      query: lightQuestion,
+      answer: lightAnswer,
+      run: ({ query }) => {
+        const service = door.shop()
+        return service.kept(`light ${JSON.stringify(query)}`, () => lightOf(service, query))
+      },
+    }),
+  ]
+}
+
+async function lightOf(service: ShopService, query: LightQuestion): Promise<Told<LightAnswer>> {
+  const { medium, film } = query
+  if (medium !== undefined && film !== undefined) {
+    const message = 'A dose is for a medium or for a film: leave one of the two out.'
+    throw new Failure('wrong input', message, { field: 'medium' })
+  }
+  const records = await service.records()
+  const exposure = await exposureOf(service, { query, records })
+  const { base, screen, unit, subject } = exposure
+  const { belief, light: shop } = records
+  const light = lightFor(exposure, { belief, shop, day: dayOf(service.now()) })
+  const named = ({ id, name }: Readonly<{ id: string; name: string }>) => ({ id, name })
+  return {
+    kind: 'light',
+    asked: {
+      subject: { kind: subject.kind, ...named(subject) },
+      base: named(base),
+      screen: screen === null ? null : named(screen),
+      unit: named(unit),
+    },
+    countsIn: unit.countsIn,
+    ...light,
+    changed: null,
+  }
+}
+
+async function exposureOf(
+  service: ShopService,
+  { query, records }: Readonly<{ query: LightQuestion; records: ShopRecords }>,
+): Promise<LightExposure> {
+  if (query.film === undefined) {
+    const { id, name } = mediumAsked(records, query.medium)
+    const things = exposureAsked(records, query, { filmBaseId: null })
+    return { ...things, subject: { kind: 'medium', id, name } }
+  }
+  const film = await filmOf(service.store.database, query.film)
+  const things = exposureAsked(records, query, { filmBaseId: film.baseId })
+  const findings = await keptFindings(service, { film, setup: lightSetup(things) })
+  return { ...things, subject: filmSubject(film, records, findings && readMarks(findings)) }
+}
+
+/** @throws Failure 'conflict' for a film without marks, or one that is not read */
+function filmSubject(film: Film, { media }: ShopRecords, marks: ReadMarks | null): LightSubject {
+  const { id, name, status, refusal, mediumId } = film
+  if (status === 'refused') throw new Failure('conflict', refusal ?? UNREAD, { field: 'film' })
+  if (status === 'waiting') throw new Failure('conflict', UNREAD, { field: 'film' })
+  if (marks === null) throw new Failure('conflict', NO_MARKS, { field: 'film' })
+  const medium = media.find((each) => each.id === mediumId)?.name ?? null
+  return { kind: 'film', id, name, medium, marks }
+}
+
+const UNREAD = 'This film is still being read: ask again when it is ready, or ask for its medium.'
+const NO_MARKS =
+  'Nothing on this film is dense enough to be a mark: check that dark and clear are not swapped.'

@@ -1,0 +1,243 @@
+import { createHash } from 'node:crypto'
+import { FILM_BASES } from '../../core/film/bases.ts'
+import { weaveNamed } from '../../core/fabric/geometry.ts'
+import { mm, share } from '../../core/units/quantity.ts'
+import { DEMO_FILMS, type DemoFilmName } from '../../demo/films.ts'
+import { DEMO_SHOP } from '../../demo/shop.ts'
+import { addBase, type Base } from '../../store/bases.ts'
+import { storeBlob, type BlobPlace } from '../../store/blobs/blobStore.ts'
+import { coatScreen } from '../../store/coatings.ts'
+import { type Database, inTransaction } from '../../store/database/database.ts'
+import { addBatch, addEmulsion } from '../../store/emulsions.ts'
+import { addFabric } from '../../store/fabrics.ts'
+import { addFilm, type Film } from '../../store/films.ts'
+import { addFrame } from '../../store/frames.ts'
+import { addInk } from '../../store/inks.ts'
+import type { Medium } from '../../store/media.ts'
+import { addPerson } from '../../store/people.ts'
+import { addScreen, changeScreen } from '../../store/screens.ts'
+import { foundShop } from '../../store/shop.ts'
+import { openTicket } from '../../store/tickets.ts'
+import { addUnit, fitLamp } from '../../store/units.ts'
+import { addMediumNamed, usualEmulsion } from './ownShop.ts'
+
+type At = Readonly<{ at: Date }>
+type Ids = ReadonlyMap<string, string>
+
+const DAY_MS = 24 * 3600_000
+const RECIPE = 'once on each side'
+/** A demo film's file is the word by which its code is known. */
+const RECIPE_TYPE = 'application/x.yellowroom-demo-film'
+const RECIPE_BYTES = 1000
+/** The ticket's inks, from memory, for the picture of it alone. */
+const INKS: Readonly<Record<string, readonly [number, number, number]>> = {
+  'warm grey': [62, 1, 6],
+  black: [16, 0, 0],
+}
+
+/**
+ * Founds the demo shop: invented people and things, and films that wait to be drawn. All of it or
+ * nothing.
+ *
+ * @throws Failure 'conflict' when there is a shop already
+ */
+export async function foundDemoShop(
+  place: BlobPlace,
+  { at }: At,
+): Promise<void> {
+  const recipes = new Map<DemoFilmName, string>()
+  for (const { film } of DEMO_SHOP.films) {
+    const wanted = { mediaType: RECIPE_TYPE, limitBytes: RECIPE_BYTES }
+    const { sha256 } = await storeBlob(place, parts(recipeOf(film)), wanted, { at })
+    recipes.set(film, sha256)
+  }
+  await inTransaction(place.database, async (inner) => {
+    const unitId = await addDemoUnit(inner, { at })
+    const fabrics = await addDemoFabrics(inner, { at })
+    const batches = await addDemoEmulsions(inner, { at })
+    const people = await addDemoPeople(inner, { at })
+    const bases = await addDemoBases(inner, { at })
+    const media = new Map<string, Medium>()
+    for (const name of [...DEMO_SHOP.media.hand, ...DEMO_SHOP.media.printed]) {
+      media.set(name, await addMediumNamed(inner, name, { at }))
+    }
+    await addDemoScreens(inner, { fabrics, batches: batches.byEmulsion, at })
+    const layers = await addDemoTicket(inner, { people, at })
+    for (const [index, { film, base, owner }] of [...DEMO_SHOP.films].reverse().entries()) {
+      const { title, medium } = DEMO_FILMS[film]
+      const originalBlob = recipes.get(film)
+      if (originalBlob === undefined) throw new RangeError(`film: expected a recipe for ${film}`)
+      const of = {
+        kind: 'made',
+        name: title,
+        originalBlob,
+        layerId: layers.get(film) ?? null,
+        ownerId: people.get(owner) ?? null,
+        baseId: bases.get(base)?.id ?? null,
+        mediumId: media.get(medium)?.id ?? null,
+      } as const
+      await addFilm(inner, of, { at: later(at, index) }) // the newest stands first
+    }
+    const usualFabric = DEMO_SHOP.screens.find(({ tag }) => tag === DEMO_SHOP.usualScreen)?.fabric
+    await foundShop(
+      inner,
+      {
+        name: DEMO_SHOP.name,
+        kind: 'demo',
+        units: 'mm',
+        usualUnitId: unitId,
+        usualFabricId: fabrics.get(usualFabric ?? '') ?? null,
+        usualEmulsionId: batches.first,
+        usualRecipe: RECIPE,
+        usualBaseId: bases.get(DEMO_SHOP.usualBase)?.id ?? null,
+        usualMediumId: media.get(DEMO_FILMS.softPencil.medium)?.id ?? null,
+      },
+      { at },
+    )
+  })
+}
+
+/** Which of the demo films a film is; null for one that came in as a file. */
+export function demoFilmOf({ originalBlob }: Pick<Film, 'originalBlob'>): DemoFilmName | null {
+  const sha256 = (name: DemoFilmName): string =>
+    createHash('sha256').update(recipeOf(name)).digest('hex')
+  const known = Object.values(DEMO_FILMS).find(({ name }) => sha256(name) === originalBlob)
+  return known?.name ?? null
+}
+
+function recipeOf(name: DemoFilmName): Uint8Array {
+  return new TextEncoder().encode(`Yellowroom demo film: ${name}\n`)
+}
+
+async function addDemoUnit(database: Database, { at }: At): Promise<string> {
+  const { name, countsPerLu, lamp, lampHours } = DEMO_SHOP.unit
+  const unit = await addUnit(
+    database,
+    { name, counts: 'light units', luPerCount: 1 / countsPerLu },
+    { at },
+  )
+  const { kind, distanceMm, sourceRadiusMm } = lamp
+  const fitted = { kind, distanceMm: mm(distanceMm), sourceRadiusMm: mm(sourceRadiusMm) }
+  await fitLamp(database, { unitId: unit.id, ...fitted, litHours: lampHours }, { at })
+  return unit.id
+}
+
+async function addDemoFabrics(database: Database, { at }: At): Promise<Ids> {
+  const ids = new Map<string, string>()
+  for (const { name, colour } of DEMO_SHOP.fabrics) {
+    const [weave = name] = name.split(' ')
+    const dyed = colour === 'dyed'
+    const cloth = { name: weave, ...weaveNamed(weave), dyed, colour: dyed ? 'yellow' : 'white' }
+    ids.set(name, (await addFabric(database, cloth, { at })).id)
+  }
+  return ids
+}
+
+async function addDemoEmulsions(
+  database: Database,
+  { at }: At,
+): Promise<Readonly<{ byEmulsion: Ids; first: string | null }>> {
+  const byEmulsion = new Map<string, string>()
+  let first: string | null = null
+  for (const { name, kind, mixedDaysAgo, goodForDays } of DEMO_SHOP.emulsions) {
+    const numbers = usualEmulsion(kind === 'two-part' ? 'diazo' : 'ready-mixed')
+    const emulsion = await addEmulsion(database, { name, ...numbers }, { at })
+    const mixedAt = daysBefore(at, mixedDaysAgo)
+    const expiresAt = daysBefore(mixedAt, -goodForDays)
+    const bucket = { emulsionId: emulsion.id, name: 'the open bucket', mixedAt, expiresAt }
+    byEmulsion.set(name, (await addBatch(database, bucket, { at })).id)
+    first ??= emulsion.id
+  }
+  return { byEmulsion, first }
+}
+
+async function addDemoPeople(database: Database, { at }: At): Promise<Ids> {
+  const ids = new Map<string, string>()
+  for (const [index, { name, role }] of DEMO_SHOP.people.entries()) {
+    ids.set(name, (await addPerson(database, { name, role }, { at: later(at, index) })).id)
+  }
+  return ids
+}
+
+async function addDemoBases(database: Database, { at }: At): Promise<ReadonlyMap<string, Base>> {
+  const byName = new Map<string, Base>()
+  for (const base of DEMO_SHOP.bases) {
+    const { name, thicknessUm } = base
+    const known = FILM_BASES.find((each) => each.name === name)
+    if (known === undefined) throw new RangeError(`base: expected one of the table, got ${name}`)
+    const { baseDensity, status } = known
+    const record = { name, baseDensity, thicknessUm: thicknessUm as Base['thicknessUm'], status }
+    byName.set(name, await addBase(database, record, { at }))
+  }
+  return byName
+}
+
+async function addDemoScreens(
+  database: Database,
+  { fabrics, batches, at }: At & Readonly<{ fabrics: Ids; batches: Ids }>,
+): Promise<void> {
+  const frames = new Map<string, string>()
+  for (const [index, screen] of DEMO_SHOP.screens.entries()) {
+    const { width, height } = screen.insideMm
+    const name = `${width} x ${height}`
+    const inside = { insideWidthMm: mm(width), insideHeightMm: mm(height) }
+    const frameId = frames.get(name) ?? (await addFrame(database, { name, ...inside }, { at })).id
+    frames.set(name, frameId)
+    const { tag, state, coating } = screen
+    const fabricId = fabrics.get(screen.fabric) ?? ''
+    const made = await addScreen(
+      database,
+      { tag, frameId, fabricId, state: coating === null ? state : 'clean' },
+      { at: later(at, index) },
+    )
+    if (coating === null) continue
+    const coatedAt = daysBefore(at, coating.daysAgo)
+    const coat = { screenId: made.id, batchId: batches.get(coating.emulsion) ?? null }
+    await coatScreen(database, { ...coat, recipe: RECIPE, coatedAt }, { at })
+    if (state !== 'coated') await changeScreen(database, made.id, { state })
+  }
+}
+
+async function addDemoTicket(
+  database: Database,
+  { people, at }: At & Readonly<{ people: Ids }>,
+): Promise<ReadonlyMap<DemoFilmName, string>> {
+  const { letter, title, owner, paper, edition, layers } = DEMO_SHOP.ticket
+  const inks: string[] = []
+  for (const { ink } of layers) {
+    const [labL, labA, labB] = INKS[ink] ?? [50, 0, 0]
+    const lab = { labL, labA, labB, opacity: share(0.9), status: 'estimated' } as const
+    inks.push((await addInk(database, { name: ink, ...lab }, { at })).id)
+  }
+  const ticket = await openTicket(
+    database,
+    {
+      ticket: { code: letter, name: title, ownerId: people.get(owner) ?? null, paper, editionCount: edition },
+      layers: layers.map(({ order, ink }, index) => ({
+        place: order,
+        inkId: inks[index] ?? null,
+        shortName: `${letter}-${ink.charAt(0).toUpperCase()}`,
+      })),
+    },
+    { at },
+  )
+  return new Map(
+    layers.flatMap(({ film }, index) => {
+      const layer = ticket.layers[index]
+      return film === null || layer === undefined ? [] : [[film, layer.id] as const]
+    }),
+  )
+}
+
+function daysBefore(at: Date, days: number): Date {
+  return new Date(at.getTime() - days * DAY_MS)
+}
+
+/** Records of one list stand in its order: their names begin with their milliseconds. */
+function later(at: Date, index: number): Date {
+  return new Date(at.getTime() + index)
+}
+
+async function* parts(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
+  yield bytes
+}

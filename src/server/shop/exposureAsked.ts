@@ -1,0 +1,62 @@
+import type { LightQuestion } from '../../api/light.ts'
+import { Failure } from '../../core/failure.ts'
+import type { LightBase, LightExposure } from '../../workflow/lightRecords.ts'
+import { baseNamed, type ShopRecords } from './shopRecords.ts'
+import { usualScreen } from './usual.ts'
+
+type Things = Omit<LightExposure, 'subject'>
+
+/**
+ * Base, screen and unit of a question by their ids or by the names people use; what is not named
+ * is usual.
+ *
+ * @param filmBaseId the base of the film that is asked about; null for a medium
+ * @throws Failure 'not found' with the field, for what the shop does not have
+ */
+export function exposureAsked(
+  records: ShopRecords,
+  { base, screen, unit }: Pick<LightQuestion, 'base' | 'screen' | 'unit'>,
+  { filmBaseId }: Readonly<{ filmBaseId: string | null }>,
+): Things {
+  const [usualUnit] = records.units
+  const named = screen === undefined ? usualScreen(records) : screenNamed(records, screen)
+  const lit = unit === undefined ? usualUnit : records.units.find(isCalled(unit))
+  if (lit === undefined) throw notHere('exposure unit', 'unit')
+  return {
+    base: base === undefined ? baseNamed(records, filmBaseId) : baseAsked(records, base),
+    screen: named?.light ?? null,
+    unit: lit,
+  }
+}
+
+/** @throws Failure 'not found' */
+export function baseAsked({ bases }: ShopRecords, base: string): LightBase {
+  const found = bases.find(isCalled(base))
+  if (found === undefined) throw notHere('film base', 'base')
+  return found
+}
+
+/** @throws Failure 'not found' */
+export function mediumAsked({ media }: ShopRecords, medium: string | undefined) {
+  const found = medium === undefined ? media[0] : media.find(isCalled(medium))
+  if (found === undefined) throw notHere('medium', 'medium')
+  return found
+}
+
+function screenNamed({ screens }: ShopRecords, screen: string) {
+  const found = screens.find(
+    ({ record, light }) => isCalled(screen)(light) || record.tag === screen.trim(),
+  )
+  if (found === undefined) throw notHere('screen', 'screen')
+  return found
+}
+
+function isCalled(asked: string): (record: Readonly<{ id: string; name: string }>) => boolean {
+  const plain = asked.trim().toLowerCase()
+  return ({ id, name }) => id === plain || name.toLowerCase() === plain
+}
+
+function notHere(what: string, field: string): Failure {
+  const message = `There is no such ${what} in this shop: choose one that is there.`
+  return new Failure('not found', message, { field })
+}

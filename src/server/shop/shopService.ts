@@ -1,0 +1,114 @@
+import { Failure } from '../../core/failure.ts'
+import { clearBlobs } from '../../store/blobs/clearBlobs.ts'
+import type { Film } from '../../store/films.ts'
+import { forgetJobs } from '../../store/jobs.ts'
+import type { OpenShop } from '../../store/openShop.ts'
+import { shopOrNull } from '../../store/shop.ts'
+import { lightSetup } from '../../workflow/lightSetup.ts'
+import type { Setup } from '../../workflow/setup.ts'
+import { tileShelf, type TileShelf } from '../films/tileShelf.ts'
+import { crewIn, type CrewLimits } from '../jobs/crew.ts'
+import { type FilmJobs, filmJobs } from '../jobs/filmJobs.ts'
+import { dayOf } from './evidence.ts'
+import { baseNamed, type ShopRecords, shopRecords } from './shopRecords.ts'
+import { usualScreen } from './usual.ts'
+
+/** The open shop as routes see it: its records, kept, and the work that is under way. */
+export type ShopService = Readonly<{
+  store: OpenShop
+  now: () => Date
+  /** @throws Failure 'not found' while there is no shop */
+  records: () => Promise<ShopRecords>
+  /** Something of what answers rest on was written: they are computed anew. */
+  changed: () => void
+  /** An answer that holds until something changes, or the day does. */
+  kept: <Answer>(question: string, answer: () => Promise<Answer>) => Promise<Answer>
+  jobs: FilmJobs
+  tiles: TileShelf
+  /** The set-up of a film on what is usual, or on what was asked for. */
+  usualSetup: (film: Pick<Film, 'baseId'>) => Promise<Setup>
+  close: () => Promise<void>
+}>
+
+const DAY_MS = 24 * 3600_000
+const MOST_KEPT = 2000
+const JOBS_KEPT_MS = 30 * DAY_MS
+
+export type ServiceOptions = Readonly<{
+  now?: () => Date
+  limits?: CrewLimits
+  onTrouble: (cause: unknown) => void
+}>
+
+/** Takes up the work on a shop that was just opened. */
+export async function shopService(
+  store: OpenShop,
+  { now = () => new Date(), limits, onTrouble }: ServiceOptions,
+): Promise<ShopService> {
+  let records: Promise<ShopRecords> | null = null
+  let answers = new Map<string, Promise<unknown>>()
+  const changed = (): void => {
+    records = null
+    answers = new Map()
+  }
+  const currentRecords = (): Promise<ShopRecords> => {
+    if (records === null) {
+      const reading = shopRecords(store.database)
+      reading.catch(() => {
+        if (records === reading) records = null
+      })
+      records = reading
+    }
+    return records
+  }
+  const usualSetup: ShopService['usualSetup'] = async ({ baseId }) => {
+    const known = await currentRecords()
+    const [unit] = known.units
+    if (unit === undefined) throw new Failure('not found', 'There is no exposure unit in this shop.')
+    const screen = usualScreen(known)?.light ?? null
+    return lightSetup({ base: baseNamed(known, baseId), screen, unit })
+  }
+  const jobs = filmJobs(store, {
+    crew: crewIn(store.folder.incoming, limits),
+    now,
+    onChange: changed,
+    onTrouble,
+  })
+  const tiles = tileShelf(store, { now })
+  const tidy = async (): Promise<void> => {
+    const at = now()
+    await forgetJobs(store.database, { finishedBefore: new Date(at.getTime() - JOBS_KEPT_MS) })
+    await clearBlobs(store.blobs, { at })
+  }
+  const tidying = setInterval(() => void tidy().catch(onTrouble), DAY_MS)
+  tidying.unref()
+
+  if ((await shopOrNull(store.database)) !== null) await jobs.mend(usualSetup)
+  jobs.wake()
+  return {
+    store,
+    now,
+    records: currentRecords,
+    changed,
+    kept: <Answer>(question: string, answer: () => Promise<Answer>): Promise<Answer> => {
+      const key = `${dayOf(now())} ${question}`
+      const there = answers.get(key) as Promise<Answer> | undefined
+      if (there !== undefined) return there
+      if (answers.size >= MOST_KEPT) answers.clear()
+      const own = answers
+      const fresh = answer()
+      own.set(key, fresh)
+      fresh.catch(() => own.delete(key))
+      return fresh
+    },
+    jobs,
+    tiles,
+    usualSetup,
+    close: async () => {
+      clearInterval(tidying)
+      await jobs.end()
+      await tiles.close()
+      await store.close()
+    },
+  }
+}
