@@ -198,7 +198,7 @@ function Numbers({
 }>): ReactNode {
   const yPx = heightPx + 24
   const numbers = scaleNumbers(woven.scale, {
-    first,
+    first: first.map((lu) => Number(doseText(lu))),
     keepFreeLu: doseLu,
     apartPx: 12 + 11 * doseText(woven.scale.highLu).length,
   })

@@ -62,7 +62,7 @@ test('invariant: numbers under a scale stand apart, inside it, and clear of the 
         expect(xPx).toBeGreaterThanOrEqual(-0.01)
         expect(xPx).toBeLessThanOrEqual(350.01)
         expect(Math.abs(xPx - share * 350)).toBeGreaterThanOrEqual(39.99)
-        expect(Math.abs(own.xPx(doseLu) - xPx)).toBeLessThan(0.01 * 350) // three figures: half a percent
+        expect(own.xPx(doseLu)).toBe(xPx)
         const before = numbers[at - 1]
         if (before !== undefined) expect(xPx - before.xPx).toBeGreaterThanOrEqual(39.99)
       })

@@ -90,7 +90,7 @@ export function scaleNumbers(
     if (Math.abs(xPx - free) < apartPx) continue
     if (taken.some((other) => Math.abs(other.xPx - xPx) < apartPx)) continue
     const anchor = xPx < half ? 'start' : xPx > scale.widthPx - half ? 'end' : 'middle'
-    taken.push({ doseLu: Number(doseLu.toPrecision(3)), xPx, anchor })
+    taken.push({ doseLu, xPx, anchor })
   }
   return taken.toSorted((a, b) => a.xPx - b.xPx)
 }

@@ -20,6 +20,8 @@ const ROW_PX = 9
 const COLUMN_PX = 9.3
 /** What lies above hides so much of what lies below, to either side. */
 const GAP_PX = 2.3
+/** The last of a thread is loose and curls. */
+const FRAY_PX = 9
 /** From here on the ground is yellow enough to want dark ink. */
 const YELLOW = 0.42
 
@@ -34,14 +36,14 @@ export function weave(
   const scale = doseScale(cloth, widthPx)
   const lines = rowsOf(cloth, { heightPx, rows }).map((endLu, row, all) => {
     const yPx = ((row + 0.5) * heightPx) / all.length
-    return { ...drawnAlong(row), yPx, endPx: Math.max(0, scale.xPx(endLu)) }
+    return { ...drawnAlong(row), yPx, endPx: endOf(scale, endLu) }
   })
   const columns = Math.max(2, Math.round(widthPx / COLUMN_PX))
   const posts = Array.from({ length: columns }, (_, column) => {
     const xPx = ((column + 0.5) * widthPx) / columns
     const share = shareAt(cloth.across, scale.doseLu(xPx))
     return { ...drawnAcross(column), xPx, topPx: share > 0.985 ? 0 : heightPx * (1 - share) }
-  }).filter((post) => post.topPx < heightPx - 2)
+  }).filter((post) => post.topPx < heightPx - 2.5)
 
   const along = lines.map((line, row) => {
     const under = posts.filter((post) => (row + post.column) % 2 === 0 && crosses(line, post))
@@ -58,6 +60,12 @@ export function weave(
   return { scale, along: along.join(''), across: across.join(''), ground, onMesh: yellow(ground) }
 }
 
+/** Where a thread ends; one that outlasts the scale goes on beyond it. */
+function endOf(scale: DoseScale, endLu: number): number {
+  const xPx = Math.max(0, scale.xPx(endLu))
+  return xPx >= scale.widthPx ? Number.POSITIVE_INFINITY : xPx
+}
+
 type Line = Readonly<{ yPx: number; endPx: number; curlPx: number; sway: (xPx: number) => number }>
 type Post = Readonly<{ xPx: number; topPx: number; curlPx: number; sway: (yPx: number) => number; column: number }>
 
@@ -69,11 +77,14 @@ function drawnAlong(row: number): Pick<Line, 'curlPx' | 'sway'> {
 
 function drawnAcross(column: number): Pick<Post, 'curlPx' | 'sway' | 'column'> {
   const { next, wave } = hand(1000 + column)
-  return { column, curlPx: (next() < 0.62 ? -1 : 1) * (2 + 4.5 * next()), sway: wave(0.4) }
+  return { column, curlPx: (next() < 0.62 ? -1 : 1) * (1.5 + 3.6 * next()), sway: wave(0.4) }
 }
 
+/** Both are whole there; a frayed end lies loose over what it meets. */
 function crosses(line: Line, post: Post): boolean {
-  return post.xPx < line.endPx - 2 && post.topPx < line.yPx + 1
+  const along = line.endPx >= post.xPx + FRAY_PX
+  const across = post.topPx === 0 || post.topPx < line.yPx - FRAY_PX + 1
+  return along && across
 }
 
 /** As many rows as fit, each an equal share; upper row first. */
@@ -111,7 +122,7 @@ function alongPath(
   { widthPx, gapsPx }: Readonly<{ widthPx: number; gapsPx: readonly number[] }>,
 ): string {
   const runsOut = endPx < widthPx
-  const straightEnd = runsOut ? Math.max(0, endPx - 9) : widthPx
+  const straightEnd = runsOut ? Math.max(0, endPx - FRAY_PX) : widthPx
   let path = ''
   let fromPx = 0
   for (const gapPx of [...gapsPx, Number.POSITIVE_INFINITY]) {
@@ -122,11 +133,11 @@ function alongPath(
       path += `L${n(toPx)} ${n(yPx + sway(toPx))}`
     }
     fromPx = Math.max(fromPx, gapPx + GAP_PX)
-    if (fromPx > straightEnd) break
   }
-  if (runsOut && endPx > 4 && fromPx < endPx - 2) {
-    const [startPx, y] = [Math.max(straightEnd, fromPx), yPx + sway(straightEnd)]
-    path += `M${n(startPx)} ${n(y)}Q${n(startPx + (endPx - startPx) * 0.6)} ${n(y)} ${n(endPx)} ${n(y + curlPx)}`
+  if (runsOut && endPx > 4) {
+    const y = yPx + sway(straightEnd)
+    const bendPx = straightEnd + (endPx - straightEnd) * 0.6
+    path += `M${n(straightEnd)} ${n(y)}Q${n(bendPx)} ${n(y)} ${n(endPx)} ${n(y + curlPx)}`
   }
   return path
 }
@@ -136,7 +147,7 @@ function acrossPath(
   { heightPx, gapsPx }: Readonly<{ heightPx: number; gapsPx: readonly number[] }>,
 ): string {
   const frays = topPx > 0
-  const straightTop = frays ? Math.min(heightPx, topPx + 9) : 0
+  const straightTop = frays ? Math.min(heightPx, topPx + FRAY_PX) : 0
   let path = ''
   let fromPx = heightPx
   for (const gapPx of [...gapsPx.toReversed(), Number.NEGATIVE_INFINITY]) {
@@ -145,11 +156,11 @@ function acrossPath(
       path += `M${n(xPx + sway(fromPx))} ${n(fromPx)}L${n(xPx + sway(toPx))} ${n(toPx)}`
     }
     fromPx = Math.min(fromPx, gapPx - GAP_PX)
-    if (fromPx < straightTop) break
   }
-  if (frays && fromPx > topPx + 2) {
-    const [startPx, x] = [Math.min(straightTop, fromPx), xPx + sway(straightTop)]
-    path += `M${n(x)} ${n(startPx)}Q${n(x)} ${n(topPx + 2)} ${n(x + curlPx)} ${n(topPx - 2)}`
+  if (frays && heightPx - topPx < FRAY_PX) return `M${n(xPx)} ${n(heightPx)}V${n(topPx)}` // a stub
+  if (frays) {
+    const x = xPx + sway(straightTop)
+    path += `M${n(x)} ${n(straightTop)}Q${n(x)} ${n(topPx + 3)} ${n(x + curlPx)} ${n(topPx - 2)}`
   }
   return path
 }
