@@ -1,5 +1,6 @@
 import { AXIS_LOOK, axisRow } from './axis.ts'
-import { codeOfLeak } from './leakCode.ts'
+import type { AxisPoint } from './axisPoints.ts'
+import { codeRow } from './leakCode.ts'
 import type { LeakBand } from './leakMap.ts'
 import { type Mark, markGatherer } from './marks.ts'
 import { type NearestGround, nearestGround, nearestGroundFor } from './nearestGround.ts'
@@ -38,6 +39,8 @@ export function markFinder(
     limitPx: number
     longPx: number
     keep: number
+    /** Sees every point of every mark's axis once, row by row. */
+    onAxis?: (point: AxisPoint) => void
   }>,
 ): MarkFinder {
   const { limitPx } = options
@@ -79,7 +82,9 @@ export function markFinder(
         if (width === 0 || (width < 0 && y % limitPx !== 0)) continue
         axisCodes[held.leak[at + x]] += 1
         const widthHere = width < 0 ? 2 * limitPx : width
-        gatherer.add(run, { x, y, ...codesAt(at + x), widthPx: widthHere })
+        const point = { x, y, ...codesAt(at + x), widthPx: widthHere }
+        gatherer.add(run, point)
+        options.onAxis?.(point)
       }
       const squared = Math.min(limitPx * limitPx, ground.squared[line + deepest])
       if (gatherer.isDeeper(run, squared)) {
@@ -90,7 +95,7 @@ export function markFinder(
 
   const codesAt = (at: number): Readonly<{ leakCode: number; filmCode: number }> => ({
     leakCode: held.leak[at],
-    filmCode: codeOfLeak(held.film[at]),
+    filmCode: held.film[at],
   })
 
   return {
@@ -126,11 +131,11 @@ function runsOf(values: Uint8Array, at: number, widthPx: number, runs: Int32Arra
   return count
 }
 
-/** The last rows of mask, leak codes and the film's transmission; rows are named by their place in the film. */
+/** The last rows of mask, leak codes and the codes of the film's own transmission; rows are named by their place in the film. */
 function rowsHeld(widthPx: number, most: number) {
   const mask = new Uint8Array(widthPx * most)
   const leak = new Uint16Array(widthPx * most)
-  const film = new Float32Array(widthPx * most)
+  const film = new Uint16Array(widthPx * most)
   let first = 0
   let count = 0
   return {
@@ -144,11 +149,10 @@ function rowsHeld(widthPx: number, most: number) {
       const to = count * widthPx
       const from = band.film.start + row * band.film.stride
       leak.set(band.codes.subarray(row * widthPx, (row + 1) * widthPx), to)
-      for (let x = 0; x < widthPx; x += 1) {
-        const value = band.film.values[from + x]
-        film[to + x] = value
-        mask[to + x] = value < belowTransmission ? 1 : 0
-      }
+      const { values } = band.film
+      for (let x = 0; x < widthPx; x += 1) mask[to + x] = values[from + x] < belowTransmission ? 1 : 0
+      const bits = new Uint32Array(values.buffer, values.byteOffset + 4 * from, widthPx)
+      codeRow(bits, film, { at: to, count: widthPx })
       count += 1
     },
     drop: (before: number): void => {

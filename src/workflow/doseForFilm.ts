@@ -38,6 +38,8 @@ export type DoseQuestion = Readonly<{
   marksAbove: number
 }>
 
+type MarkOptions = Parameters<typeof markFinder>[1]
+
 /** Marks shorter than this are dots and specks, and do not set the dose. */
 const LONG_MARK_MM = 1
 /** Shares of the marks' length whose own limits are told. */
@@ -86,7 +88,11 @@ export async function doseForFilm(
 }
 
 /** The finder with the limits that this spread asks for. */
-export function findMarks(film: Film, spread: Spread, { marksAbove }: DoseQuestion): MarkFinder {
+export function findMarks(
+  film: Pick<Film, 'widthPx' | 'pixelUm'>,
+  spread: Spread,
+  { marksAbove, ...watched }: DoseQuestion & Pick<MarkOptions, 'onAxis'>,
+): MarkFinder {
   const { pixelUm } = film
   // past 14 halo lengths and the source's own reach no light comes in from an edge
   const edgeUm = Math.max(1000, 14 * spread.halo.lengthUm + sourceReachUm(spread.source))
@@ -95,10 +101,11 @@ export function findMarks(film: Film, spread: Spread, { marksAbove }: DoseQuesti
     limitPx: Math.min(800, Math.max(16, Math.ceil(edgeUm / pixelUm))),
     longPx: (LONG_MARK_MM * 1000) / pixelUm,
     keep: SHOWN,
+    ...watched,
   })
 }
 
-export function placeOf({ weak }: Mark, { pixelUm }: Film): MarkPlace {
+export function placeOf({ weak }: Pick<Mark, 'weak'>, { pixelUm }: Pick<Film, 'pixelUm'>): MarkPlace {
   return {
     xMm: ((weak.x + 0.5) * pixelUm) / 1000,
     yMm: ((weak.y + 0.5) * pixelUm) / 1000,
