@@ -14,7 +14,7 @@ export type Screen = Readonly<{
   rackSlot: string | null
   ownerId: string | null
   keptUntil: Date | null
-  tensionNPerCm: number | null
+  tensionNewtonPerCm: number | null
   retiredAt: Date | null
   createdAt: Date
 }>

@@ -165,7 +165,10 @@ async function settle(draft: string, path: string, at: Date): Promise<void> {
       throw cause
     },
   )
-  if (!isThere) await rename(draft, path)
+  if (!isThere) {
+    await utimes(draft, at, at)
+    await rename(draft, path)
+  }
   await syncFolder(parent)
   await syncFolder(dirname(parent))
 }

@@ -37,7 +37,7 @@ create table screen (
   rack_slot short_text,
   owner_id sortable_id references person,
   kept_until timestamptz,
-  tension_n_per_cm double precision check (tension_n_per_cm between 0 and 100),
+  tension_newton_per_cm double precision check (tension_newton_per_cm between 0 and 100),
   retired_at timestamptz,
   created_at timestamptz not null
 );
