@@ -4,9 +4,10 @@ import { recommendedDose } from '../core/calibration/belief/recommend.ts'
 import type { Belief } from '../core/calibration/belief/state.ts'
 import { planDose } from '../core/emulsion/latitude.ts'
 import { FILM_TO_FILM_SD } from '../core/film/media.ts'
-import { type Density, type Doubtful, lu } from '../core/units/quantity.ts'
+import { type Doubtful, lu } from '../core/units/quantity.ts'
 import { fogEstimate } from '../core/calibration/belief/estimates.ts'
 import { type LightCloth, lightCloth } from './lightCloth.ts'
+import { densityThatCounts } from './lightMarks.ts'
 import type { LightExposure, LightShop, LightSubject } from './lightRecords.ts'
 import { readingsHeard } from './lightHeard.ts'
 import { lightAdvice, lightReasons } from './lightReasons.ts'
@@ -47,7 +48,8 @@ export function lightFor(exposure: LightExposure, known: LightKnown): Light {
   const outlook = outlookOn(known.belief, question)
   const best = recommendedDose(outlook)
   const doses = counterDoses(known.belief, exposure, known)
-  const fogLu = counts * fogEstimate(known.belief, { ...circumstances, marks }).value
+  const named = { ...circumstances, film: subject.id, marks }
+  const fogLu = counts * fogEstimate(known.belief, named).value
   const verdict = fogLu > doses.holdDoseLu ? 'works' : 'no dose'
   const value = counts * best.doseLu
   const dose: Doubtful = {
@@ -65,24 +67,18 @@ export function lightFor(exposure: LightExposure, known: LightKnown): Light {
     screensInTen: best.screensInTen,
     word: sureWord({ chanceGood: good, heard }),
     cloth: clothFor(exposure, { outlook, dose, doses, counts }),
-    reasons: lightReasons(exposure, { ...known, heard, doses, fogLu }),
+    reasons: lightReasons(exposure, { ...known, heard, doses, fogLu, doseLu: value }),
     advice: lightAdvice(planned({ doses, fogLu, value }), unit.countsIn),
   }
 }
 
 function marksOf(subject: LightSubject): Marks {
   if (subject.kind === 'medium') return { medium: subject.name }
-  const { effectiveDensity } = subject.marks.weakest
   return {
-    density: within(effectiveDensity),
+    density: densityThatCounts(subject.marks),
     densitySd: FILM_TO_FILM_SD,
     medium: subject.medium ?? undefined,
   }
-}
-
-/** A mark paler than clear film is no mark: it counts as clear. */
-function within(value: Density): Density {
-  return Math.max(0, value) as Density
 }
 
 function clothFor(

@@ -13,6 +13,8 @@ type Grounds = Readonly<{
   heard: Heard
   doses: CounterDoses
   fogLu: number
+  /** What is recommended, on the counter. */
+  doseLu: number
 }>
 
 /** Dyed cloth takes so much more light, D.
@@ -58,12 +60,18 @@ function aboutReadings({ subject }: LightExposure, { heard }: Grounds): string {
   return `${rests}, ${own}.`
 }
 
-function aboutMarks({ subject, unit }: LightExposure, { belief, fogLu }: Grounds): string {
+function aboutMarks(
+  { subject, unit }: LightExposure,
+  { belief, doses, fogLu, doseLu }: Grounds,
+): string {
   const upTo = `they stay open up to about ${amount(fogLu)} ${unit.countsIn}`
   if (subject.kind === 'film') {
     const { xMm, yMm, effectiveDensity } = subject.marks.weakest
     const place = `${Math.round(xMm)} mm from the left and ${Math.round(yMm)} mm from the top`
-    return `The weakest marks of ${subject.name} lie ${place}, density ${effectiveDensity.toFixed(2)} with the light from beside them: ${upTo}.`
+    const all = `The weakest mark of ${subject.name} lies ${place}, density ${effectiveDensity.toFixed(2)} with the light from beside it`
+    const firstLu = doses.gelDoseLu * 10 ** effectiveDensity
+    if (firstLu > doseLu) return `${all}: it stays open up to about ${amount(firstLu)} ${unit.countsIn}.`
+    return `${all}: it closes from about ${amount(firstLu)} ${unit.countsIn}, and nearly all the others stay open up to about ${amount(fogLu)}; what must not be lost there wants going over once more.`
   }
   const { value } = mediumEstimate(belief, subject.name)
   const known = mediumNamed(subject.name) !== null

@@ -20,15 +20,24 @@ export function findingsThatCount(
   return faintPrints === false && withoutFaint !== null ? withoutFaint : findings
 }
 
-/** The marks for a dose; null where nothing on the film is dense enough to be one. */
-export function readMarks({ weakestMark, alongLeakShares }: FilmFindings): ReadMarks | null {
-  if (weakestMark === null) return null
-  const { xMm, yMm } = weakestMark
+/**
+ * The marks for a dose; null where nothing on the film is dense enough to be one. The weakest is
+ * the first of the findings, which stand for whole passages: a single hair counts only where there
+ * is nothing else.
+ */
+export function readMarks({
+  findings,
+  weakestMark,
+  alongLeakShares,
+}: FilmFindings): ReadMarks | null {
+  const weakest = findings[0] ?? weakestMark
+  if (weakest === null) return null
+  const { xMm, yMm } = weakest
   return {
     weakest: {
       ...{ xMm, yMm },
-      density: density(weakestMark.density),
-      effectiveDensity: density(weakestMark.effectiveDensity),
+      density: density(weakest.density),
+      effectiveDensity: density(weakest.effectiveDensity),
     },
     along: alongLeakShares.map((leak) => -Math.log10(leak)),
   }
