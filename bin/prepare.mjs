@@ -3,7 +3,6 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { build, isBuilt } from './prepare/build.mjs'
 import { notWritable, underLock } from './prepare/lock.mjs'
-import { arePagesBuilt, buildPages } from './prepare/pages.mjs'
 import {
   countPackages,
   hadTests,
@@ -11,6 +10,7 @@ import {
   installedSet,
   markInstalled,
 } from './prepare/packages.mjs'
+import { arePagesBuilt, buildPages } from './prepare/pages.mjs'
 import { Trouble } from './prepare/trouble.mjs'
 
 const ROOT = fileURLToPath(new URL('..', import.meta.url))

@@ -9,6 +9,7 @@ const CODE = [
   'tests',
   'bin',
   'tools/run.mjs',
+  'vite.config.ts',
   'vitest.config.ts',
   'gallery',
   'bench',

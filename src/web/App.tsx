@@ -1,13 +1,15 @@
-import type { ReactNode } from 'react'
+import { lazy, type ReactNode, Suspense } from 'react'
 import type { Asked } from './asked.ts'
 import { FirstPage } from './first/FirstPage.tsx'
 import { type Door, Frame } from './frame/Frame.tsx'
 import { Standing } from './frame/Standing.tsx'
 import { LightPage } from './light/LightPage.tsx'
-import { Nowhere, NotBuilt } from './rooms/NotBuilt.tsx'
+import { NotBuilt, Nowhere } from './rooms/NotBuilt.tsx'
 import { type Route, routeOf, useWay } from './router.tsx'
 import { useShop } from './shop.tsx'
 import { FRAME_WORDS } from './words.ts'
+
+const SignsPage = lazy(async () => ({ default: (await import('./signs/SignsPage.tsx')).SignsPage }))
 
 /** The page that stands at this address, in its frame. */
 export function App(): ReactNode {
@@ -23,7 +25,9 @@ export function App(): ReactNode {
           <Standing asked={asked} working={FRAME_WORDS.fetching} onAgain={askAgain} />
         </div>
       )}
-      {isFirst ? <FirstPage /> : shop !== null && <Page route={route} />}
+      <Suspense fallback={null}>
+        {isFirst ? <FirstPage /> : shop !== null && <Page route={route} />}
+      </Suspense>
     </Frame>
   )
 }
@@ -55,6 +59,8 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
     case 'film':
     case 'upload':
       return <NotBuilt room="film" />
+    case 'signs':
+      return <SignsPage />
     case 'nowhere':
       return <Nowhere />
   }
@@ -65,6 +71,7 @@ function doorOf({ page }: Route): Door | null {
     case 'film':
     case 'upload':
       return 'tickets'
+    case 'signs':
     case 'nowhere':
       return null
     default:

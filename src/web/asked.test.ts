@@ -40,7 +40,11 @@ test('a refusal keeps its sentence and field until something else is asked', () 
     reply: { kind: 'refused', message: 'Choose another screen.', field: 'screen' },
     at,
   })
-  expect(refused).toMatchObject({ now: 'refused', message: 'Choose another screen.', field: 'screen' })
+  expect(refused).toMatchObject({
+    now: 'refused',
+    message: 'Choose another screen.',
+    field: 'screen',
+  })
   expect(nextAsked(refused, { kind: 'asked' })).toMatchObject({ now: 'working', message: null })
 })
 

@@ -9,6 +9,7 @@ test.each([
   ['/tests', 'tests'],
   ['/shop', 'shop'],
   ['/film', 'upload'],
+  ['/signs', 'signs'],
   ['/nothing', 'nowhere'],
   ['/film/a/b', 'nowhere'],
   ['/film/%E0%A4%A', 'nowhere'],

@@ -11,7 +11,9 @@ import {
 
 /** Where one is: a page and what it is about. */
 export type Route =
-  | Readonly<{ page: 'light' | 'tickets' | 'day' | 'tests' | 'shop' | 'upload' | 'nowhere' }>
+  | Readonly<{
+      page: 'light' | 'tickets' | 'day' | 'tests' | 'shop' | 'upload' | 'signs' | 'nowhere'
+    }>
   | Readonly<{ page: 'film'; film: string }>
 
 export const ROUTES = {
@@ -21,6 +23,7 @@ export const ROUTES = {
   tests: '/tests',
   shop: '/shop',
   upload: '/film',
+  signs: '/signs',
 } as const
 
 export const filmRoute = (film: string): string => `/film/${encodeURIComponent(film)}`
@@ -92,7 +95,8 @@ export type LinkProps = Readonly<{
 export function Link({ to, children, className, current = false }: LinkProps): ReactNode {
   const { go } = useWay()
   const follow = (event: MouseEvent): void => {
-    if (event.button !== 0 || event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return
+    if (event.button !== 0 || event.metaKey || event.ctrlKey || event.shiftKey || event.altKey)
+      return
     event.preventDefault()
     go(to)
   }

@@ -57,7 +57,8 @@ export function SettingsRoom({ children }: Readonly<{ children: ReactNode }>): R
 /** @throws RangeError outside of a SettingsRoom */
 export function useSettings(): Settings {
   const settings = useContext(SettingsContext)
-  if (settings === null) throw new RangeError('useSettings: expected a SettingsRoom around the page')
+  if (settings === null)
+    throw new RangeError('useSettings: expected a SettingsRoom around the page')
   return settings
 }
 

@@ -40,6 +40,47 @@ export const FRAME_WORDS = {
   ownShop: (name: string): string => name,
 } as const
 
+export const SIGN_WORDS = {
+  title: 'The signs of Yellowroom',
+  intro: 'one meaning each, the same on every page, with or without colour',
+  link: 'What the signs mean',
+  cloth: 'Cloth: which doses work',
+  cloths: [
+    'Threads along: marks stay open. Threads across: the ground holds. Woven: both, so it works.',
+    'Frayed ends: we are in doubt where it begins and ends. Every thread along is one equal chance.',
+    'A narrow cloth: soft pencil. The bar stands on the dose that is likeliest to be good.',
+    'No cloth: no dose does both. The gap stays bare and the advice is in words.',
+  ],
+  marks: 'Marks: what the stencil will do',
+  markNames: {
+    opens: ['opens', 'Full ink.'],
+    thin: ['in doubt, thin skin', 'Threads one way.'],
+    thick: ['in doubt, thick skin', 'Threads closer.'],
+    shut: ['stays shut', 'Only the outline.'],
+  },
+  number: 'A number that could be off',
+  numberMore: 'Value, unit, range, then one of four words:',
+  numberWords: [
+    ['sure', '9 in 10'],
+    ['fairly sure', '7 or 8'],
+    ['in doubt', '5 or 6'],
+    ['a first guess', 'under 5, or hardly a reading of our own'],
+  ],
+  frames: 'Frames: where a screen is',
+  frameNames: {
+    'not yet': 'not yet',
+    'here now': 'here now',
+    drying: 'drying, waiting',
+    done: 'done, ready',
+    'make again': 'make again',
+  },
+  ten: 'Ten screens: how sure',
+  tenMore: 'Always said in words beside it.',
+  ring: 'A ring with a number: look here',
+  ringMore: 'The same number stands in the list beside the picture.',
+  things: 'Things of the room',
+} as const
+
 export const ROOM_WORDS = {
   tickets: {
     title: 'What next?',
@@ -87,7 +128,8 @@ export const LIGHT_WORDS = {
   units: { 'light units': 'light units', seconds: 'seconds' },
   short: { 'light units': 'lu', seconds: 's' },
   shouldWork: (low: string, high: string): string => `${low} to ${high} should work`,
-  couldBeRight: (low: string, high: string): string => `a first guess: ${low} to ${high} could be right`,
+  couldBeRight: (low: string, high: string): string =>
+    `a first guess: ${low} to ${high} could be right`,
   noDose: 'No dose does both',
   opensUpTo: (value: string, unit: string): string =>
     `${value} ${unit} is the most that opens the marks`,
@@ -104,11 +146,13 @@ export const LIGHT_WORDS = {
   byHand: (value: string, unit: string, lamp: string): string =>
     `The bench page is not built yet, so by hand: set ${lamp} to ${value} ${unit}, close the lid, start, and wash out when it has ended. The lamp’s manual comes first.`,
   cautionLid: 'The lid is heavy. Hold it until it rests.',
-  cautionLamp: 'Do not look at the lamp. It lights only with the lid closed; leave that switch alone.',
+  cautionLamp:
+    'Do not look at the lamp. It lights only with the lid closed; leave that switch alone.',
   strip: 'Make a test strip',
   ownDrawing: 'My own drawing: photograph it',
   nothing: 'The dose will stand here as soon as a lamp is known.',
-  noMedia: 'This shop has no medium, base or lamp written down yet, so there is nothing to ask about.',
+  noMedia:
+    'This shop has no medium, base or lamp written down yet, so there is nothing to ask about.',
 } as const
 
 export const FIRST_WORDS = {
@@ -175,7 +219,8 @@ export const FIRST_WORDS = {
   couldBe: (unit: string, low: string, high: string): string =>
     `${unit}; ${low} to ${high} could be right`,
   wouldComeOut: ' would come out good: ',
-  thisIs: (word: string): string => (word === 'a first guess' ? 'this is a first guess.' : `we are ${word}.`),
+  thisIs: (word: string): string =>
+    word === 'a first guess' ? 'this is a first guess.' : `we are ${word}.`,
   afterStrip: (good: number): string => `${good} in 10`,
   afterStripMore: ' after one test strip, 15 minutes. ',
   strip: 'How to make one',
@@ -187,5 +232,6 @@ export const FIRST_WORDS = {
   about:
     'The demo shop is invented and says so on every page. Nothing from it enters your shop. Ultraviolet light, chemicals and pressure water can hurt: manuals, safety data sheets and your room’s rules come first.',
   working: 'Working out the first dose …',
-  wrongDose: (written: string): string => `The dose must be a number, like 70. You wrote “${written}”.`,
+  wrongDose: (written: string): string =>
+    `The dose must be a number, like 70. You wrote “${written}”.`,
 } as const

@@ -61,6 +61,7 @@ const STATES: readonly State[] = [
   { name: 'Day', path: '/day', waitFor: 'h1' },
   { name: 'Tests', path: '/tests', waitFor: 'h1' },
   { name: 'Shop', path: '/shop', set: { shop: 'own' }, waitFor: 'h1' },
+  { name: 'signs', path: '/signs', waitFor: '.signs' },
   { name: 'nowhere', path: '/nothing', waitFor: 'h1' },
 ]
 
@@ -90,7 +91,10 @@ async function open(
   return page
 }
 
-type Violation = Readonly<{ id: string; nodes: readonly Readonly<{ html: string; failureSummary: string }>[] }>
+type Violation = Readonly<{
+  id: string
+  nodes: readonly Readonly<{ html: string; failureSummary: string }>[]
+}>
 
 /** Everything axe finds, its best-practice rules included. */
 async function violations(page: Page): Promise<readonly string[]> {
@@ -146,18 +150,22 @@ describe.each(STATES)('$name', (state) => {
 })
 
 test('forced colours leave every word and every thread to be seen', async () => {
-  const page = await open(STATES[0] as State, { ...PHONE, forcedColors: 'active', bypassCSP: true })
+  const page = await open(STATES[0], { ...PHONE, forcedColors: 'active', bypassCSP: true })
   expect(await violations(page)).toEqual([])
   await page.context().close()
 })
 
 test('without motion nothing moves', async () => {
-  const page = await open(STATES[0] as State, { ...PHONE, reducedMotion: 'reduce' })
-  const moving = await page.evaluate(() =>
-    [...document.querySelectorAll('*')].filter((element) => {
-      const { transitionDuration, animationName } = getComputedStyle(element)
-      return animationName !== 'none' || transitionDuration.split(', ').some((time) => parseFloat(time) > 0)
-    }).length,
+  const page = await open(STATES[0], { ...PHONE, reducedMotion: 'reduce' })
+  const moving = await page.evaluate(
+    () =>
+      [...document.querySelectorAll('*')].filter((element) => {
+        const { transitionDuration, animationName } = getComputedStyle(element)
+        return (
+          animationName !== 'none' ||
+          transitionDuration.split(', ').some((time) => parseFloat(time) > 0)
+        )
+      }).length,
   )
   expect(moving).toBe(0)
   await page.context().close()

@@ -13,7 +13,9 @@ const FONT_BYTES = 60_000
 /** What a browser fetches before the first page stands: the page, and what it names. */
 async function firstLoad(): Promise<readonly Readonly<{ name: string; bytes: Buffer }>[]> {
   const page = await readFile(join(APP, 'index.html'))
-  const named = [...page.toString().matchAll(/(?:src|href)="\/([^"]+)"/g)].map(([, name]) => name ?? '')
+  const named = [...page.toString().matchAll(/(?:src|href)="\/([^"]+)"/g)].map(
+    ([, name]) => name ?? '',
+  )
   const files = await Promise.all(
     named.map(async (name) => ({ name, bytes: await readFile(join(APP, name)) })),
   )
@@ -22,8 +24,12 @@ async function firstLoad(): Promise<readonly Readonly<{ name: string; bytes: Buf
 
 test('the first load of a phone stays within its bytes', async () => {
   const files = await firstLoad()
-  expect(files.map(({ name }) => name).filter((name) => name.endsWith('.js')).length).toBeGreaterThan(0)
-  const sizes = files.map(({ name, bytes }) => [name, gzipSync(bytes, { level: 9 }).length] as const)
+  expect(
+    files.map(({ name }) => name).filter((name) => name.endsWith('.js')).length,
+  ).toBeGreaterThan(0)
+  const sizes = files.map(
+    ({ name, bytes }) => [name, gzipSync(bytes, { level: 9 }).length] as const,
+  )
   const whole = sizes.reduce((sum, [, size]) => sum + size, 0)
   console.info(`first load: ${whole} bytes gzip`, Object.fromEntries(sizes))
   expect(whole).toBeLessThanOrEqual(PHONE_BYTES)
@@ -32,10 +38,14 @@ test('the first load of a phone stays within its bytes', async () => {
 test('the letters stay within theirs', async () => {
   const styles = (await firstLoad()).filter(({ name }) => name.endsWith('.css'))
   const fonts = styles.flatMap(({ bytes }) =>
-    [...bytes.toString().matchAll(/url\(\/?(assets\/[^)]+\.woff2)\)/g)].map(([, name]) => name ?? ''),
+    [...bytes.toString().matchAll(/url\(\/?(assets\/[^)]+\.woff2)\)/g)].map(
+      ([, name]) => name ?? '',
+    ),
   )
   expect(fonts).toHaveLength(2)
-  const sizes = await Promise.all(fonts.map(async (name) => (await readFile(join(APP, name))).length))
+  const sizes = await Promise.all(
+    fonts.map(async (name) => (await readFile(join(APP, name))).length),
+  )
   expect(sizes.reduce((sum, size) => sum + size, 0)).toBeLessThanOrEqual(FONT_BYTES)
 })
 

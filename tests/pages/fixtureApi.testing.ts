@@ -110,7 +110,7 @@ function fixtureApp(state: FixtureState): Hono {
   app.post(PATHS.firstDose, async (context) => {
     if (state.mood === 'slow') await new Promise((later) => setTimeout(later, 3000))
     if (state.mood === 'refuses') return context.json(REFUSAL, 422)
-    return context.json(firstOf((await context.req.json()) as FirstFacts))
+    return context.json(firstOf(await context.req.json<FirstFacts>()))
   })
   app.get('*', async (context) => {
     const path = normalize(context.req.path)
@@ -139,7 +139,12 @@ function shopOf({ shop }: FixtureState): Shop {
   }
 }
 
-const plain = (id: string, name: string, about: string | null = null) => ({ id, name, about, not: null })
+const plain = (id: string, name: string, about: string | null = null) => ({
+  id,
+  name,
+  about,
+  not: null,
+})
 
 const CHOICES: Choices = {
   kind: 'choices',
@@ -173,7 +178,8 @@ function lightOf(state: FixtureState, asked: Readonly<Record<string, string>>): 
   const guess = state.word === 'a first guess'
   const sd = guess ? 0.11 : 0.035
   const value = Math.round(state.verdict === 'no dose' ? fog * 0.95 : Math.sqrt(hold * fog))
-  const named = (list: Choices['media'], id: string) => list.find((one) => one.id === id) ?? plain(id, id)
+  const named = (list: Choices['media'], id: string) =>
+    list.find((one) => one.id === id) ?? plain(id, id)
   return {
     kind: 'light',
     asked: {
@@ -199,7 +205,11 @@ function lightOf(state: FixtureState, asked: Readonly<Record<string, string>>): 
     changed: guess ? null : '3 more than in October: the new bucket wants more light.',
     advice:
       state.verdict === 'no dose'
-        ? ['Go over the palest marks once more.', 'Wash out gently.', 'Expose again without the film.']
+        ? [
+            'Go over the palest marks once more.',
+            'Wash out gently.',
+            'Expose again without the film.',
+          ]
         : [],
   }
 }
@@ -212,7 +222,12 @@ function firstOf(facts: FirstFacts): FirstDose {
     kind: 'first dose',
     medium: 'soft pencil',
     countsIn: facts.countsIn ?? 'light units',
-    dose: { value, low: Math.round(value / spread), high: Math.round(value * spread), confidence: 0.5 },
+    dose: {
+      value,
+      low: Math.round(value / spread),
+      high: Math.round(value * spread),
+      confidence: 0.5,
+    },
     screensInTen: Math.min(6, 4 + Math.floor(known / 2)),
     word: 'a first guess',
     cloth: clothOf({ hold: value * 0.78, fog: value * 1.25, sd: 0.13 - 0.008 * known }),

@@ -24,7 +24,10 @@ async function open(path: string, set: Partial<FixtureState> = {}): Promise<Page
 }
 
 /** Tab by tab, what is in focus and whether its ring shows. */
-async function tabbed(page: Page, times: number): Promise<readonly Readonly<{ name: string; ring: boolean }>[]> {
+async function tabbed(
+  page: Page,
+  times: number,
+): Promise<readonly Readonly<{ name: string; ring: boolean }>[]> {
   const steps: { name: string; ring: boolean }[] = []
   for (let step = 0; step < times; step++) {
     await page.keyboard.press('Tab')
@@ -46,7 +49,16 @@ test('Light can be walked by keys, in the order one reads it, to its main act', 
   await page.waitForSelector('.number-frame')
   const steps = await tabbed(page, 16)
   const names = steps.map(({ name }) => name)
-  const order = ['Skip to the page', 'Light', 'Medium or film', 'Base', 'Screen', 'Lamp', 'Why?', 'Take it to the bench']
+  const order = [
+    'Skip to the page',
+    'Light',
+    'Medium or film',
+    'Base',
+    'Screen',
+    'Lamp',
+    'Why?',
+    'Take it to the bench',
+  ]
   const places = order.map((name) => names.indexOf(name))
   expect(places).toEqual(places.toSorted((a, b) => a - b))
   expect(places.every((place) => place >= 0)).toBe(true)
@@ -99,7 +111,9 @@ test('the demo shop says so on every page, and on paper', async () => {
   await page.getByRole('button', { name: 'Look round the demo shop first' }).click()
   for (const door of ['Light', 'Tickets', 'Day', 'Tests', 'Shop']) {
     await page.getByRole('link', { name: door, exact: true }).click()
-    expect(await page.getByText('DEMO SHOP: Quillfield Print Room, invented').isVisible()).toBe(true)
+    expect(await page.getByText('DEMO SHOP: Quillfield Print Room, invented').isVisible()).toBe(
+      true,
+    )
   }
   await page.emulateMedia({ media: 'print' })
   expect(await page.getByText('DEMO SHOP: Quillfield Print Room, invented').isVisible()).toBe(true)

@@ -8,7 +8,12 @@ const FILE = fileURLToPath(new URL('../../src/web/tokens.css', import.meta.url))
 async function coloursOf(selector: string): Promise<ReadonlyMap<string, string>> {
   const css = await readFile(FILE, 'utf8')
   const block = css.split(`\n${selector} {`)[1]?.split('\n}')[0] ?? ''
-  return new Map([...block.matchAll(/--([\w-]+): (#[0-9a-f]{6});/g)].map(([, name = '', hex = '']) => [name, hex]))
+  return new Map(
+    [...block.matchAll(/--([\w-]+): (#[0-9a-f]{6});/g)].map(([, name = '', hex = '']) => [
+      name,
+      hex,
+    ]),
+  )
 }
 
 const channels = (hex: string): readonly number[] =>
@@ -46,14 +51,20 @@ describe.each([
   ] as const)('%s reaches %s to 1 on film and on sheet', async (name, least) => {
     const colours = await coloursOf(selector)
     for (const ground of ['film', 'sheet']) {
-      expect(contrast(colours.get(name) ?? '', colours.get(ground) ?? '')).toBeGreaterThanOrEqual(least)
+      expect(contrast(colours.get(name) ?? '', colours.get(ground) ?? '')).toBeGreaterThanOrEqual(
+        least,
+      )
     }
   })
 
   test('words on mesh and on tape can be read', async () => {
     const colours = new Map([...(await coloursOf(':root')), ...(await coloursOf(selector))])
-    expect(contrast(colours.get('on-mesh') ?? '', colours.get('mesh') ?? '')).toBeGreaterThanOrEqual(7)
-    expect(contrast(colours.get('on-tape') ?? '', colours.get('tape') ?? '')).toBeGreaterThanOrEqual(4.5)
+    expect(
+      contrast(colours.get('on-mesh') ?? '', colours.get('mesh') ?? ''),
+    ).toBeGreaterThanOrEqual(7)
+    expect(
+      contrast(colours.get('on-tape') ?? '', colours.get('tape') ?? ''),
+    ).toBeGreaterThanOrEqual(4.5)
   })
 })
 

@@ -43,7 +43,13 @@ function Dose({ dose: first, dimmed }: Readonly<{ dose: FirstDose; dimmed: boole
         dimmed={dimmed}
       />
       <div className={dimmed ? 'first-sure first-old' : 'first-sure'}>
-        <Cloth cloth={cloth} doseLu={dose.value} unitWord={unit} rows="mixed" numbers={[dose.low, dose.high]} />
+        <Cloth
+          cloth={cloth}
+          doseLu={dose.value}
+          unitWord={unit}
+          rows="mixed"
+          numbers={[dose.low, dose.high]}
+        />
         <div className="in-ten">
           <TenFrames good={screensInTen} />
           <p>

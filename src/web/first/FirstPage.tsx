@@ -5,8 +5,8 @@ import type { Shop } from '../../api/shop.ts'
 import { ask, type Question } from '../ask.ts'
 import { ROUTES, useWay } from '../router.tsx'
 import { useShop } from '../shop.tsx'
-import { Button, SecondAct } from '../signs/Button.tsx'
 import { BlankEntry } from '../signs/Blank.tsx'
+import { Button, SecondAct } from '../signs/Button.tsx'
 import { useAsked } from '../useAsked.ts'
 import { FIRST_WORDS, FRAME_WORDS } from '../words.ts'
 import { factsOf, NO_ENTRIES } from './entries.ts'
@@ -47,7 +47,9 @@ export function FirstPage(): ReactNode {
         <div className="first-buttons">
           <Button
             busy={opening.busy}
-            onPress={() => void opening.open({ path: PATHS.ownShop, method: 'POST', body: factsOf(entries) })}
+            onPress={() =>
+              void opening.open({ path: PATHS.ownShop, method: 'POST', body: factsOf(entries) })
+            }
           >
             {opening.busy ? FIRST_WORDS.opening : FIRST_WORDS.act}
           </Button>

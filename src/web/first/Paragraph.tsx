@@ -36,7 +36,7 @@ export function Paragraph({ entries, onChange }: ParagraphProps): ReactNode {
       value={entries[of]}
       choices={choices}
       open={FIRST_WORDS.open[of]}
-      onChoice={(chosen) => onChange({ ...entries, [of]: chosen } as Entries)}
+      onChoice={(chosen) => onChange({ ...entries, [of]: chosen })}
     />
   )
   return (
@@ -126,7 +126,9 @@ function Remembered({ lead, labels, entry, onChange }: RememberedProps): ReactNo
           value={entry.outcome}
           choices={CHOICES.outcome}
           open={FIRST_WORDS.open.outcome}
-          onChoice={(outcome) => onChange({ ...entry, outcome: outcome as RememberedEntry['outcome'] })}
+          onChoice={(outcome) =>
+            onChange({ ...entry, outcome: outcome as RememberedEntry['outcome'] })
+          }
         />
         .
       </span>

@@ -5,7 +5,7 @@ import { useShop } from '../shop.tsx'
 import { type Drawing, Icon } from '../signs/icons.tsx'
 import { Tape } from '../signs/Tape.tsx'
 import { ONE_COLUMN, useMedia } from '../useMedia.ts'
-import { FRAME_WORDS } from '../words.ts'
+import { FRAME_WORDS, SIGN_WORDS } from '../words.ts'
 import './frame.css'
 import { Switches } from './Switches.tsx'
 
@@ -21,7 +21,10 @@ const DOORS: readonly Readonly<{ door: Door; drawing: Drawing }>[] = [
 ]
 
 /** What stands round every page: the name, the doors, the tape, the switches. */
-export function Frame({ door, children }: Readonly<{ door: Door | null; children: ReactNode }>): ReactNode {
+export function Frame({
+  door,
+  children,
+}: Readonly<{ door: Door | null; children: ReactNode }>): ReactNode {
   const oneColumn = useMedia(ONE_COLUMN)
   return (
     <div className="room">
@@ -44,6 +47,7 @@ export function Frame({ door, children }: Readonly<{ door: Door | null; children
         <footer className="foot">
           <DemoLine />
           <Switches />
+          <ToSigns />
         </footer>
       )}
       {oneColumn && <Doors door={door} drawings />}
@@ -54,7 +58,10 @@ export function Frame({ door, children }: Readonly<{ door: Door | null; children
 
 function Doors({ door, drawings }: Readonly<{ door: Door | null; drawings: boolean }>): ReactNode {
   return (
-    <nav className={drawings ? 'doors doors-low' : 'doors doors-high'} aria-label={FRAME_WORDS.doorsLabel}>
+    <nav
+      className={drawings ? 'doors doors-low' : 'doors doors-high'}
+      aria-label={FRAME_WORDS.doorsLabel}
+    >
       {DOORS.map(({ door: to, drawing }) => (
         <Link key={to} to={ROUTES[to]} className="door" current={to === door}>
           {drawings && <Icon of={drawing} size={22} />}
@@ -84,6 +91,14 @@ function DemoLine(): ReactNode {
   return answer?.state === 'demo' && <p className="small">{FRAME_WORDS.demoLine(answer.name)}</p>
 }
 
+function ToSigns(): ReactNode {
+  return (
+    <Link to={ROUTES.signs} className="switch">
+      <span>{SIGN_WORDS.link}</span>
+    </Link>
+  )
+}
+
 function ShopTape({ short }: Readonly<{ short: boolean }>): ReactNode {
   const { answer } = useShop().asked
   if (answer === null) return null
@@ -91,7 +106,11 @@ function ShopTape({ short }: Readonly<{ short: boolean }>): ReactNode {
     case 'none':
       return <Tape>{FRAME_WORDS.noShop}</Tape>
     case 'demo':
-      return <Tape rest={short ? FRAME_WORDS.demoRest(answer.name) : null}>{short ? FRAME_WORDS.demoShort : FRAME_WORDS.demo(answer.name)}</Tape>
+      return (
+        <Tape rest={short ? FRAME_WORDS.demoRest(answer.name) : null}>
+          {short ? FRAME_WORDS.demoShort : FRAME_WORDS.demo(answer.name)}
+        </Tape>
+      )
     case 'own':
       return <p className="shop-name">{answer.name}</p>
   }

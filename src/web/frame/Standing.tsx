@@ -16,7 +16,9 @@ export function Standing({
   const says = words(asked, working)
   return (
     <div className="standing" aria-live="polite">
-      {says !== null && <p className={asked.now === 'refused' ? 'standing-refused' : 'standing-says'}>{says}</p>}
+      {says !== null && (
+        <p className={asked.now === 'refused' ? 'standing-refused' : 'standing-says'}>{says}</p>
+      )}
       {asked.now === 'refused' && <SecondAct onPress={onAgain}>{FRAME_WORDS.again}</SecondAct>}
     </div>
   )
@@ -33,6 +35,8 @@ function words({ now, slow, message, answeredAt }: Asked<unknown>, working: stri
     case 'refused':
       return message
     case 'no connection':
-      return answeredAt === null ? FRAME_WORDS.noConnection : FRAME_WORDS.asOf(clockText(answeredAt))
+      return answeredAt === null
+        ? FRAME_WORDS.noConnection
+        : FRAME_WORDS.asOf(clockText(answeredAt))
   }
 }

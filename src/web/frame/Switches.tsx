@@ -29,7 +29,11 @@ export function Switches(): ReactNode {
   )
 }
 
-function Switch({ says, does, onPress }: Readonly<{ says: string; does: string; onPress: () => void }>): ReactNode {
+function Switch({
+  says,
+  does,
+  onPress,
+}: Readonly<{ says: string; does: string; onPress: () => void }>): ReactNode {
   return (
     <button type="button" className="switch" onClick={onPress}>
       <span>{says}</span>

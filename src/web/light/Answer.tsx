@@ -7,10 +7,13 @@ import { Cloth } from '../signs/Cloth.tsx'
 import { Icon } from '../signs/icons.tsx'
 import { NumberFrame } from '../signs/NumberFrame.tsx'
 import { TenFrames } from '../signs/TenFrames.tsx'
-import { LIGHT_WORDS } from '../words.ts'
+import { LIGHT_WORDS, SIGN_WORDS } from '../words.ts'
 
 /** The number, how sure it is and why, and what to do with it. */
-export function Answer({ answer, dimmed }: Readonly<{ answer: LightAnswer; dimmed: boolean }>): ReactNode {
+export function Answer({
+  answer,
+  dimmed,
+}: Readonly<{ answer: LightAnswer; dimmed: boolean }>): ReactNode {
   const { dose, cloth, countsIn, changed, asked } = answer
   const isFilm = asked.subject.kind === 'film'
   const old = dimmed ? ' answer-old' : ''
@@ -34,13 +37,7 @@ export function Answer({ answer, dimmed }: Readonly<{ answer: LightAnswer; dimme
             <span>{changed}</span>
           </p>
         )}
-        {answer.advice.length > 0 && (
-          <ul className="advice">
-            {answer.advice.map((line) => (
-              <li key={line}>{line}</li>
-            ))}
-          </ul>
-        )}
+        {answer.verdict === 'no dose' && <Advice lines={answer.advice} />}
         <Acts answer={answer} />
       </div>
     </>
@@ -52,9 +49,18 @@ function Number({ answer, dimmed }: Readonly<{ answer: LightAnswer; dimmed: bool
   const unit = LIGHT_WORDS.units[countsIn]
   const [value, low, high] = [doseText(dose.value), doseText(dose.low), doseText(dose.high)]
   if (verdict === 'no dose') {
-    return <NumberFrame value={LIGHT_WORDS.noDose} range={LIGHT_WORDS.opensUpTo(value, unit)} dimmed={dimmed} />
+    return (
+      <NumberFrame
+        value={LIGHT_WORDS.noDose}
+        range={LIGHT_WORDS.opensUpTo(value, unit)}
+        dimmed={dimmed}
+      />
+    )
   }
-  const range = word === 'a first guess' ? LIGHT_WORDS.couldBeRight(low, high) : LIGHT_WORDS.shouldWork(low, high)
+  const range =
+    word === 'a first guess'
+      ? LIGHT_WORDS.couldBeRight(low, high)
+      : LIGHT_WORDS.shouldWork(low, high)
   return <NumberFrame value={value} unit={unit} range={range} dimmed={dimmed} />
 }
 
@@ -82,15 +88,32 @@ function HowSure({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
       </div>
       <div id={id} className="reasons" hidden={!isOpen}>
         <p>
-          <strong>{word === 'a first guess' ? LIGHT_WORDS.firstGuess : LIGHT_WORDS.sure(word)}</strong>
+          <strong>
+            {word === 'a first guess' ? LIGHT_WORDS.firstGuess : LIGHT_WORDS.sure(word)}
+          </strong>
         </p>
         <ul>
           {reasons.map((reason) => (
             <li key={reason}>{reason}</li>
           ))}
         </ul>
+        <Link to={ROUTES.signs} className="second-act">
+          <span>{SIGN_WORDS.link}</span>
+        </Link>
       </div>
     </div>
+  )
+}
+
+/** What to do besides, one line each. */
+function Advice({ lines }: Readonly<{ lines: readonly string[] }>): ReactNode {
+  if (lines.length === 0) return null
+  return (
+    <ul className="advice">
+      {lines.map((line) => (
+        <li key={line}>{line}</li>
+      ))}
+    </ul>
   )
 }
 
@@ -115,6 +138,7 @@ function Acts({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
         </p>
         <p>{LIGHT_WORDS.cautionLid}</p>
         <p>{LIGHT_WORDS.cautionLamp}</p>
+        {verdict === 'works' && <Advice lines={answer.advice} />}
       </div>
       <Link to={ROUTES.upload} className="second-act own-drawing">
         <Icon of="film" size={22} />

@@ -1,4 +1,4 @@
-import { type ReactNode, useMemo } from 'react'
+import { type ReactNode, useEffect, useMemo } from 'react'
 import type { LightAnswer } from '../../api/light.ts'
 import { PATHS } from '../../api/paths.ts'
 import type { Choices } from '../../api/shop.ts'
@@ -13,10 +13,18 @@ import { type Blanks, firstBlanks, lightPath, lightSearch } from './lightQuestio
 import { Sentence } from './Sentence.tsx'
 
 const CHOICES = { path: PATHS.choices }
+/** Films that are being read are asked for again after so long. */
+const FILMS_AGAIN_MS = 5000
 
 /** How much light: the dose for this film on this screen now. */
 export function LightPage(): ReactNode {
   const [choices, askAgain] = useAsked<Choices>(CHOICES)
+  const waits = choices.answer?.films.some((film) => film.not !== null) ?? false
+  useEffect(() => {
+    if (!waits) return undefined
+    const timer = setInterval(askAgain, FILMS_AGAIN_MS)
+    return () => clearInterval(timer)
+  }, [waits, askAgain])
   return (
     <div className="light">
       {choices.answer === null ? (
@@ -46,7 +54,8 @@ function Dose({ choices }: Readonly<{ choices: Choices }>): ReactNode {
   const blanks = useMemo(() => firstBlanks(choices, search), [choices, search])
   const question = useMemo(() => ({ path: lightPath(blanks) }), [blanks])
   const [asked, askAgain] = useAsked<LightAnswer>(question)
-  const change = (changed: Partial<Blanks>): void => go(lightSearch({ ...blanks, ...changed }), 'replace')
+  const change = (changed: Partial<Blanks>): void =>
+    go(lightSearch({ ...blanks, ...changed }), 'replace')
   return (
     <>
       <div className="light-words">
@@ -67,6 +76,10 @@ function Dose({ choices }: Readonly<{ choices: Choices }>): ReactNode {
 /** The whole answer in one breath. */
 function spoken({ verdict, dose, countsIn, word }: LightAnswer): string {
   if (verdict === 'no dose') return LIGHT_WORDS.noDose
-  const { value, low, high } = { value: doseText(dose.value), low: doseText(dose.low), high: doseText(dose.high) }
+  const { value, low, high } = {
+    value: doseText(dose.value),
+    low: doseText(dose.low),
+    high: doseText(dose.high),
+  }
   return `${LIGHT_WORDS.answered(value, LIGHT_WORDS.units[countsIn], low, high)}, ${word}`
 }

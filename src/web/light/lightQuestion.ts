@@ -15,7 +15,10 @@ export function firstBlanks({ usual }: Choices, search: string): Blanks {
   const said = new URLSearchParams(search)
   const film = said.get('film')
   return {
-    subject: film === null ? { kind: 'medium', id: said.get('medium') ?? usual.medium } : { kind: 'film', id: film },
+    subject:
+      film === null
+        ? { kind: 'medium', id: said.get('medium') ?? usual.medium }
+        : { kind: 'film', id: film },
     base: said.get('base') ?? usual.base,
     screen: said.get('screen') ?? usual.screen ?? '',
     unit: said.get('unit') ?? usual.unit,

@@ -1,7 +1,12 @@
 import { type ReactNode, useId } from 'react'
 import './blank.css'
 
-export type BlankChoice = Readonly<{ id: string; name: string; about?: string | null; not?: string | null }>
+export type BlankChoice = Readonly<{
+  id: string
+  name: string
+  about?: string | null
+  not?: string | null
+}>
 
 export type BlankProps = Readonly<{
   /** What the blank is, for a screen reader. */

@@ -13,7 +13,14 @@ export type ButtonProps = Readonly<{
 }>
 
 /** The one thing to do next: ink, with a yellow plate out of register. */
-export function Button({ children, onPress, wide = false, busy = false, expanded, controls }: ButtonProps): ReactNode {
+export function Button({
+  children,
+  onPress,
+  wide = false,
+  busy = false,
+  expanded,
+  controls,
+}: ButtonProps): ReactNode {
   return (
     <button
       type="button"
@@ -36,9 +43,20 @@ export function SecondAct({
   onPress,
   expanded,
   controls,
-}: Readonly<{ children: ReactNode; onPress: () => void; expanded?: boolean; controls?: string }>): ReactNode {
+}: Readonly<{
+  children: ReactNode
+  onPress: () => void
+  expanded?: boolean
+  controls?: string
+}>): ReactNode {
   return (
-    <button type="button" className="second-act" aria-expanded={expanded} aria-controls={controls} onClick={onPress}>
+    <button
+      type="button"
+      className="second-act"
+      aria-expanded={expanded}
+      aria-controls={controls}
+      onClick={onPress}
+    >
       <span>{children}</span>
     </button>
   )

@@ -12,7 +12,7 @@ export type ClothRing = Readonly<{ number: number; doseLu: number }>
 
 export type ClothProps = Readonly<{
   cloth: ClothRecord
-  /** Where the bar stands. */
+  /** Where the bar stands; 0: no bar. */
   doseLu: number
   /** The dose can be moved, by hand and by keys. Without it the cloth is a picture. */
   onDose?: (doseLu: number) => void
@@ -32,6 +32,8 @@ export type ClothProps = Readonly<{
   /** Doses that should stand under the cloth, such as the ends of the range. */
   numbers?: readonly number[]
   rings?: readonly ClothRing[]
+  /** Only threads, ground and bar: in a legend. */
+  bare?: boolean
   /** What a screen reader says of the dose; value and unit without it. */
   valueText?: string
 }>
@@ -42,7 +44,15 @@ const BELOW_MOVED_PX = 46
 
 /** Latitude on a logarithmic dose scale: where it is woven, the dose works. */
 export function Cloth(props: ClothProps): ReactNode {
-  const { cloth, doseLu, onDose, unitWord, height = 63, rows = 'palest lowest' } = props
+  const {
+    cloth,
+    doseLu,
+    onDose,
+    unitWord,
+    height = 63,
+    rows = 'palest lowest',
+    bare = false,
+  } = props
   const [box, widthPx] = useWidth<HTMLDivElement>(350)
   const woven = useMemo(
     () => weave(cloth, { widthPx, heightPx: height, rows }),
@@ -50,7 +60,8 @@ export function Cloth(props: ClothProps): ReactNode {
   )
   const value = doseText(doseLu)
   const { lowLu, highLu } = cloth
-  const whole = ABOVE_PX + height + (onDose === undefined ? BELOW_PX : BELOW_MOVED_PX)
+  const below = bare ? ABOVE_PX : onDose === undefined ? BELOW_PX : BELOW_MOVED_PX
+  const whole = ABOVE_PX + height + below
   const picture = (
     <svg
       className="cloth-picture"
@@ -60,17 +71,21 @@ export function Cloth(props: ClothProps): ReactNode {
     >
       <Threads woven={woven} heightPx={height} />
       <Rings rings={props.rings ?? []} woven={woven} heightPx={height} />
-      <Numbers
-        woven={woven}
-        heightPx={height}
-        doseLu={doseLu}
-        first={props.numbers ?? []}
-        bar={onDose === undefined ? value : null}
-      />
-      <g transform={`translate(${at(woven, doseLu)} 0)`}>
-        <rect className="cloth-halo" x={-4} y={-ABOVE_PX} width={8} height={height + 16} />
-        <rect className="cloth-bar" x={-2} y={-ABOVE_PX} width={4} height={height + 16} />
-      </g>
+      {!bare && (
+        <Numbers
+          woven={woven}
+          heightPx={height}
+          doseLu={doseLu}
+          first={props.numbers ?? []}
+          bar={onDose === undefined ? value : null}
+        />
+      )}
+      {doseLu > 0 && (
+        <g transform={`translate(${at(woven, doseLu)} 0)`}>
+          <rect className="cloth-halo" x={-4} y={-ABOVE_PX} width={8} height={height + 16} />
+          <rect className="cloth-bar" x={-2} y={-ABOVE_PX} width={4} height={height + 16} />
+        </g>
+      )}
       {onDose !== undefined && (
         <Plate
           xPx={at(woven, doseLu)}
@@ -81,6 +96,13 @@ export function Cloth(props: ClothProps): ReactNode {
       )}
     </svg>
   )
+  if (bare) {
+    return (
+      <div className="cloth" ref={box}>
+        {picture}
+      </div>
+    )
+  }
   return (
     <div className="cloth">
       <div className="cloth-words" aria-hidden="true">
@@ -119,7 +141,8 @@ export function Cloth(props: ClothProps): ReactNode {
             moveTo(event, { woven, onDose })
           }}
           onPointerMove={(event) => {
-            if (event.currentTarget.hasPointerCapture(event.pointerId)) moveTo(event, { woven, onDose })
+            if (event.currentTarget.hasPointerCapture(event.pointerId))
+              moveTo(event, { woven, onDose })
           }}
         >
           {picture}
@@ -131,7 +154,10 @@ export function Cloth(props: ClothProps): ReactNode {
 
 function moveByKey(
   event: KeyboardEvent,
-  { onDose, ...now }: Readonly<{ doseLu: number; lowLu: number; highLu: number; onDose: (doseLu: number) => void }>,
+  {
+    onDose,
+    ...now
+  }: Readonly<{ doseLu: number; lowLu: number; highLu: number; onDose: (doseLu: number) => void }>,
 ): void {
   const next = doseAfterKey(event.key, now)
   if (next === null) return
@@ -153,7 +179,10 @@ function at({ scale }: Weave, doseLu: number): number {
 }
 
 /** Ground and threads; a moved dose does not draw them again. */
-const Threads = memo(function Threads({ woven, heightPx }: Readonly<{ woven: Weave; heightPx: number }>): ReactNode {
+const Threads = memo(function Threads({
+  woven,
+  heightPx,
+}: Readonly<{ woven: Weave; heightPx: number }>): ReactNode {
   const id = useId()
   const { widthPx } = woven.scale
   const [ground, ink] = [`${id}ground`, `${id}ink`]
@@ -162,7 +191,12 @@ const Threads = memo(function Threads({ woven, heightPx }: Readonly<{ woven: Wea
       <defs>
         <linearGradient id={ground}>
           {woven.ground.map(({ offsetShare, opacity }) => (
-            <stop key={offsetShare} offset={offsetShare} className="cloth-mesh" stopOpacity={opacity} />
+            <stop
+              key={offsetShare}
+              offset={offsetShare}
+              className="cloth-mesh"
+              stopOpacity={opacity}
+            />
           ))}
         </linearGradient>
         <linearGradient id={ink} gradientUnits="userSpaceOnUse" x1={0} x2={widthPx}>
@@ -205,12 +239,17 @@ function Numbers({
   return (
     <g className="cloth-numbers">
       {numbers.map((number) => (
-        <text key={number.doseLu} x={anchored(number, woven)} y={yPx} textAnchor={number.anchor}>
+        <text key={number.doseLu} x={number.middlePx} y={yPx} textAnchor="middle">
           {scaleText(number.doseLu)}
         </text>
       ))}
       {bar !== null && (
-        <text className="cloth-dose" x={at(woven, doseLu)} y={yPx} textAnchor="middle">
+        <text
+          className="cloth-dose"
+          x={Math.min(woven.scale.widthPx - 12, Math.max(12, at(woven, doseLu)))}
+          y={yPx}
+          textAnchor="middle"
+        >
           {bar}
         </text>
       )}
@@ -218,14 +257,12 @@ function Numbers({
   )
 }
 
-function anchored(
-  { anchor, xPx }: Readonly<{ anchor: string; xPx: number }>,
-  { scale }: Weave,
-): number {
-  return anchor === 'start' ? 0 : anchor === 'end' ? scale.widthPx : xPx
-}
-
-function Plate({ xPx, yPx, widthPx, text }: Readonly<{ xPx: number; yPx: number; widthPx: number; text: string }>): ReactNode {
+function Plate({
+  xPx,
+  yPx,
+  widthPx,
+  text,
+}: Readonly<{ xPx: number; yPx: number; widthPx: number; text: string }>): ReactNode {
   const half = 14 + 5.2 * text.length
   const middle = Math.min(widthPx - half, Math.max(half, xPx))
   return (

@@ -17,6 +17,8 @@ export type RulerProps = Readonly<{
 const DEEP_PX = { top: 20, left: 40 } as const
 const NUMBER_EVERY_PX = 70
 const MM_PER_INCH = 25.4
+/** Where even the longest step is too short, numbers stand closer. */
+const LONGEST = 500
 
 /** Steps a person counts in, in mm or in inches. */
 const STEPS = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500]
@@ -26,7 +28,7 @@ const INCH_STEPS = [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 4, 8, 16]
 export function Ruler({ side, lengthPx, startMm, pxPerMm, units }: RulerProps): ReactNode {
   const unitMm = units === 'metric' ? 1 : MM_PER_INCH
   const steps = units === 'metric' ? STEPS : INCH_STEPS
-  const long = steps.find((step) => step * unitMm * pxPerMm >= NUMBER_EVERY_PX) ?? (steps.at(-1) as number)
+  const long = steps.find((step) => step * unitMm * pxPerMm >= NUMBER_EVERY_PX) ?? LONGEST
   const parts = units === 'metric' ? (String(long).includes('2') ? 4 : 5) : 4
   const short = long / parts
   const first = Math.ceil(startMm / unitMm / short - 1e-9)
@@ -37,7 +39,13 @@ export function Ruler({ side, lengthPx, startMm, pxPerMm, units }: RulerProps): 
   const deep = DEEP_PX[side]
   const [width, height] = isTop ? [lengthPx, deep] : [deep, lengthPx]
   return (
-    <svg className="ruler" viewBox={`0 0 ${width} ${height}`} width={width} height={height} aria-hidden="true">
+    <svg
+      className="ruler"
+      viewBox={`0 0 ${width} ${height}`}
+      width={width}
+      height={height}
+      aria-hidden="true"
+    >
       {ticks.map((tick) => {
         const px = place(tick)
         const isLong = tick % parts === 0

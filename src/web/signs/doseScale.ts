@@ -68,29 +68,36 @@ export function doseAfterKey(
 
 const ROUND = [1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8]
 
-export type ScaleNumber = Readonly<{ doseLu: number; xPx: number; anchor: 'start' | 'middle' | 'end' }>
+/** A number under a scale: where its dose stands, and where its figures are centred. */
+export type ScaleNumber = Readonly<{ doseLu: number; xPx: number; middlePx: number }>
 
 /**
- * Numbers to stand under a scale: those of `first` where they fit, then round ones, none nearer to
- * another or to `keepFreeLu` than `apartPx`.
+ * Numbers to stand under a scale: those of `first` where they fit, then round ones. Their middles
+ * are `apartPx` from one another and from that of `keepFreeLu`; at the ends they are moved inwards,
+ * so that no figure leaves the picture.
  */
 export function scaleNumbers(
   scale: DoseScale,
-  { first, keepFreeLu, apartPx }: Readonly<{ first: readonly number[]; keepFreeLu: number; apartPx: number }>,
+  {
+    first,
+    keepFreeLu,
+    apartPx,
+  }: Readonly<{ first: readonly number[]; keepFreeLu: number; apartPx: number }>,
 ): readonly ScaleNumber[] {
   const decades = [-1, 0, 1, 2, 3, 4].map((power) => 10 ** power)
   const coarse = decades.flatMap((decade) => [1, 2, 3, 5, 7].map((part) => part * decade))
   const fine = decades.flatMap((decade) => ROUND.map((part) => part * decade))
-  const free = scale.xPx(keepFreeLu)
+  const half = apartPx / 2 - 5
+  const middle = (xPx: number): number => Math.min(scale.widthPx - half, Math.max(half, xPx))
+  const free = middle(scale.xPx(keepFreeLu))
   const taken: ScaleNumber[] = []
   for (const doseLu of [...first, ...coarse, ...fine]) {
     if (doseLu < scale.lowLu || doseLu > scale.highLu) continue
     const xPx = scale.xPx(doseLu)
-    const half = apartPx / 2
-    if (Math.abs(xPx - free) < apartPx) continue
-    if (taken.some((other) => Math.abs(other.xPx - xPx) < apartPx)) continue
-    const anchor = xPx < half ? 'start' : xPx > scale.widthPx - half ? 'end' : 'middle'
-    taken.push({ doseLu, xPx, anchor })
+    const middlePx = middle(xPx)
+    if (Math.abs(middlePx - free) < apartPx) continue
+    if (taken.some((other) => Math.abs(other.middlePx - middlePx) < apartPx)) continue
+    taken.push({ doseLu, xPx, middlePx })
   }
   return taken.toSorted((a, b) => a.xPx - b.xPx)
 }

@@ -1,5 +1,5 @@
-import { useLayoutEffect, useRef, useState } from 'react'
 import type { RefObject } from 'react'
+import { useLayoutEffect, useRef, useState } from 'react'
 
 /** Width of an element in CSS pixels, kept up with the page; `startPx` until it is known. */
 export function useWidth<Shown extends HTMLElement>(

@@ -18,7 +18,9 @@ function pieces(path: string): readonly (readonly [number, number][])[] {
     .split('M')
     .filter(Boolean)
     .map((piece) =>
-      [...piece.matchAll(/(-?[\d.]+) (-?[\d.]+)/g)].map(([, x, y]) => [Number(x), Number(y)] as [number, number]),
+      [...piece.matchAll(/(-?[\d.]+) (-?[\d.]+)/g)].map(
+        ([, x, y]) => [Number(x), Number(y)] as [number, number],
+      ),
     )
 }
 
@@ -38,7 +40,10 @@ test('threads across stand from where the ground holds, and reach the top', () =
     tops.set(column, Math.min(y, tops.get(column) ?? 63))
   }
   const holdsPx = 175
-  for (const x of pieces(across).flat().map(([at]) => at)) expect(x).toBeGreaterThan(holdsPx - 18)
+  for (const x of pieces(across)
+    .flat()
+    .map(([at]) => at))
+    expect(x).toBeGreaterThan(holdsPx - 18)
   expect([...tops.values()].filter((top) => top < 1).length).toBeGreaterThan(15)
 })
 

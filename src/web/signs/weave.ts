@@ -67,7 +67,13 @@ function endOf(scale: DoseScale, endLu: number): number {
 }
 
 type Line = Readonly<{ yPx: number; endPx: number; curlPx: number; sway: (xPx: number) => number }>
-type Post = Readonly<{ xPx: number; topPx: number; curlPx: number; sway: (yPx: number) => number; column: number }>
+type Post = Readonly<{
+  xPx: number
+  topPx: number
+  curlPx: number
+  sway: (yPx: number) => number
+  column: number
+}>
 
 function drawnAlong(row: number): Pick<Line, 'curlPx' | 'sway'> {
   const { next, wave } = hand(row + 1)
@@ -129,7 +135,8 @@ function alongPath(
     const toPx = Math.min(gapPx - GAP_PX, straightEnd)
     if (toPx - fromPx > 0.5) {
       path += `M${n(fromPx)} ${n(yPx + sway(fromPx))}`
-      for (let xPx = fromPx + 14; xPx < toPx - 4; xPx += 14) path += `L${n(xPx)} ${n(yPx + sway(xPx))}`
+      for (let xPx = fromPx + 14; xPx < toPx - 4; xPx += 14)
+        path += `L${n(xPx)} ${n(yPx + sway(xPx))}`
       path += `L${n(toPx)} ${n(yPx + sway(toPx))}`
     }
     fromPx = Math.max(fromPx, gapPx + GAP_PX)

@@ -18,7 +18,8 @@ export function hand(seed: number): Hand {
   const wave = (amplitudePx: number): ((alongPx: number) => number) => {
     const [first, second, slow, fast] = [next() * 7, next() * 7, 60 + 40 * next(), 23 + 14 * next()]
     return (alongPx) =>
-      amplitudePx * (0.7 * Math.sin(alongPx / slow + first) + 0.3 * Math.sin(alongPx / fast + second))
+      amplitudePx *
+      (0.7 * Math.sin(alongPx / slow + first) + 0.3 * Math.sin(alongPx / fast + second))
   }
   return { next, wave }
 }
