@@ -1,4 +1,4 @@
-import { lazy, type ReactNode, Suspense } from 'react'
+import { lazy, type ReactNode, Suspense, useEffect, useRef } from 'react'
 import type { Asked } from './asked.ts'
 import { FirstPage } from './first/FirstPage.tsx'
 import { type Door, Frame } from './frame/Frame.tsx'
@@ -7,13 +7,15 @@ import { LightPage } from './light/LightPage.tsx'
 import { NotBuilt, Nowhere } from './rooms/NotBuilt.tsx'
 import { type Route, routeOf, useWay } from './router.tsx'
 import { useShop } from './shop.tsx'
-import { FRAME_WORDS } from './words.ts'
+import { FRAME_WORDS, LIGHT_WORDS, ROOM_WORDS, SIGN_WORDS } from './words.ts'
 
 const SignsPage = lazy(async () => ({ default: (await import('./signs/SignsPage.tsx')).SignsPage }))
 
 /** The page that stands at this address, in its frame. */
 export function App(): ReactNode {
-  const route = routeOf(useWay().path)
+  const { path } = useWay()
+  const route = routeOf(path)
+  useArrival(path, TITLES[route.page])
   const { asked, askAgain } = useShop()
   const shop = asked.answer
   const isFirst = shop?.state === 'none' && (route.page === 'light' || route.page === 'shop')
@@ -45,6 +47,29 @@ function arriving({ now, slow }: Asked<unknown>): string | null {
     case 'here':
       return null
   }
+}
+
+const TITLES: Readonly<Record<Route['page'], string>> = {
+  light: LIGHT_WORDS.title,
+  tickets: ROOM_WORDS.tickets.title,
+  day: ROOM_WORDS.day.title,
+  tests: ROOM_WORDS.tests.title,
+  shop: ROOM_WORDS.shop.title,
+  film: ROOM_WORDS.film.title,
+  upload: ROOM_WORDS.film.title,
+  signs: SIGN_WORDS.title,
+  nowhere: FRAME_WORDS.noSuchPage,
+}
+
+/** Names the page in its tab; who came by a link reads on from the page, not from its head. */
+function useArrival(path: string, title: string): void {
+  const came = useRef(path)
+  useEffect(() => {
+    document.title = `${title} · ${FRAME_WORDS.name}`
+    if (came.current === path) return
+    came.current = path
+    document.getElementById('page')?.focus({ preventScroll: true })
+  }, [path, title])
 }
 
 function Page({ route }: Readonly<{ route: Route }>): ReactNode {

@@ -1,4 +1,5 @@
-import type { Refusal } from '../api/shop.ts'
+import { PATHS } from '../api/paths.ts'
+import type { Health, Refusal } from '../api/shop.ts'
 
 /** What came back from the shop's computer. */
 export type Reply<Answer> =
@@ -27,7 +28,7 @@ export async function ask<Answer>(
       ...(body === undefined ? {} : { body: JSON.stringify(body) }),
       ...(signal === undefined ? {} : { signal }),
     })
-    if (response.status === 503) return (await whyNotReady(signal)) ?? { kind: 'opening' }
+    if (response.status === 503) return (await notReady(signal)) ?? { kind: 'opening' }
     const answer: unknown = await response.json()
     if (response.ok) return { kind: 'answer', answer: answer as Answer }
     return refused(answer)
@@ -37,12 +38,18 @@ export async function ask<Answer>(
   }
 }
 
-/** Not ready for now, or for good: then with the reason. */
-async function whyNotReady(signal?: AbortSignal): Promise<Reply<never> | null> {
-  const response = await fetch('/api/health', signal === undefined ? {} : { signal })
-  const health = (await response.json()) as { status?: string; message?: string | null }
-  if (health.status !== 'failed') return null
-  return { kind: 'refused', message: health.message ?? UNSAID, field: null }
+/** Asks whether the records are open: null when they are, else why not. Only an abort throws. */
+export async function notReady(signal?: AbortSignal): Promise<Reply<never> | null> {
+  try {
+    const response = await fetch(PATHS.health, signal === undefined ? {} : { signal })
+    const { status, message } = (await response.json()) as Partial<Health>
+    if (status === 'opening') return { kind: 'opening' }
+    if (status === 'failed') return { kind: 'refused', message: message ?? UNSAID, field: null }
+    return null
+  } catch (cause) {
+    if (signal?.aborted === true) throw cause
+    return { kind: 'no connection' }
+  }
 }
 
 const UNSAID = 'The shop’s computer did not answer the question and gave no reason. Try again.'

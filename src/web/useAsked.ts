@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useReducer, useState } from 'react'
-import { ask, type Question } from './ask.ts'
+import { ask, notReady, type Question, type Reply } from './ask.ts'
 import {
   AGAIN_MS,
   type Asked,
@@ -32,12 +32,14 @@ export function useAsked<Answer>(
     const after = (ms: number, act: () => void): void => {
       timers.push(setTimeout(act, ms))
     }
-    const once = async (): Promise<void> => {
-      const reply = await ask<Answer>(asked, stop.signal).catch(() => null)
+    const answered = async (wasOpening: boolean): Promise<Reply<Answer>> =>
+      (wasOpening ? await notReady(stop.signal) : null) ?? ask<Answer>(asked, stop.signal)
+    const once = async (wasOpening = false): Promise<void> => {
+      const reply = await answered(wasOpening).catch(() => null)
       if (reply === null || stop.signal.aborted) return
       tell({ kind: 'reply', reply, at: new Date() })
       if (reply.kind === 'no connection') after(AGAIN_MS, () => void once())
-      if (reply.kind === 'opening') after(OPENING_MS, () => void once())
+      if (reply.kind === 'opening') after(OPENING_MS, () => void once(true))
     }
     tell({ kind: 'asked' })
     after(pauseMs, () => void once())

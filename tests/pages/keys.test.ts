@@ -71,6 +71,19 @@ test('Light can be walked by keys, in the order one reads it, to its main act', 
   await page.close()
 })
 
+test('a door names its page and hands the keys on to it', async () => {
+  const page = await open('/')
+  await page.waitForSelector('.number-frame')
+  expect(await page.title()).toBe('How much light? · Yellowroom')
+  await page.getByRole('link', { name: 'Tests', exact: true }).press('Enter')
+  expect(await page.title()).toBe('What we believe · Yellowroom')
+  const [first] = await tabbed(page, 1)
+  expect(first?.name).toBe('Ask Light for a dose')
+  await page.goBack()
+  await page.waitForSelector('.number-frame')
+  await page.close()
+})
+
 test('a blank changes by keys, the answer with it, and the address keeps the question', async () => {
   const page = await open('/')
   await page.waitForSelector('.number-frame')
