@@ -10,7 +10,8 @@ export function filmAnswer(
   film: Film,
   { jobs, isDemo }: Readonly<{ jobs: Pick<FilmJobs, 'progress'>; isDemo: boolean }>,
 ): Told<FilmTold> {
-  const { id, name, widthMm, heightMm, pixelUm, baseId, mediumId, faintPrints } = film
+  const { id, name, baseId, mediumId, faintPrints } = film
+  const { widthMm, heightMm, pixelUm } = jobs.progress(id)?.size ?? film
   const marks = marksOf(film)
   const faint = marks?.findings.underdrawing ?? null
   const paleBelow = faint?.paleBelow ?? MARKS_ABOVE

@@ -6,7 +6,7 @@ import type { LightExposure } from '../../workflow/lightRecords.ts'
 import { counterDoses, lightSetup } from '../../workflow/lightSetup.ts'
 import type { Setup } from '../../workflow/setup.ts'
 import type { Told } from '../http/route.ts'
-import type { FilmWorkResult } from '../jobs/work.ts'
+import type { FilmWorkPicture, FilmWorkResult } from '../jobs/work.ts'
 import { dayOf } from '../shop/evidence.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { forecastId, forecastKey } from './filmKey.ts'
@@ -16,17 +16,21 @@ import { findingsThatCount, marksOf } from './filmMarks.ts'
 async function keptForecast(
   { store, now }: ShopService,
   { film, setup }: Readonly<{ film: Film; setup: Setup }>,
-): Promise<FilmWorkResult | null> {
+): Promise<FilmWorkResult | Picture | null> {
   const kept = await forecastOrNull(store.database, forecastKey(film.id, setup), { at: now() })
-  return kept === null ? null : (kept.answer as unknown as FilmWorkResult)
+  return kept === null ? null : (kept.answer as unknown as FilmWorkResult | Picture)
 }
+
+/** The picture stands before the marks are looked through. */
+type Picture = FilmWorkPicture & Readonly<{ findings: null; withoutFaint: null }>
 
 /** The findings under this setup, or under the one that the film was read with; null before. */
 export async function keptFindings(
   service: ShopService,
   of: Readonly<{ film: Film; setup: Setup }>,
 ): Promise<FilmFindings | null> {
-  const found = (await keptForecast(service, of)) ?? marksOf(of.film)
+  const kept = await keptForecast(service, of)
+  const found = kept?.findings ? kept : marksOf(of.film)
   return found === null ? null : findingsThatCount(found, of.film)
 }
 
@@ -48,21 +52,21 @@ export async function filmForecastOf(
     return { ...common, ...nothing, status: 'failed', progressShare: 0, message: film.refusal }
   }
   const kept = await keptForecast(service, { film, setup })
-  if (kept === null) {
+  const pyramid = kept?.picture.pyramid ?? null
+  if (kept === null || kept.findings === null) {
     const progress = await working(service, { filmId: film.id, setup })
-    return { ...common, ...nothing, ...progress }
+    return { ...common, ...nothing, ...progress, pyramid }
   }
   const findings = findingsThatCount(kept, film)
-  const { tileSide, levels } = kept.picture.pyramid
   return {
     ...common,
     status: 'ready',
     progressShare: 1,
     message: null,
-    pyramid: { tileSide, levels },
+    pyramid,
     findings: findings.findings.map((finding, index) => {
-      const { xMm, yMm, widthUm, density, effectiveDensity, leakShare } = finding
-      const place = { number: index + 1, xMm, yMm, widthUm, density, effectiveDensity }
+      const { xMm, yMm, widthUm, density, effectiveDensity, leakShare, reach } = finding
+      const place = { number: index + 1, xMm, yMm, widthUm, density, effectiveDensity, reach }
       return { ...place, opensUpToLu: doses.gelDoseLu / leakShare }
     }),
     along: findings.alongLeakShares.map((leak) => doses.gelDoseLu / leak),

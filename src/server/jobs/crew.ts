@@ -5,7 +5,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { Failure } from '../../core/failure.ts'
 import { failureFrom } from '../http/refusals.ts'
-import type { FilmWork, FilmWorkResult, WorkOrder, WorkWord } from './work.ts'
+import type { FilmWork, FilmWorkPicture, FilmWorkResult, WorkOrder, WorkWord } from './work.ts'
 
 /** The compiled process, from the sources and from what is compiled of them alike. */
 const PROCESS = fileURLToPath(new URL('../../../dist/server/jobs/workProcess.js', import.meta.url))
@@ -26,6 +26,7 @@ export type WorkOptions = Readonly<{
   /** The film's name, for the sentence when it comes to a bad end. */
   name: string
   onProgress: (share: number, words: string) => void
+  onPicture: (result: FilmWorkPicture) => void
   signal: AbortSignal
 }>
 
@@ -78,12 +79,13 @@ export function crewIn(folder: string, limits: CrewLimits = CREW_LIMITS): Crew {
       const worker = idle.pop() ?? (await hire())
       busy.add(worker)
       try {
-        const result = await workedBy(worker, { work, options, limits })
+        const answer = await workedBy(worker, { work, options, limits })
         if (!ended && worker.child.connected) rest(worker)
         else await dismiss(worker)
-        return result
+        if (answer.kind === 'refused') throw failureFrom(answer)
+        return answer.result
       } catch (cause) {
-        await dismiss(worker)
+        if (!idle.includes(worker)) await dismiss(worker)
         throw cause
       } finally {
         busy.delete(worker)
@@ -116,15 +118,17 @@ function newWorker(folder: string): Worker {
   return { child, folder, lastWords: () => said }
 }
 
-/** One film by one worker: its answer, or the sentence for what became of it. */
+type Answer = Extract<WorkWord, { kind: 'done' | 'refused' }>
+
+/** One film by one worker: its answer. @throws Failure for what became of the worker */
 function workedBy(
   worker: Worker,
   {
     work,
-    options: { name, onProgress, signal },
+    options: { name, onProgress, onPicture, signal },
     limits,
   }: Readonly<{ work: FilmWork; options: WorkOptions; limits: CrewLimits }>,
-): Promise<FilmWorkResult> {
+): Promise<Answer> {
   const { child } = worker
   return new Promise((resolve, reject) => {
     let silent = 0
@@ -141,13 +145,14 @@ function workedBy(
         case 'progress':
           silent = 0
           return onProgress(word.share, word.words)
+        case 'picture':
+          return onPicture(word.result)
         case 'memory':
           if (word.residentMb > limits.residentMb) giveUp(tooMuchMemory(name, limits))
           return
         case 'done':
-          return finish(() => resolve(word.result))
         case 'refused':
-          return giveUp(failureFrom(word))
+          return finish(() => resolve(word))
       }
     }
     const stop = (): void => giveUp(signal.reason as Error)

@@ -1,14 +1,11 @@
-import { createReadStream } from 'node:fs'
 import { rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { isFailure } from '../../core/failure.ts'
-import { mm, share, um } from '../../core/units/quantity.ts'
-import { type BlobRecord } from '../../store/blobs/blobRecord.ts'
-import { blobFile, storeBlob } from '../../store/blobs/blobStore.ts'
+import { share } from '../../core/units/quantity.ts'
+import { blobFile } from '../../store/blobs/blobStore.ts'
 import { type Database, inTransaction } from '../../store/database/database.ts'
 import type { Json } from '../../store/database/record.ts'
-import { type Film, filmIsReady, filmIsRefused, filmOf, films } from '../../store/films.ts'
-import { keepForecast } from '../../store/forecasts.ts'
+import { type Film, filmIsRefused, filmOf, films } from '../../store/films.ts'
 import { sortableId } from '../../store/ids.ts'
 import { endJob, holdJob, takeJob } from '../../store/jobLease.ts'
 import { cancelJob, type Job, openJobs, queueJob } from '../../store/jobs.ts'
@@ -17,10 +14,11 @@ import type { Setup } from '../../workflow/setup.ts'
 import { forecastKey } from '../films/filmKey.ts'
 import { demoFilmOf } from '../shop/demoShop.ts'
 import type { Crew } from './crew.ts'
-import type { FilmSource, FilmWork, FilmWorkResult } from './work.ts'
+import { type FilmSize, keepFilm, keepPicture, sizeOf } from './keepFilm.ts'
+import type { FilmSource, FilmWork } from './work.ts'
 
-/** How far the work on a film is. */
-export type FilmProgress = Readonly<{ share: number; words: string }>
+/** How far the work on a film is, and its size once that is known. */
+export type FilmProgress = Readonly<{ share: number; words: string; size: FilmSize | null }>
 
 /** A film that is to be forecast under a setup; one that was never read is read by the way. */
 export type FilmAsk = Readonly<{ filmId: string; setup: Setup }>
@@ -48,8 +46,6 @@ const LOOK_MS = 5_000
 /** A film that takes the whole computer down with it is not begun for ever. */
 const MOST_ATTEMPTS = 10
 const MOST_FILMS = 10_000
-const MOST_TILE_BYTES = 8 * 2 ** 30
-const TILES_TYPE = 'application/x.yellowroom-tiles'
 
 class Cancelled extends Error {}
 class Ended extends Error {}
@@ -107,7 +103,7 @@ export function filmJobs(
   const run = async (job: Job): Promise<void> => {
     const { filmId, setup } = job.payload as unknown as FilmAsk
     const own: Running = {
-      progress: { share: 0, words: '' },
+      progress: { share: 0, words: '', size: null },
       stop: new AbortController(),
       filmId,
     }
@@ -123,22 +119,35 @@ export function filmJobs(
     const scratch = sortableId(now())
     const tilesPath = join(folder.incoming, `${scratch}.tiles`)
     const mapPath = join(folder.incoming, `${scratch}.map`)
+    let early: Promise<void> = Promise.resolve()
     try {
       const film = await filmOf(database, filmId)
       const work: FilmWork = { source: await sourceOf(film, mapPath), setup, tilesPath }
       const result = await crew.work(work, {
         name: film.fileName ?? film.name,
         onProgress: (done, words) => {
-          own.progress = { share: done, words }
+          own.progress = { ...own.progress, share: done, words }
+        },
+        onPicture: (found) => {
+          early = keepPicture(shop, { film, setup, tilesPath, found, at: now() })
+            .then(() => {
+              own.progress = { ...own.progress, size: sizeOf(found.picture) }
+            })
+            .catch((cause: unknown) => {
+              if (!own.stop.signal.aborted) onTrouble(cause)
+            })
         },
         signal: own.stop.signal,
       })
-      await keep({ job, film, setup, work, result })
+      await early
+      const mine = await keepFilm(shop, { held, film, work, result, at: now() })
+      if (!mine) throw new Cancelled()
       troubles.delete(keyOf({ filmId, setup }))
     } catch (cause) {
       await gaveUp(job, { filmId, setup }, cause)
     } finally {
       clearInterval(heart)
+      await early
       running.delete(job.id)
       await Promise.all([rm(tilesPath, { force: true }), rm(mapPath, { force: true })])
       onChange()
@@ -152,53 +161,6 @@ export function filmJobs(
     const { path } = await blobFile(blobs, film.mapBlob ?? film.originalBlob)
     const { resolutionDpi, solidDensity, readAs, fileName, name } = film
     return { kind: 'file', path, name: fileName ?? name, resolutionDpi, solidDensity, as: readAs }
-  }
-
-  const blobFrom = (path: string, mediaType: string): Promise<BlobRecord> =>
-    storeBlob(
-      blobs,
-      createReadStream(path, { highWaterMark: 2 ** 20 }) as AsyncIterable<Uint8Array>,
-      { mediaType, limitBytes: MOST_TILE_BYTES },
-      { at: now() },
-    )
-
-  /** All that was found out, and that the job is done: together or not at all. */
-  const keep = async ({
-    job,
-    film,
-    setup,
-    work,
-    result,
-  }: Readonly<{ job: Job; film: Film; setup: Setup; work: FilmWork; result: FilmWorkResult }>) => {
-    const tiles = await blobFrom(work.tilesPath, TILES_TYPE)
-    const map = work.source.kind === 'demo' ? await blobFrom(work.source.mapPath, 'image/tiff') : null
-    const { picture, ...marks } = result
-    const { widthPx, heightPx, pixelUm } = picture
-    const measured = {
-      widthMm: mm((widthPx * pixelUm) / 1000),
-      heightMm: mm((heightPx * pixelUm) / 1000),
-      pixelUm: um(pixelUm),
-    }
-    await inTransaction(database, async (inner) => {
-      const at = now()
-      const held = { id: job.id, worker }
-      const mine = await endJob(inner, held, { state: 'done', result: null }, { at })
-      if (!mine) throw new Cancelled()
-      await keepForecast(
-        inner,
-        {
-          ...forecastKey(film.id, setup),
-          setup: setup as unknown as Json,
-          answer: result as unknown as Json,
-          leakBlob: tiles.sha256,
-        },
-        { at },
-      )
-      if (film.status === 'ready') return
-      const mapBlob = map?.sha256 ?? film.mapBlob
-      const found = { ...measured, mapBlob, tilesBlob: tiles.sha256, marks: marks as unknown as Json }
-      await filmIsReady(inner, film.id, found, { at })
-    })
   }
 
   const gaveUp = async (job: Job, ask: FilmAsk, cause: unknown): Promise<void> => {

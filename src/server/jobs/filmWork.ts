@@ -13,9 +13,15 @@ import { storedBands } from '../../workflow/filmForecastBands.ts'
 import { type FilmFindings, filmFindings } from '../../workflow/filmForecastFindings.ts'
 import { MARKS_ABOVE } from '../../workflow/watchStencil.ts'
 import { openTileFile } from './tileFile.ts'
-import type { FilmSource, FilmWork, FilmWorkResult } from './work.ts'
+import type { FilmSource, FilmWork, FilmWorkPicture, FilmWorkResult } from './work.ts'
 
 type OnProgress = (share: number, words: string) => void
+
+export type FilmWorkListeners = Readonly<{
+  onProgress: OnProgress
+  /** The tiles are whole; what follows adds to them nothing. */
+  onPicture: (result: FilmWorkPicture) => void
+}>
 
 /** How much of the time the picture takes, and the findings after it. */
 const PICTURE_SHARE = 0.7
@@ -25,13 +31,17 @@ const PICTURE_SHARE = 0.7
  *
  * @throws Failure in one sentence that speaks of the film by its owner's name for it
  */
-export async function doFilmWork(work: FilmWork, onProgress: OnProgress): Promise<FilmWorkResult> {
+export async function doFilmWork(
+  work: FilmWork,
+  listeners: FilmWorkListeners,
+): Promise<FilmWorkResult> {
   const { source } = work
+  const { onProgress } = listeners
   if (source.kind === 'demo') {
     onProgress(0.01, 'drawing the film')
     const film = DEMO_FILMS[source.film].draw()
     await writeDensityMap(film, source.mapPath)
-    return forecastOf(film, { work, warnings: [], onProgress })
+    return forecastOf(film, { work, warnings: [], listeners })
   }
   const options = {
     resolutionDpi: source.resolutionDpi ?? undefined,
@@ -44,7 +54,7 @@ export async function doFilmWork(work: FilmWork, onProgress: OnProgress): Promis
       forecastOf(film, {
         work,
         warnings: warnings.map((words) => spoken(words, source)),
-        onProgress,
+        listeners,
       }),
     )
   } catch (cause) {
@@ -69,12 +79,13 @@ async function forecastOf(
   {
     work: { setup, tilesPath },
     warnings,
-    onProgress,
-  }: Readonly<{ work: FilmWork; warnings: readonly string[]; onProgress: OnProgress }>,
+    listeners: { onProgress, onPicture },
+  }: Readonly<{ work: FilmWork; warnings: readonly string[]; listeners: FilmWorkListeners }>,
 ): Promise<FilmWorkResult> {
   const picture = await pictureOf(film, { setup, tilesPath }, (rows) =>
     onProgress((PICTURE_SHARE * rows) / film.heightPx, 'forecasting'),
   )
+  onPicture({ warnings, picture })
   const finds = (marksAbove: number, from: number): Promise<FilmFindings> =>
     findingsOf(picture, { setup, tilesPath, marksAbove }, (rows) =>
       onProgress(from + ((1 - PICTURE_SHARE) / 2) * (rows / film.heightPx), 'looking for weak marks'),

@@ -35,6 +35,9 @@ export type FilmWorkResult = Readonly<{
   withoutFaint: FilmFindings | null
 }>
 
+/** The part of it that stands before the marks are looked through: the picture can be drawn. */
+export type FilmWorkPicture = Pick<FilmWorkResult, 'warnings' | 'picture'>
+
 /** What is said to the process that does it. */
 export type WorkOrder = Readonly<{ kind: 'work'; work: FilmWork }>
 
@@ -42,6 +45,7 @@ export type WorkOrder = Readonly<{ kind: 'work'; work: FilmWork }>
 export type WorkWord =
   | Readonly<{ kind: 'ready' }>
   | Readonly<{ kind: 'progress'; share: number; words: string }>
+  | Readonly<{ kind: 'picture'; result: FilmWorkPicture }>
   | Readonly<{ kind: 'memory'; residentMb: number }>
   | Readonly<{ kind: 'done'; result: FilmWorkResult }>
   | Readonly<{ kind: 'refused'; error: Refusal['error'] }>

@@ -24,7 +24,10 @@ say({ kind: 'ready' })
 
 async function obey({ work }: WorkOrder): Promise<void> {
   try {
-    const result = await doFilmWork(work, (share, words) => say({ kind: 'progress', share, words }))
+    const result = await doFilmWork(work, {
+      onProgress: (share, words) => say({ kind: 'progress', share, words }),
+      onPicture: (result) => say({ kind: 'picture', result }),
+    })
     say({ kind: 'done', result })
   } catch (cause) {
     say({ kind: 'refused', error: refusalOf(cause) })
