@@ -33,27 +33,35 @@ export async function embeddedEngine(
   onStep?: (step: Step) => void,
 ): Promise<Engine> {
   const database = await ThreadDatabase.start(folder, onStep)
+  return {
+    kind: 'embedded',
+    pool: poolOver(database),
+    syncs: () => database.syncs,
+    close: () => database.close(),
+  }
+}
+
+/** What the driver needs of a database that is no server. */
+export type Answering = Pick<ThreadDatabase, 'waitReady' | 'execProtocolStream' | 'revive'>
+
+/** The usual driver over a database in this process: one connection, for good. */
+export function poolOver(database: Answering): PostgresPool {
   const config = createPgConfig(database as unknown as PGlite) as unknown as pg.PoolConfig
   const pool = new pg.Pool({ ...config, max: 1, idleTimeoutMillis: 0, types: TYPES })
   pool.on('error', () => undefined) // the query that was asked hears of it
   return {
-    kind: 'embedded',
-    pool: {
-      connect: async () => {
-        const client = await pool.connect()
-        try {
-          await database.revive()
-        } catch (cause) {
-          client.release()
-          throw cause
-        }
-        // One connection for good: after a failure it is the database behind it that is renewed.
-        return { query: client.query.bind(client), release: () => client.release() }
-      },
-      end: () => pool.end(),
+    connect: async () => {
+      const client = await pool.connect()
+      try {
+        await database.revive()
+      } catch (cause) {
+        client.release()
+        throw cause
+      }
+      // After a failure it is the database behind the connection that is renewed.
+      return { query: client.query.bind(client), release: () => client.release() }
     },
-    syncs: () => database.syncs,
-    close: () => database.close(),
+    end: () => pool.end(),
   }
 }
 

@@ -1,5 +1,167 @@
-import { expect, test } from 'vitest'
+import { readdir, readFile } from 'node:fs/promises'
+import { fileURLToPath } from 'node:url'
+import { sql } from 'kysely'
+import { afterEach, expect, test } from 'vitest'
+import { isFailure } from '../../../src/core/failure.ts'
+import { tablesInOrder } from '../../../src/store/backup/tablesInOrder.ts'
+import { type Database, databaseOver } from '../../../src/store/database/database.ts'
+import { embeddedEngine, serverEngine } from '../../../src/store/database/engine.ts'
+import { migrate, migrationNames, migrationsDone } from '../../../src/store/database/migrate.ts'
+import { exposures } from '../../../src/store/exposures.ts'
+import { filmOf } from '../../../src/store/films.ts'
+import { openJobs } from '../../../src/store/jobs.ts'
+import { openShop } from '../../../src/store/openShop.ts'
+import { readings } from '../../../src/store/readings.ts'
+import { screenWithTag } from '../../../src/store/screens.ts'
+import { theShop } from '../../../src/store/shop.ts'
+import { units } from '../../../src/store/units.ts'
+import { minute } from '../sampleShop.ts'
 import type { Bench } from './bench.ts'
-export function migrationSuite(_: Bench): void {
-  test('todo', () => expect(1).toBe(1))
+
+/** What shops held after each migration; written down once and never changed. */
+const OLD = fileURLToPath(new URL('../old/', import.meta.url))
+
+type Case = Readonly<{
+  /** What the migration must have made of the old data; the new schema can be used after it. */
+  then: (database: Database) => Promise<void>
+}>
+
+/** One case a migration, by its name. */
+const CASES: Readonly<Record<string, Case>> = {
+  '0001_materials': {
+    then: async (database) => {
+      expect(await tablesInOrder(database)).toContain('lamp')
+      expect(await units(database)).toEqual([])
+    },
+  },
+  '0002_shop': {
+    then: async (database) => {
+      const [unit] = await units(database)
+      expect(unit).toMatchObject({ unit: { luPerCount: 1.7 }, lamp: { litHours: 143.25 } })
+      await expect(theShop(database)).rejects.toThrow('There is no shop here yet')
+    },
+  },
+  '0003_films': {
+    then: async (database) => {
+      expect((await theShop(database)).usualRecipe).toBe('once on each side')
+      expect((await screenWithTag(database, '14')).tensionNewtonPerCm).toBe(22.5)
+    },
+  },
+  '0004_exposures': {
+    then: async (database) => {
+      const film = await filmOf(database, '01k5a1b2c3000000000000000j')
+      expect(film).toMatchObject({ widthMm: 297.125, marks: [{ xMm: 12.5 }] })
+      expect(await exposures(database, { limit: 9 })).toEqual([])
+    },
+  },
+  '0005_jobs': {
+    then: async (database) => {
+      const [wedge, outcome] = await readings(database)
+      expect(wedge?.reading).toMatchObject({ lastSolidStep: 6, firstClearStep: 8, lampHours: 143.5 })
+      expect(outcome?.bands).toMatchObject([{ doseLu: 42.6, ground: 'sound', marks: 'open' }])
+      expect(await openJobs(database)).toEqual([])
+    },
+  },
+}
+
+/** Each migration from the data of the one before; newer data is refused and left as it is. */
+export function migrationSuite({ shop, another }: Bench): void {
+  const tried = new Set<string>()
+
+  const emptySchema = async (): Promise<void> => {
+    await sql`drop schema public cascade`.execute(shop().database)
+    await sql`create schema public`.execute(shop().database)
+  }
+  afterEach(async () => {
+    await emptySchema()
+    await migrate(shop().database)
+  })
+
+  test.each(Object.keys(CASES))('%s keeps what a shop held before it', async (name) => {
+    const { database } = shop()
+    const names = await migrationNames()
+    const before = names.slice(0, names.indexOf(name))
+    await emptySchema()
+    for (const old of before) {
+      await migrate(database, { upTo: old })
+      await sql.raw(await readFile(`${OLD}${old}.sql`, 'utf8')).execute(database)
+    }
+    const held = await rowsIn(database)
+    await migrate(database, { upTo: name })
+    tried.add(name)
+    expect(await migrationsDone(database)).toEqual([...before, name])
+    for (const [table, rows] of Object.entries(held)) {
+      expect([table, (await rowsIn(database))[table]]).toEqual([table, rows])
+    }
+    await CASES[name]?.then(database)
+    await migrate(database)
+    expect(await migrationsDone(database)).toEqual(names)
+  })
+
+  test('the newest data of the newest schema is held for the migration after it', async () => {
+    const { database } = shop()
+    await emptySchema()
+    for (const name of await migrationNames()) {
+      await migrate(database, { upTo: name })
+      await sql.raw(await readFile(`${OLD}${name}.sql`, 'utf8')).execute(database)
+    }
+    const empty = Object.entries(await rowsIn(database)).filter(([, rows]) => rows.length === 0)
+    expect(empty.map(([table]) => table)).toEqual([])
+  })
+
+  test('a second run changes nothing', async () => {
+    const { database } = shop()
+    const before = await sql`select * from kysely_migration`.execute(database)
+    await migrate(database)
+    expect((await sql`select * from kysely_migration`.execute(database)).rows).toEqual(before.rows)
+  })
+
+  test('newer data is refused in one sentence and not touched', async () => {
+    const there = await another('newer')
+    const { folder, ...options } = there
+    const open = await openShop(folder, options)
+    await open.database
+      .insertInto('person')
+      .values({ id: '0'.repeat(26), name: 'Demo Tam', role: 'lead', createdAt: minute(1) })
+      .execute()
+    await sql`insert into kysely_migration values ('0999_from_the_future', '2031-01-01')`.execute(
+      open.database,
+    )
+    await sql`alter table person add column shoe_size integer default 43`.execute(open.database)
+    await open.close()
+    for (let tries = 0; tries < 2; tries++) {
+      const refused = await openShop(folder, options).catch((cause: unknown) => cause)
+      expect(isFailure(refused, 'world failed') && refused.message).toMatch(
+        /was last opened by a newer Yellowroom .*'0999_from_the_future'.*: start that one[.] Nothing was changed[.]/,
+      )
+    }
+    const { databaseUrl } = there
+    const engine = await (databaseUrl === undefined
+      ? embeddedEngine(folder)
+      : serverEngine(databaseUrl))
+    const untouched = databaseOver(engine.pool)
+    expect((await rowsIn(untouched))['person']).toEqual([
+      expect.stringContaining('"name":"Demo Tam"'),
+    ])
+    expect((await rowsIn(untouched))['person']?.[0]).toContain('"shoe_size":43')
+    expect(await migrationsDone(untouched)).toContain('0999_from_the_future')
+    await untouched.destroy()
+    await engine.close()
+  })
+
+  test('no migration is without its case and its old data', async () => {
+    const names = await migrationNames()
+    expect([...tried].sort()).toEqual(names)
+    expect((await readdir(OLD)).sort()).toEqual(names.map((name) => `${name}.sql`))
+  })
+}
+
+async function rowsIn(database: Database): Promise<Record<string, readonly string[]>> {
+  const all: Record<string, readonly string[]> = {}
+  for (const table of await tablesInOrder(database)) {
+    const { rows } = await sql<{ line: string }>`
+      select row_to_json(t)::text as line from ${sql.table(table)} t order by 1`.execute(database)
+    all[table] = rows.map(({ line }) => line)
+  }
+  return all
 }
