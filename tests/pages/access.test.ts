@@ -8,9 +8,13 @@ const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js')
 
 const PHONE = { viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true } as const
 const LAPTOP = { viewport: { width: 1440, height: 900 } } as const
-const NARROW = { viewport: { width: 320, height: 640 } } as const
-/** What a laptop shows at 200 %. */
-const ZOOMED = { viewport: { width: 720, height: 450 } } as const
+/** The narrowest there is, a phone, a laptop at 200 %, and one at 100 %. */
+const WIDTHS = [
+  ['320 px', { width: 320, height: 640 }],
+  ['phone', PHONE.viewport],
+  ['200 %', { width: 720, height: 450 }],
+  ['laptop', LAPTOP.viewport],
+] as const
 
 type State = Readonly<{
   name: string
@@ -112,42 +116,47 @@ async function violations(page: Page): Promise<readonly string[]> {
 
 describe.each(STATES)('$name', (state) => {
   test.each([
-    ['phone, paper', { ...PHONE, colorScheme: 'light' }],
-    ['phone, night', { ...PHONE, colorScheme: 'dark' }],
-    ['laptop, paper', { ...LAPTOP, colorScheme: 'light' }],
-    ['laptop, night', { ...LAPTOP, colorScheme: 'dark' }],
-  ] as const)('oracle axe: nothing is found, %s', async (_, size) => {
-    const page = await open(state, { ...size, bypassCSP: true, reducedMotion: 'reduce' })
-    expect(await violations(page)).toEqual([])
-    await page.context().close()
-  })
-
-  test.each([
-    ['320 px', NARROW],
-    ['a laptop at 200 %', ZOOMED],
     ['a phone', PHONE],
-  ] as const)('nothing scrolls sideways at %s', async (_, size) => {
-    const page = await open(state, size)
-    const beyond = await page.evaluate(
-      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-    )
-    expect(beyond).toBe(0)
+    ['a laptop', LAPTOP],
+  ] as const)('oracle axe: nothing is found on %s, by day and by night', async (_, size) => {
+    const page = await open(state, { ...size, bypassCSP: true, reducedMotion: 'reduce' })
+    for (const [colorScheme, scheme] of [
+      ['light', 'paper'],
+      ['dark', 'night'],
+    ] as const) {
+      await page.emulateMedia({ colorScheme })
+      await page.waitForSelector(`html[data-scheme=${scheme}]`)
+      expect([scheme, await violations(page)]).toEqual([scheme, []])
+    }
     await page.context().close()
   })
 
-  test('what one presses is 48 px high at least', async () => {
+  test('nothing scrolls sideways, and what one presses is 48 px high at least', async () => {
     const page = await open(state, PHONE)
-    const low = await page.evaluate(() =>
-      [...document.querySelectorAll('a, button, select, input, [role=slider]')]
-        .filter((element) => !element.classList.contains('skip'))
-        .map((element) => ({ element, box: element.getBoundingClientRect() }))
-        .filter(({ box }) => box.width > 0 && (box.height < 47.5 || box.width < 24))
-        .map(({ element, box }) => `${element.outerHTML.slice(0, 80)} ${box.width}x${box.height}`),
-    )
-    expect(low).toEqual([])
+    for (const [name, viewport] of WIDTHS) {
+      await page.setViewportSize(viewport)
+      expect([name, await beyondPx(page)]).toEqual([name, 0])
+      expect([name, await lowTargets(page)]).toEqual([name, []])
+    }
     await page.context().close()
   })
 })
+
+function beyondPx(page: Page): Promise<number> {
+  return page.evaluate(
+    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+  )
+}
+
+function lowTargets(page: Page): Promise<readonly string[]> {
+  return page.evaluate(() =>
+    [...document.querySelectorAll('a, button, select, input, [role=slider]')]
+      .filter((element) => !element.classList.contains('skip'))
+      .map((element) => ({ element, box: element.getBoundingClientRect() }))
+      .filter(({ box }) => box.width > 0 && (box.height < 47.5 || box.width < 24))
+      .map(({ element, box }) => `${element.outerHTML.slice(0, 80)} ${box.width}x${box.height}`),
+  )
+}
 
 test('forced colours leave every word and every thread to be seen', async () => {
   const page = await open(STATES[0], { ...PHONE, forcedColors: 'active', bypassCSP: true })
