@@ -6,7 +6,6 @@ export type MarksGrade = 'open' | 'filling' | 'filled'
 export type Grade = 'washed off' | 'soft' | 'good' | 'filling' | 'filled'
 
 export const GRADES: readonly Grade[] = ['washed off', 'soft', 'good', 'filling', 'filled']
-export const GROUND_GRADES: readonly GroundGrade[] = ['washed off', 'soft', 'sound']
 export const MARKS_GRADES: readonly MarksGrade[] = ['open', 'filling', 'filled']
 
 /** One exposed patch by one word, or by two ticks; where the ground is gone the marks went too. */

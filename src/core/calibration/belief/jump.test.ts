@@ -115,3 +115,14 @@ test('each reading comes back with the chance it had', () => {
   expect(odd).toBeLessThan(1e-6)
   expect(even).toBeLessThanOrEqual(1)
 })
+
+test('within a day wedges are read before strips, and strips before screens', () => {
+  const marks = { medium: 'soft pencil' }
+  const outcome: Evidence = { kind: 'outcome', marks, doseLu: lu(40), grade: 'good' }
+  const strip: Evidence = { kind: 'strip', marks, bands: [{ doseLu: lu(40), grade: 'good' }] }
+  const { readings } = takenInDay(startBelief(SHOP), {
+    day: null,
+    readings: [outcome, strip, wedge(5)],
+  })
+  expect(readings.map(({ evidence }) => evidence.kind)).toEqual(['wedge', 'strip', 'outcome'])
+})

@@ -49,6 +49,17 @@ test.each(forms)('invariant: $name share out one screen, slips of the pen or non
   )
 })
 
+test('oracle grade-likelihood: what cannot be is a slip: 1 outcome in 100, 1 band in 250, 1 tick in 350', () => {
+  // Far over the fog limit nothing is good: 0.05/5, 0.02/5, 0.02/7 are left.
+  const z = [1, 1.4, 1.7]
+  const left = (grading: Grading, lapse: number): number =>
+    chanceOf(bandsLikelihood([{ x: 2.6, grading }], { lapse }), z)
+  const rounding = { within: 1e-9, because: 'a normal tail 20 sd out' }
+  near(left({ grade: 'good' }, LAPSE.outcome), 0.01, rounding)
+  near(left({ grade: 'good' }, LAPSE.strip), 0.004, rounding)
+  near(left({ ground: 'sound', marks: 'open' }, LAPSE.strip), 0.02 / 7, rounding)
+})
+
 /** Φ by Simpson's rule on its density: nothing of the code under test. */
 function below(x: number): number {
   const steps = 4000
