@@ -3,8 +3,8 @@ import sharp from 'sharp'
 import UTIF from 'utif2'
 import { describe, expect, test } from 'vitest'
 import { near } from '../core/units/near.testing.ts'
-import { bandsOf, packedRows, type Pixels, seeded, type Size } from './bits.testing.ts'
 import { type BilevelTiffOutput, writeBilevelTiff } from './bilevelTiff.ts'
+import { bandsOf, type Pixels, packedRows, type Size, seeded } from './bits.testing.ts'
 import { sourceOf } from './bytes.ts'
 import { readDirectory } from './directory.ts'
 import { readResolution } from './resolution.ts'
@@ -144,7 +144,9 @@ test('rows that do not fill the film, and sides that cannot be, are refused', as
   const bands = [{ rows: 2, bits: new Uint8Array(10) }]
   const film = { widthPx: 33, heightPx: 3, pixelUm: 20, bands }
   await expect(writeBilevelTiff(film, memorySink())).rejects.toThrow('expected 3 rows, got 2')
-  await expect(writeBilevelTiff({ ...film, heightPx: 1 }, memorySink())).rejects.toThrow('do not fit')
+  await expect(writeBilevelTiff({ ...film, heightPx: 1 }, memorySink())).rejects.toThrow(
+    'do not fit',
+  )
   await expect(write({ widthPx: 31 })).rejects.toThrow('do not fit 3 rows of 4 bytes')
   await expect(write({ pixelUm: Number.NaN })).rejects.toThrow('pixelUm: expected')
 })

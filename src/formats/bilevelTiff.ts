@@ -34,7 +34,7 @@ type Strips = Readonly<{ offsets: number[]; byteCounts: number[]; rowsEach: numb
  * its rows came.
  *
  * @throws RangeError where a side or the pixel is out of range, or the rows do not fill the height
- * @source tiff6 (sections 3, 8, 11), t6, bigtiff
+ * @source tiff6 (sections 3 and 8 and 11), t6, bigtiff
  */
 export async function writeBilevelTiff(film: Bilevel, output: BilevelTiffOutput): Promise<void> {
   expectBilevel(film)

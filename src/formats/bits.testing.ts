@@ -10,25 +10,23 @@ export function packedRows({ widthPx, heightPx }: Size, black: Pixels): Uint8Arr
   const bits = new Uint8Array(rowBytes * heightPx)
   for (let y = 0; y < heightPx; y++) {
     for (let x = 0; x < widthPx; x++) {
-      if (black(x, y)) bits[y * rowBytes + (x >> 3)] = (bits[y * rowBytes + (x >> 3)] ?? 0) | (128 >> (x & 7))
+      if (black(x, y))
+        bits[y * rowBytes + (x >> 3)] = (bits[y * rowBytes + (x >> 3)] ?? 0) | (128 >> (x & 7))
     }
   }
   return bits
 }
 
-export function* bandsOf(bits: Uint8Array, { heightPx }: Size, rowsEach: number): Generator<BitBand> {
+export function* bandsOf(
+  bits: Uint8Array,
+  { heightPx }: Size,
+  rowsEach: number,
+): Generator<BitBand> {
   const rowBytes = bits.length / heightPx
   for (let top = 0; top < heightPx; top += rowsEach) {
     const end = Math.min(heightPx, top + rowsEach)
     yield { rows: end - top, bits: bits.subarray(top * rowBytes, end * rowBytes) }
   }
-}
-
-/** One row of bits as a picture, `#` for black. */
-export function drawn(bits: Uint8Array, widthPx: number): string {
-  return Array.from({ length: widthPx }, (_, x) =>
-    ((bits[x >> 3] ?? 0) >> (7 - (x & 7))) & 1 ? '#' : '.',
-  ).join('')
 }
 
 /** Numbers 0 … 1 from a seed (a linear congruential generator is random enough for pictures). */

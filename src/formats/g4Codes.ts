@@ -58,7 +58,7 @@ export function codeBits(coded: number): number {
  * Runs of one colour by their length, 0 … LONGEST_JOINED: the make-up code, where the run needs
  * one, and the terminating code behind it. The longest has 25 bits.
  *
- * @source t4 (tables 2, 3a, 3b)
+ * @source t4 (tables 2 and 3)
  */
 export const WHITE_RUNS: Uint32Array = runCodes(WHITE_ENDS, WHITE_MAKE_UPS)
 export const BLACK_RUNS: Uint32Array = runCodes(BLACK_ENDS, BLACK_MAKE_UPS)

@@ -61,7 +61,10 @@ test.each(tiny)('oracle libtiff-g4: %s', (_, widthPx, heightPx, black, hex) => {
 })
 
 /** Rows of one white and one black run, a white row under each so that both are said in full. */
-function twoRuns(widthPx: number, runs: readonly (readonly [number, number])[]): [Size, Uint8Array] {
+function twoRuns(
+  widthPx: number,
+  runs: readonly (readonly [number, number])[],
+): [Size, Uint8Array] {
   const size = { widthPx, heightPx: 2 * runs.length }
   const black: Pixels = (x, y) => {
     const [first, second] = runs[y >> 1] ?? [0, 0]
@@ -76,12 +79,21 @@ test('oracle t4: runs of 0 to 2660 have the codes that libtiff and utif2 know', 
 })
 
 test('oracle t4: and so have runs of many make-up codes', async () => {
-  const ends = [2560, 5120, 7680, 10240].flatMap((at) => [-1, 0, 1, 63, 64, 65].map((by) => at + by))
-  await expectSame(...twoRuns(20_700, ends.map((run) => [run, 20_640 - 2 * run > 0 ? run + 1 : 77])))
+  const ends = [2560, 5120, 7680, 10240].flatMap((at) =>
+    [-1, 0, 1, 63, 64, 65].map((by) => at + by),
+  )
+  await expectSame(
+    ...twoRuns(
+      20_700,
+      ends.map((run) => [run, 20_640 - 2 * run > 0 ? run + 1 : 77]),
+    ),
+  )
 })
 
 describe('edges of the page', () => {
-  const widths = [1, 2, 7, 8, 9, 15, 16, 17, 31, 32, 33, 63, 64, 65, 127, 128, 129, 2560, 2624, 4000]
+  const widths = [
+    1, 2, 7, 8, 9, 15, 16, 17, 31, 32, 33, 63, 64, 65, 127, 128, 129, 2560, 2624, 4000,
+  ]
   const pictures: readonly (readonly [string, (size: Size) => Pixels])[] = [
     ['white', () => () => false],
     ['black', () => () => true],
@@ -89,9 +101,24 @@ describe('edges of the page', () => {
     ['stripes down', () => (x) => x % 2 === 0],
     ['stripes across', () => (_, y) => y % 2 === 0],
     ['first pixel', () => (x) => x === 0],
-    ['last pixel', ({ widthPx }) => (x) => x === widthPx - 1],
-    ['ends in turn', ({ widthPx }) => (x, y) => x === (y % 2) * (widthPx - 1)],
-    ['all but the ends', ({ widthPx }) => (x) => x > 0 && x < widthPx - 1],
+    [
+      'last pixel',
+      ({ widthPx }) =>
+        (x) =>
+          x === widthPx - 1,
+    ],
+    [
+      'ends in turn',
+      ({ widthPx }) =>
+        (x, y) =>
+          x === (y % 2) * (widthPx - 1),
+    ],
+    [
+      'all but the ends',
+      ({ widthPx }) =>
+        (x) =>
+          x > 0 && x < widthPx - 1,
+    ],
     ['a diagonal', () => (x, y) => x === 3 * y],
   ]
   test.each(pictures)('%s, at every width', async (_, black) => {
@@ -114,7 +141,8 @@ test('invariant: random rows decode to themselves', async () => {
     fc.asyncProperty(pictures, async ({ widthPx, heightPx, bits, grain, kept }) => {
       const size = { widthPx, heightPx }
       const drops = Array.from({ length: 64 }, () => bits.next().value)
-      const drop = (x: number, y: number): number => drops[(x * 7 + y * 29 + ((x * y) >> 3)) & 63] ?? 0
+      const drop = (x: number, y: number): number =>
+        drops[(x * 7 + y * 29 + ((x * y) >> 3)) & 63] ?? 0
       // a row repeats parts of the one above, shifted by a pixel or so, as drawings do
       const black: Pixels = (x, y) =>
         drop(Math.floor((x + (y & 3)) / grain), drop(x >> 6, y) < 256 * kept ? 0 : y) % 2 === 1
@@ -147,7 +175,9 @@ test('bits past the width do not count, and rows may come in any portions', () =
     ...encoder.push(rows.subarray(5 * (all[at - 1] ?? 0), 5 * row)),
   ])
   expect(Uint8Array.from([...parts, ...encoder.end()])).toEqual(whole)
-  expect(Uint8Array.from([...encoder.push(rows), ...encoder.end()]), 'a second picture').toEqual(whole)
+  expect(Uint8Array.from([...encoder.push(rows), ...encoder.end()]), 'a second picture').toEqual(
+    whole,
+  )
 })
 
 test('what are no rows is refused', () => {

@@ -3,8 +3,8 @@ import { MOST_SIDE_PX } from './bilevel.ts'
 import {
   BLACK_RUNS,
   codeBits,
-  codeLength,
   coded,
+  codeLength,
   LONGEST_JOINED,
   LONGEST_MAKE_UP,
   WHITE_RUNS,
