@@ -214,7 +214,7 @@ async function isThere(path: string): Promise<boolean> {
 function refused(path: string, cause: unknown): Failure {
   const code = systemCode(cause)
   if (code === 'ENOSPC' || code === 'EDQUOT' || code === 'EFBIG')
-    return diskFull(dirname(path), cause)
+    return diskFull(named(path), cause)
   const message = `The backup cannot be written to ${named(path)} (${code || String(cause)}): name a folder that is there and may be written.`
   return new Failure('cannot write', message, { cause })
 }

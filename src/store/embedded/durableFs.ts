@@ -12,7 +12,15 @@ type FileLayer = Readonly<{
 }>
 
 /** The system's words in the numbers of the database's own world (WASI). */
-const NUMBERS: Readonly<Record<string, number>> = { EIO: 29, ENOSPC: 51, EDQUOT: 19, EROFS: 69 }
+const NUMBERS: Readonly<Record<string, number>> = {
+  EACCES: 2,
+  EDQUOT: 19,
+  EFBIG: 22,
+  EIO: 29,
+  ENOSPC: 51,
+  EPERM: 63,
+  EROFS: 69,
+}
 /** A stream that cannot be flushed, a folder on some systems, says one of these. */
 const NOT_FOR_FLUSHING = new Set(['EINVAL', 'EBADF'])
 
@@ -43,4 +51,13 @@ export class DurableNodeFS extends NodeFS {
     })
     return prepared
   }
+}
+
+/** An error of the database's file layer, which is no Error and a number, in the system's word. */
+export function inSystemWords(error: unknown): unknown {
+  if (error instanceof Error || typeof error !== 'object' || error === null) return error
+  const number = 'errno' in error ? error.errno : null
+  const code = Object.keys(NUMBERS).find((word) => NUMBERS[word] === number)
+  const message = `the database's files: error ${String(number)}`
+  return Object.assign(new Error(message), code === undefined ? {} : { code })
 }

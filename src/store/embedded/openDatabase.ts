@@ -2,7 +2,7 @@ import { type messages, PGlite, type PGliteOptions } from '@electric-sql/pglite'
 import { Failure } from '../../core/failure.ts'
 import { diskFull, named, readOnly, refusedBy } from '../folder/refused.ts'
 import { placesIn } from '../folder/shopFolder.ts'
-import { DurableNodeFS } from './durableFs.ts'
+import { DurableNodeFS, inSystemWords } from './durableFs.ts'
 import { beginFirstStart, endFirstStart, expectWhole } from './firstStart.ts'
 
 export type Message = messages.BackendMessage
@@ -94,11 +94,11 @@ function whyNotStarted(
   folder: string,
   { reason, cause }: Readonly<{ reason: string; cause: unknown }>,
 ): Failure {
-  if (/No space left|quota exceeded/i.test(reason)) return diskFull(folder, cause)
+  if (/No space left|quota exceeded/i.test(reason)) return diskFull(named(folder), cause)
   if (/Permission denied|Read-only file system|not permitted/i.test(reason)) {
     return readOnly(folder, cause)
   }
-  if (reason === '') return refusedBy(folder, cause)
+  if (reason === '') return refusedBy(folder, inSystemWords(cause))
   const message = `The database in ${named(folder)} is damaged (${reason}): restore the newest backup into an empty folder.`
   return new Failure('world failed', message, { cause })
 }

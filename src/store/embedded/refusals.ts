@@ -29,7 +29,7 @@ function errorOf(why: Failure): Message {
 
 /** The sentence for a disk that failed under the running database. */
 export function whyStopped(reason: string, folder: string): Failure {
-  if (/No space left|quota exceeded/i.test(reason)) return diskFull(folder)
+  if (/No space left|quota exceeded/i.test(reason)) return diskFull(named(folder))
   const message = `The disk failed under the database in ${named(folder)} (${reason}): check the disk, then start Yellowroom again; what was saved before is safe.`
   return new Failure('world failed', message)
 }

@@ -51,6 +51,8 @@ export class ThreadDatabase {
     if (this.#stopped !== null) return this.#refusals.to(message, this.#stopped)
     try {
       const { messages, syncs } = (await this.#ask({ kind: 'execute', message })) as Answer
+      // Stopped meanwhile: it broke off in the middle, and the driver must hear a whole answer.
+      if (this.#stopped !== null) return this.#refusals.to(message, this.#stopped)
       this.syncs = syncs
       return messages.map(revived)
     } catch (cause) {

@@ -15,9 +15,9 @@ const FULL = new Set(['ENOSPC', 'EDQUOT', 'EFBIG'])
 const CLOSED = new Set(['EACCES', 'EPERM', 'EROFS'])
 const IN_THE_WAY = new Set(['ENOTDIR', 'EEXIST', 'EISDIR'])
 
-/** The sentence for a disk that has no room left. */
-export function diskFull(folder: string, cause?: unknown): Failure {
-  const message = `The disk that holds ${named(folder)} is full: make room there, then try again; what was saved before is safe.`
+/** The sentence for a disk that has no room left; `what` lies on it, in words. */
+export function diskFull(what: string, cause?: unknown): Failure {
+  const message = `The disk that holds ${what} is full: make room there, then try again; what was saved before is safe.`
   return new Failure('cannot write', message, { cause })
 }
 
@@ -31,7 +31,7 @@ export function readOnly(folder: string, cause?: unknown): Failure {
 export function refusedBy(folder: string, cause: unknown): Failure {
   if (cause instanceof Failure) return cause
   const code = systemCode(cause)
-  if (FULL.has(code)) return diskFull(folder, cause)
+  if (FULL.has(code)) return diskFull(named(folder), cause)
   if (CLOSED.has(code)) return readOnly(folder, cause)
   if (IN_THE_WAY.has(code)) {
     const message = `${named(folder)} is no folder, or lies in something that is none: name another in YELLOWROOM_DATA.`

@@ -1,5 +1,5 @@
 import { mkdir, readdir, readFile, realpath, rm, stat } from 'node:fs/promises'
-import { join } from 'node:path'
+import { dirname, join, resolve } from 'node:path'
 import { Failure } from '../../core/failure.ts'
 import { writeWhole } from './durable.ts'
 import { named, refusedBy, systemCode } from './refused.ts'
@@ -46,7 +46,9 @@ export function placesIn(path: string): ShopFolder {
  */
 export async function madeFolder(path: string): Promise<ShopFolder> {
   try {
-    await mkdir(path, { recursive: true })
+    await mkdir(path, { recursive: true }).catch(async (cause: unknown) => {
+      throw await whyNotMade(path, cause)
+    })
     const status = await stat(path)
     if (!status.isDirectory()) {
       throw Object.assign(new Error('not a folder'), { code: 'ENOTDIR' })
@@ -55,6 +57,24 @@ export async function madeFolder(path: string): Promise<ShopFolder> {
   } catch (cause) {
     throw refusedBy(path, cause)
   }
+}
+
+/** Making a chain of folders does not say why it failed; making the first that is missing does. */
+async function whyNotMade(path: string, cause: unknown): Promise<unknown> {
+  if (systemCode(cause) !== 'ENOENT') return cause
+  let missing = resolve(path)
+  while (!(await isThere(dirname(missing)))) missing = dirname(missing)
+  return mkdir(missing).then(
+    () => cause,
+    (reason: unknown) => reason,
+  )
+}
+
+async function isThere(path: string): Promise<boolean> {
+  return stat(path).then(
+    () => true,
+    () => false,
+  )
 }
 
 /**
