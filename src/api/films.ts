@@ -23,7 +23,11 @@ export const film = z.object({
   marksAbove: z.number().nullable(),
   /** Faint lines that may be underdrawing; null when there are none. */
   underdrawing: z
-    .object({ paleBelow: z.number(), lengthMm: z.number(), answer: z.enum(['prints', 'stays shut']).nullable() })
+    .object({
+      paleBelow: z.number(),
+      lengthMm: z.number(),
+      answer: z.enum(['prints', 'stays shut']).nullable(),
+    })
     .nullable(),
 })
 export type Film = z.infer<typeof film>
@@ -63,17 +67,33 @@ export const finding = z.object({
   effectiveDensity: z.number(),
   /** Up to here it opens, on this unit's counter. */
   opensUpToLu: z.number(),
+  /** How far the marks around it reach that are about as weak. */
+  reach: z
+    .object({ leftMm: z.number(), topMm: z.number(), rightMm: z.number(), bottomMm: z.number() })
+    .optional(),
 })
 export type Finding = z.infer<typeof finding>
 
-/** A pyramid of tiles: level 0 is the film's own pixels, each next level half as fine. */
+/**
+ * A pyramid of tiles: level 0 is the film's own pixels, each next level half as fine.
+ *
+ * A tile is a zlib stream of planes of tileSide² bytes, one after another; cells outside the film
+ * are clear. Level 0: the leak code's high byte, its low byte (its last four bits 0), the film's
+ * density in fiftieths from −0.1. Other levels: four leak codes >> 8 in rising order, each for a
+ * quarter of what the cell speaks of, that film density, the share of marks 0 … 255. A cell speaks
+ * of its marks where it has any, else of its ground. A tile that is clear film all over is not
+ * stored: status 204.
+ */
 export const pyramid = z.object({
   tileSide: z.number(),
   levels: z.array(z.object({ cellPx: z.number(), across: z.number(), down: z.number() })),
 })
 export type Pyramid = z.infer<typeof pyramid>
 
-/** A film under one setup: everything that turns a dose into a picture without asking again. */
+/**
+ * A film under one setup: everything that turns a dose into a picture without asking again. The
+ * pyramid may come while the status is still `reading`: then the findings and `along` follow.
+ */
 export const filmForecast = z.object({
   kind: z.literal('film forecast'),
   id: z.string(),
@@ -90,12 +110,3 @@ export const filmForecast = z.object({
   along: z.array(z.number()),
 })
 export type FilmForecast = z.infer<typeof filmForecast>
-
-/**
- * A tile is bytes, deflated (zlib). Level 0: tileSide² cells of 3 bytes: leak code low byte, high
- * byte, film transmission 0 … 255. Other levels: 6 bytes a cell: four leak codes >> 8 at the
- * shares 1/16, 5/16, 11/16, 15/16 of its pixels in rising order, mean film transmission 0 … 255,
- * share of marks 0 … 255. A tile that is clear film all over is not stored: status 204.
- */
-export const TILE_BYTES: Readonly<{ pixel: 3; cell: 6 }> = { pixel: 3, cell: 6 }
-export const TILE_SIDE = 256

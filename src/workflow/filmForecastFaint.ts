@@ -15,8 +15,11 @@ export type FaintFinder = Readonly<{
 
 /** A wider mark is a tone, not a line. */
 const WIDEST_MM = 1.2
-/** Faint is what is at most so dense beside the film's usual mark. */
+/** Faint is what is at most so dense, and so dense beside the film's usual mark. */
+const FAINT_DENSITY = 0.9
 const FAINT_SHARE = 0.55
+/** Of what is faint so much must be lines: a pale wash has its edges too. */
+const LINES_SHARE = 0.8
 /** At least so long, and so much of all marks' length, and no more. */
 const LEAST_MM = 20
 const LEAST_SHARE = 0.01
@@ -46,11 +49,12 @@ export function faintLines({ mmOfPx }: Readonly<{ mmOfPx: number }>): FaintFinde
     found: () => {
       const total = sum(all)
       const usual = densityOfByte(median(all))
-      const end = densityByte(FAINT_SHARE * usual)
+      const end = densityByte(Math.min(FAINT_DENSITY, FAINT_SHARE * usual))
       const hills = smooth(all)
       const valley = valleyBelow(hills, end)
       if (valley === null) return null
       const faint = sum(thin.subarray(0, valley))
+      if (faint < LINES_SHARE * sum(all.subarray(0, valley))) return null
       const lengthMm = faint * mmOfPx
       const share = faint / total
       if (lengthMm < LEAST_MM || share < LEAST_SHARE || share > MOST_SHARE) return null

@@ -38,8 +38,8 @@ export type FilmFindings = Readonly<{
 /** Shares that the film's marks are told in: threads along the cloth. */
 const THREADS = 9
 /** Side of the cells that passages are made of, and when neighbours are one passage. */
-const CELL_MM = 4
-const ALIKE_DENSITY = 0.1
+const CELL_MM = 6
+const ALIKE_DENSITY = 0.25
 /** Cells with less of an axis than this are specks. */
 const LEAST_AXIS_MM = 1
 const MOST_FINDINGS = 7

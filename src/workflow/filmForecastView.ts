@@ -27,7 +27,6 @@ import {
 } from '../raster/tilesView.ts'
 import { MARKS_ABOVE } from './watchStencil.ts'
 
-
 /** Colours of one scheme, made ready once. */
 export type FilmPalette = Readonly<{ stencil: Uint32Array; drawn: Uint32Array }>
 
@@ -54,10 +53,21 @@ export function filmPalette(inks: PictureInks): FilmPalette {
 }
 
 /** A view laid out: paint it at as many doses as wanted. */
-export type LaidView = Readonly<{ planes: ViewPlanes; level: number }>
+export type LaidView = Readonly<{
+  planes: ViewPlanes
+  level: number
+  widthPx: number
+  heightPx: number
+}>
 
 export function layView(view: View, source: FilmSource): LaidView {
-  return { planes: viewPlanes(view, source), level: levelOfScale(view.scale, source.levels) }
+  const { widthPx, heightPx, scale } = view
+  return {
+    planes: viewPlanes(view, source),
+    level: levelOfScale(scale, source.levels),
+    widthPx,
+    heightPx,
+  }
 }
 
 /** Paints what will open at a dose into image data's 32-bit pixels. */

@@ -1,0 +1,204 @@
+import { type DragEvent, type ReactNode, useCallback, useId, useState } from 'react'
+import type { Film, FilmList } from '../../api/films.ts'
+import { PATHS } from '../../api/paths.ts'
+import { Standing } from '../frame/Standing.tsx'
+import { filmRoute, Link, useWay } from '../router.tsx'
+import { useUnits } from '../shop.tsx'
+import { Blank, BlankEntry } from '../signs/Blank.tsx'
+import { Button, SecondAct } from '../signs/Button.tsx'
+import { Icon } from '../signs/icons.tsx'
+import { useAsked } from '../useAsked.ts'
+import './film.css'
+import './upload.css'
+import { FILM_WORDS, UPLOAD_WORDS } from './filmWords.ts'
+import { lengthText } from './findingSays.ts'
+import { OPEN_BLANKS, type UploadBlanks, uploadQuestionOf, wrongBlank } from './uploadBlanks.ts'
+import { type Upload, useUpload } from './useUpload.ts'
+
+const FILMS = { path: PATHS.films }
+
+/** Bring a film, or open one that is here. */
+export function UploadPage(): ReactNode {
+  const { go } = useWay()
+  const [file, setFile] = useState<File | null>(null)
+  const [blanks, setBlanks] = useState<UploadBlanks>(OPEN_BLANKS)
+  const [films, askAgain] = useAsked<FilmList>(FILMS)
+  const read = useCallback((film: Film) => go(filmRoute(film.id)), [go])
+  const { upload, send, stop } = useUpload(read)
+  const question = uploadQuestionOf(blanks)
+  const isUnderWay = upload.state === 'sending' || upload.state === 'reading'
+  const start = (chosen: File): void => {
+    setFile(chosen)
+    if (question !== null) send(chosen, question)
+  }
+  return (
+    <div className="upload">
+      <div className="upload-words">
+        <h1>{UPLOAD_WORDS.title}</h1>
+        <p className="upload-intro">{UPLOAD_WORDS.intro}</p>
+        <Facts
+          blanks={blanks}
+          onBlanks={setBlanks}
+          asked={upload.state === 'refused' ? upload.field : null}
+        />
+        <DropPlace onFile={start} isUnderWay={isUnderWay} />
+        <HowFar upload={upload} />
+        {isUnderWay && <SecondAct onPress={stop}>{UPLOAD_WORDS.stop}</SecondAct>}
+        {file !== null && !isUnderWay && (
+          <Button
+            busy={question === null}
+            onPress={() => {
+              if (question !== null) send(file, question)
+            }}
+          >
+            {UPLOAD_WORDS.send(file.name)}
+          </Button>
+        )}
+        <p className="small">{UPLOAD_WORDS.photos}</p>
+      </div>
+      <div className="upload-films">
+        <h2>{UPLOAD_WORDS.films}</h2>
+        <Standing asked={films} working={FILM_WORDS.fetching} onAgain={askAgain} />
+        {films.answer !== null && <FilmsHere films={films.answer.films} />}
+      </div>
+    </div>
+  )
+}
+
+/** What a file may not say of itself, as a sentence of blanks. */
+function Facts({
+  blanks,
+  onBlanks,
+  asked,
+}: Readonly<{
+  blanks: UploadBlanks
+  onBlanks: (blanks: UploadBlanks) => void
+  /** The field that a refusal was about. */
+  asked: string | null
+}>): ReactNode {
+  const { sentence, labels, as } = UPLOAD_WORDS
+  return (
+    <p className="sentence" data-asked={asked}>
+      {sentence.it}{' '}
+      <BlankEntry
+        label={labels.resolutionDpi}
+        value={blanks.resolutionDpi}
+        open={UPLOAD_WORDS.asFileSays}
+        numeric
+        longest={7}
+        wrong={wrongBlank('resolutionDpi', blanks.resolutionDpi)}
+        onEntry={(resolutionDpi) => onBlanks({ ...blanks, resolutionDpi })}
+      />{' '}
+      {sentence.dpi}, {sentence.black}{' '}
+      <BlankEntry
+        label={labels.solidDensity}
+        value={blanks.solidDensity}
+        open={UPLOAD_WORDS.usualDensity}
+        numeric
+        longest={5}
+        wrong={wrongBlank('solidDensity', blanks.solidDensity)}
+        onEntry={(solidDensity) => onBlanks({ ...blanks, solidDensity })}
+      />
+      , {sentence.reads}{' '}
+      <Blank
+        label={labels.as}
+        value={blanks.as}
+        choices={(['transmission', 'coverage'] as const).map((id) => ({ id, name: as[id] }))}
+        onChoice={(id) =>
+          onBlanks({ ...blanks, as: id === 'coverage' ? 'coverage' : 'transmission' })
+        }
+      />
+      .
+    </p>
+  )
+}
+
+/** A file comes in by drop, from the disk, or from a phone's pictures. */
+function DropPlace({
+  onFile,
+  isUnderWay,
+}: Readonly<{ onFile: (file: File) => void; isUnderWay: boolean }>): ReactNode {
+  const [isOver, setOver] = useState(false)
+  const id = useId()
+  const drop = (event: DragEvent): void => {
+    event.preventDefault()
+    setOver(false)
+    const [file] = event.dataTransfer.files
+    if (file !== undefined && !isUnderWay) onFile(file)
+  }
+  return (
+    <div
+      className={isOver ? 'drop drop-over' : 'drop'}
+      onDragOver={(event) => {
+        event.preventDefault()
+        setOver(true)
+      }}
+      onDragLeave={() => setOver(false)}
+      onDrop={drop}
+    >
+      <Icon of="film" size={40} />
+      <p className="drop-word">{UPLOAD_WORDS.drop}</p>
+      <label htmlFor={id} className="drop-choose">
+        {UPLOAD_WORDS.choose}
+        <input
+          id={id}
+          type="file"
+          accept="image/*,.tif,.tiff,.svg,.png,.jpg,.jpeg,.webp"
+          disabled={isUnderWay}
+          onChange={(event) => {
+            const [file] = event.target.files ?? []
+            event.target.value = '' // the same file may be chosen again
+            if (file !== undefined) onFile(file)
+          }}
+        />
+      </label>
+      <p className="small">{UPLOAD_WORDS.phone}</p>
+    </div>
+  )
+}
+
+function HowFar({ upload }: Readonly<{ upload: Upload }>): ReactNode {
+  const share = upload.state === 'sending' || upload.state === 'reading' ? upload.share : null
+  return (
+    <div className="how-far" aria-live="polite">
+      {share !== null && (
+        <>
+          <p>{howFarSays(upload)}</p>
+          <progress value={share} max={1} aria-label={howFarSays(upload)} />
+        </>
+      )}
+      {upload.state === 'refused' && <p className="upload-refused">{upload.message}</p>}
+      {upload.state === 'cut' && <p className="upload-refused">{UPLOAD_WORDS.cut}</p>}
+    </div>
+  )
+}
+
+function howFarSays(upload: Upload): string {
+  if (upload.state !== 'sending' && upload.state !== 'reading') return ''
+  const percent = `${Math.floor(10 * upload.share) * 10} %`
+  if (upload.state === 'sending') return UPLOAD_WORDS.sending(percent)
+  return upload.share > 0 ? UPLOAD_WORDS.reading(percent) : UPLOAD_WORDS.waiting
+}
+
+function FilmsHere({ films }: Readonly<{ films: readonly Film[] }>): ReactNode {
+  const units = useUnits()
+  if (films.length === 0) return <p>{UPLOAD_WORDS.noFilms}</p>
+  return (
+    <ul className="films-here">
+      {films.map((film) => (
+        <li key={film.id}>
+          <Link to={filmRoute(film.id)} className="film-here">
+            <strong>{film.name}</strong>
+            <span className="soft">{aboutFilm(film, units)}</span>
+          </Link>
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+function aboutFilm(film: Film, units: Parameters<typeof lengthText>[1]): string {
+  if (film.status === 'failed') return UPLOAD_WORDS.failed
+  if (film.widthMm === null || film.heightMm === null) return UPLOAD_WORDS.notYet
+  return UPLOAD_WORDS.film(lengthText(film.widthMm, units), lengthText(film.heightMm, units))
+}

@@ -1,0 +1,90 @@
+import { useCallback, useEffect, useRef, useState } from 'react'
+import type { Film, UploadQuestion } from '../../api/films.ts'
+import { filmPath } from '../../api/paths.ts'
+import { ask } from '../ask.ts'
+import { sendFilm } from './sendFilm.ts'
+
+/** How far a file is on its way to being a film. */
+export type Upload =
+  | Readonly<{ state: 'still' }>
+  | Readonly<{ state: 'sending' | 'reading'; share: number }>
+  | Readonly<{ state: 'refused'; message: string; field: string | null }>
+  | Readonly<{ state: 'cut' }>
+
+const AGAIN_MS = 400
+
+/**
+ * Sends a file and waits until it is read or refused. The file is kept by whoever chose it: a
+ * refusal loses nothing.
+ *
+ * @param onRead the film is there to be looked at
+ */
+export function useUpload(onRead: (film: Film) => void): Readonly<{
+  upload: Upload
+  send: (file: File, question: UploadQuestion) => void
+  stop: () => void
+}> {
+  const [upload, setUpload] = useState<Upload>({ state: 'still' })
+  const stopping = useRef<AbortController | null>(null)
+  useEffect(() => () => stopping.current?.abort(), [])
+
+  const send = useCallback(
+    (file: File, question: UploadQuestion) => {
+      stopping.current?.abort()
+      const { signal } = (stopping.current = new AbortController())
+      const told = (next: Upload): void => {
+        if (!signal.aborted) setUpload(next)
+      }
+      const run = async (): Promise<void> => {
+        told({ state: 'sending', share: 0 })
+        const sent = await sendFilm(file, question, {
+          signal,
+          onShare: (share) => told({ state: 'sending', share }),
+        })
+        if (sent.kind === 'refused') told({ ...sent, state: 'refused' })
+        if (sent.kind === 'cut') told({ state: 'cut' })
+        if (sent.kind !== 'taken') return
+        const film = await readFilm(sent.film, {
+          signal,
+          onShare: (share) => told({ state: 'reading', share }),
+        })
+        if (film === null || signal.aborted) return
+        if (film.status === 'failed') {
+          told({ state: 'refused', message: film.message ?? '', field: null })
+          // what could not be read is no film: it would stand in the list for nothing
+          await ask({ path: filmPath(film.id), method: 'DELETE' }, signal)
+        } else {
+          onRead(film)
+        }
+      }
+      run().catch(() => told({ state: 'cut' }))
+    },
+    [onRead],
+  )
+
+  const stop = useCallback(() => {
+    stopping.current?.abort()
+    setUpload({ state: 'still' })
+  }, [])
+
+  return { upload, send, stop }
+}
+
+/** Asks until the film is ready or failed; null when nobody waits any more. */
+async function readFilm(
+  first: Film,
+  { signal, onShare }: Readonly<{ signal: AbortSignal; onShare: (share: number) => void }>,
+): Promise<Film | null> {
+  let film = first
+  while (film.status === 'waiting' || film.status === 'reading') {
+    if (signal.aborted) return null
+    onShare(film.progressShare)
+    await new Promise((later) => setTimeout(later, AGAIN_MS))
+    const reply = await ask<Film>({ path: filmPath(first.id) }, signal)
+    if (reply.kind === 'answer') film = reply.answer
+    if (reply.kind === 'refused') {
+      return { ...film, status: 'failed', message: reply.message }
+    }
+  }
+  return film
+}
