@@ -59,6 +59,7 @@ export function Cloth(props: ClothProps): ReactNode {
     [cloth, widthPx, height, rows],
   )
   const value = doseText(doseLu)
+  const plate = `${value} ${props.unitShort ?? ''}`.trim()
   const { lowLu, highLu } = cloth
   const below = bare ? ABOVE_PX : onDose === undefined ? BELOW_PX : BELOW_MOVED_PX
   const whole = ABOVE_PX + height + below
@@ -78,6 +79,7 @@ export function Cloth(props: ClothProps): ReactNode {
           doseLu={doseLu}
           first={props.numbers ?? []}
           bar={onDose === undefined ? value : null}
+          hiddenPx={onDose === undefined ? 0 : plateHalfPx(plate) + 14}
         />
       )}
       {doseLu > 0 && (
@@ -87,12 +89,7 @@ export function Cloth(props: ClothProps): ReactNode {
         </g>
       )}
       {onDose !== undefined && (
-        <Plate
-          xPx={at(woven, doseLu)}
-          yPx={height}
-          widthPx={widthPx}
-          text={`${value} ${props.unitShort ?? ''}`.trim()}
-        />
+        <Plate xPx={at(woven, doseLu)} yPx={height} widthPx={widthPx} text={plate} />
       )}
     </svg>
   )
@@ -222,6 +219,7 @@ function Numbers({
   doseLu,
   first,
   bar,
+  hiddenPx,
 }: Readonly<{
   woven: Weave
   heightPx: number
@@ -229,13 +227,15 @@ function Numbers({
   first: readonly number[]
   /** The dose in bold on the scale; null where a plate says it. */
   bar: string | null
+  /** So far to both sides of the bar a plate covers the scale. */
+  hiddenPx: number
 }>): ReactNode {
   const yPx = heightPx + 24
   const numbers = scaleNumbers(woven.scale, {
     first: first.map((lu) => Number(doseText(lu))),
-    keepFreeLu: doseLu,
+    keepFreeLu: bar === null ? null : doseLu, // under a plate that moves the others stay where they are
     apartPx: 12 + 11 * doseText(woven.scale.highLu).length,
-  })
+  }).filter(({ middlePx }) => Math.abs(middlePx - at(woven, doseLu)) > hiddenPx)
   return (
     <g className="cloth-numbers">
       {numbers.map((number) => (
@@ -257,13 +257,18 @@ function Numbers({
   )
 }
 
+/** Half the width of the plate that says the dose. */
+function plateHalfPx(text: string): number {
+  return 14 + 5.2 * text.length
+}
+
 function Plate({
   xPx,
   yPx,
   widthPx,
   text,
 }: Readonly<{ xPx: number; yPx: number; widthPx: number; text: string }>): ReactNode {
-  const half = 14 + 5.2 * text.length
+  const half = plateHalfPx(text)
   const middle = Math.min(widthPx - half, Math.max(half, xPx))
   return (
     <g className="cloth-plate">

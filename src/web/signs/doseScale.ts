@@ -73,8 +73,8 @@ export type ScaleNumber = Readonly<{ doseLu: number; xPx: number; middlePx: numb
 
 /**
  * Numbers to stand under a scale: those of `first` where they fit, then round ones. Their middles
- * are `apartPx` from one another and from that of `keepFreeLu`; at the ends they are moved inwards,
- * so that no figure leaves the picture.
+ * are `apartPx` from one another and from that of `keepFreeLu`, where one is to be kept free; at the
+ * ends they are moved inwards, so that no figure leaves the picture.
  */
 export function scaleNumbers(
   scale: DoseScale,
@@ -82,14 +82,14 @@ export function scaleNumbers(
     first,
     keepFreeLu,
     apartPx,
-  }: Readonly<{ first: readonly number[]; keepFreeLu: number; apartPx: number }>,
+  }: Readonly<{ first: readonly number[]; keepFreeLu: number | null; apartPx: number }>,
 ): readonly ScaleNumber[] {
   const decades = [-1, 0, 1, 2, 3, 4].map((power) => 10 ** power)
   const coarse = decades.flatMap((decade) => [1, 2, 3, 5, 7].map((part) => part * decade))
   const fine = decades.flatMap((decade) => ROUND.map((part) => part * decade))
   const half = apartPx / 2 - 5
   const middle = (xPx: number): number => Math.min(scale.widthPx - half, Math.max(half, xPx))
-  const free = middle(scale.xPx(keepFreeLu))
+  const free = keepFreeLu === null ? Number.NEGATIVE_INFINITY : middle(scale.xPx(keepFreeLu))
   const taken: ScaleNumber[] = []
   for (const doseLu of [...first, ...coarse, ...fine]) {
     if (doseLu < scale.lowLu || doseLu > scale.highLu) continue
