@@ -46,9 +46,7 @@ export function placesIn(path: string): ShopFolder {
  */
 export async function madeFolder(path: string): Promise<ShopFolder> {
   try {
-    await mkdir(path, { recursive: true }).catch(async (cause: unknown) => {
-      throw await whyNotMade(path, cause)
-    })
+    await makeFolders(path)
     const status = await stat(path)
     if (!status.isDirectory()) {
       throw Object.assign(new Error('not a folder'), { code: 'ENOTDIR' })
@@ -59,15 +57,18 @@ export async function madeFolder(path: string): Promise<ShopFolder> {
   }
 }
 
-/** Making a chain of folders does not say why it failed; making the first that is missing does. */
-async function whyNotMade(path: string, cause: unknown): Promise<unknown> {
-  if (systemCode(cause) !== 'ENOENT') return cause
-  let missing = resolve(path)
-  while (!(await isThere(dirname(missing)))) missing = dirname(missing)
-  return mkdir(missing).then(
-    () => cause,
-    (reason: unknown) => reason,
-  )
+/**
+ * Makes a folder and those that it lies in, one by one: the system's way of making them at once
+ * does not say what refused, and never ends where nothing can be made.
+ */
+async function makeFolders(path: string): Promise<void> {
+  const missing: string[] = []
+  for (let one = resolve(path); !(await isThere(one)); one = dirname(one)) missing.unshift(one)
+  for (const one of missing) {
+    await mkdir(one).catch((cause: unknown) => {
+      if (systemCode(cause) !== 'EEXIST') throw cause
+    })
+  }
 }
 
 async function isThere(path: string): Promise<boolean> {
