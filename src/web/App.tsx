@@ -9,6 +9,11 @@ import { type Route, routeOf, useWay } from './router.tsx'
 import { useShop } from './shop.tsx'
 import { FRAME_WORDS, LIGHT_WORDS, ROOM_WORDS, SIGN_WORDS } from './words.ts'
 
+/** Fetched when one goes there: the first load is for the dose alone. */
+const FilmPage = lazy(async () => ({ default: (await import('./film/FilmPage.tsx')).FilmPage }))
+const UploadPage = lazy(async () => ({
+  default: (await import('./film/UploadPage.tsx')).UploadPage,
+}))
 const SignsPage = lazy(async () => ({ default: (await import('./signs/SignsPage.tsx')).SignsPage }))
 
 /** The page that stands at this address, in its frame. */
@@ -55,8 +60,8 @@ const TITLES: Readonly<Record<Route['page'], string>> = {
   day: ROOM_WORDS.day.title,
   tests: ROOM_WORDS.tests.title,
   shop: ROOM_WORDS.shop.title,
-  film: ROOM_WORDS.film.title,
-  upload: ROOM_WORDS.film.title,
+  film: FRAME_WORDS.filmTitle,
+  upload: FRAME_WORDS.filmTitle,
   signs: SIGN_WORDS.title,
   nowhere: FRAME_WORDS.noSuchPage,
 }
@@ -82,8 +87,9 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
     case 'shop':
       return <NotBuilt room={route.page} />
     case 'film':
+      return <FilmPage film={route.film} />
     case 'upload':
-      return <NotBuilt room="film" />
+      return <UploadPage />
     case 'signs':
       return <SignsPage />
     case 'nowhere':

@@ -32,6 +32,7 @@ export const FRAME_WORDS = {
   noConnection: 'No connection to the shop’s computer. It will be tried again by itself.',
   asOf: (clock: string): string => `As of ${clock}, no connection.`,
   again: 'Try again',
+  filmTitle: 'Will it hold?',
   noSuchPage: 'There is no such page',
   noSuchPageMore: 'This address leads nowhere. The doors lead to everything there is.',
   caution:
@@ -103,12 +104,6 @@ export const ROOM_WORDS = {
     notYet: 'The lists of lamps, screens, emulsions and people are not built yet.',
     instead: 'What the shop has can be chosen in the sentence on Light.',
   },
-  film: {
-    title: 'Will it hold?',
-    notYet: 'Reading a film is not built into the pages yet.',
-    instead:
-      'The command reads one today: type “node bin/yellowroom.mjs help forecast” in Yellowroom’s folder.',
-  },
   toLight: 'Ask Light for a dose',
 } as const
 
@@ -128,8 +123,7 @@ export const LIGHT_WORDS = {
   units: { 'light units': 'light units', seconds: 'seconds' },
   short: { 'light units': 'lu', seconds: 's' },
   shouldWork: (low: string, high: string): string => `${low} to ${high} should work`,
-  couldBeRight: (low: string, high: string): string =>
-    `a first guess: ${low} to ${high} could be right`,
+  couldBeRight: (low: string, high: string): string => `a first guess, ${low} to ${high}`,
   noDose: 'No dose does both',
   opensUpTo: (value: string, unit: string): string =>
     `${value} ${unit} is the most that opens the marks`,
