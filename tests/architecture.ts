@@ -22,7 +22,7 @@ export const LAYERS: Readonly<Record<string, Allowed>> = {
   api: { layers: ['core'], packages: ['zod'], node: false },
   store: { layers: ['core'], packages: ['@electric-sql/pglite', 'kysely', 'pg'], node: true },
   server: {
-    layers: ['core', 'raster', 'workflow', 'store', 'formats', 'decode', 'demo', 'api'],
+    layers: ['core', 'workflow', 'store', 'formats', 'decode', 'demo', 'api'],
     packages: ['hono', '@hono/node-server', 'zod'],
     node: true,
   },

@@ -1,4 +1,5 @@
 import { mediumEstimate } from '../core/calibration/belief/estimates.ts'
+import { PRIORS } from '../core/calibration/belief/priors.ts'
 import type { Belief } from '../core/calibration/belief/state.ts'
 import type { DosePlan } from '../core/emulsion/dosePlan.ts'
 import { adviceFor } from '../core/emulsion/latitudeWords.ts'
@@ -16,10 +17,6 @@ type Grounds = Readonly<{
   /** What is recommended, on the counter. */
   doseLu: number
 }>
-
-/** Dyed cloth takes so much more light, D.
- * @source scatter-priors */
-const DYED_DENSITY = 0.18
 
 /** What the number rests on, in whole sentences, the most telling first. */
 export function lightReasons(exposure: LightExposure, grounds: Grounds): readonly string[] {
@@ -89,7 +86,7 @@ function aboutGround({ unit }: LightExposure, { doses }: Grounds): string {
 function aboutScreen({ screen }: LightExposure): readonly string[] {
   if (screen === null) return ['No screen is chosen: a white 90-48 fabric, coated as usual, is meant.']
   const { fabric, coating, name } = screen
-  const more = 10 ** DYED_DENSITY
+  const more = 10 ** PRIORS['dyed fabric'].mean
   const dyed =
     fabric.colour === 'dyed'
       ? [`${fabric.name} is dyed: it takes about ${more.toFixed(1)} times the light of white cloth and keeps edges sharper.`]

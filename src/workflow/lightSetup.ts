@@ -25,7 +25,7 @@ const USUAL_COATS: Coats = 'once on each side'
  * @source default-emulsion */
 const TO_KNUCKLES_UM = 12
 /** What dyed cloth leaves of the halo.
- * @source scatter-priors */
+ * @source spread-contract */
 const DYED_SCATTER: Setup['scatter'] = { lengthUm: um(25), weight: share(0.04) }
 
 /** Thickness of fabric and coat, and how deep the stencil must be cured to stay. */
@@ -45,7 +45,7 @@ export function coatOf(
  * The physics of an exposure, from what the shop says of its things; what nobody said is usual.
  * Its doses are those of the usual emulsion: what the shop has learned is in the belief.
  *
- * @source scatter-priors, coat-thickness
+ * @source spread-contract, coat-thickness
  */
 export function lightSetup({
   base,

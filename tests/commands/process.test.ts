@@ -5,14 +5,23 @@ import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { beforeAll, describe, expect, test } from 'vitest'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 
 const YELLOWROOM = fileURLToPath(new URL('../../bin/yellowroom.mjs', import.meta.url))
+
+/** A shop's folder for whatever is started here, which is made and never opened for long. */
+let data = ''
+beforeAll(async () => {
+  data = await mkdtemp(join(tmpdir(), 'yellowroom-process-'))
+})
+afterAll(() => rm(data, { recursive: true, force: true }))
 
 type Ended = Readonly<{ code: number | null; out: string; err: string }>
 
 function start(args: readonly string[], env: Readonly<Record<string, string>> = {}) {
-  const child = spawn(process.execPath, [YELLOWROOM, ...args], { env: { ...process.env, ...env } })
+  const child = spawn(process.execPath, [YELLOWROOM, ...args], {
+    env: { ...process.env, YELLOWROOM_DATA: data, ...env },
+  })
   let [out, err] = ['', '']
   child.stdout.on('data', (part: Buffer) => (out += part.toString()))
   child.stderr.on('data', (part: Buffer) => (err += part.toString()))
@@ -75,13 +84,10 @@ describe('start', () => {
       const line = await firstLine
       const [, url = ''] = /^Yellowroom is at (http:\/\/127\.0\.0\.1:\d+)\n$/.exec(line) ?? []
       const page = await fetch(url)
-      expect(await page.text()).toContain('What works today')
-      expect(await (await fetch(`${url}/api/health`)).json()).toEqual({
-        kind: 'health',
-        status: 'ready',
-      })
+      expect(await page.text()).toContain('<title>Yellowroom</title>')
+      expect(await (await fetch(`${url}/api/health`)).json()).toMatchObject({ kind: 'health' })
       child.kill(signal)
-      expect(await ended).toEqual({ code: 0, out: line, err: '' })
+      expect(await ended).toEqual({ code: 0, out: line, err: `The shop is kept in ${data}\n` })
       await expect(fetch(url)).rejects.toThrow()
     },
   )
@@ -91,7 +97,7 @@ describe('start', () => {
     'under npm it stops when the shell that npm put between is gone',
     async () => {
       const shell = spawn('sh', ['-c', `"${process.execPath}" "${YELLOWROOM}" start; true`], {
-        env: { ...process.env, PORT: '0', HOST: '127.0.0.1', npm_lifecycle_event: 'start' },
+        env: { ...process.env, YELLOWROOM_DATA: data, PORT: '0', HOST: '127.0.0.1', npm_lifecycle_event: 'start' },
       })
       const url = await new Promise<string>((resolve) => {
         shell.stdout.on('data', (part: Buffer) =>
@@ -118,7 +124,8 @@ describe('start', () => {
     const other = createServer().listen(0, '127.0.0.1')
     await new Promise((resolve) => other.once('listening', resolve))
     const { port } = other.address() as AddressInfo
-    const ended = await start(['start', '--json'], { PORT: String(port), HOST: '127.0.0.1' }).ended
+    const door = { PORT: String(port), HOST: '127.0.0.1', YELLOWROOM_DATA: join(data, 'other') }
+    const ended = await start(['start', '--json'], door).ended
     other.close()
     expect(ended.code).toBe(3)
     expect(ended.err).toBe(

@@ -4,10 +4,9 @@ import { Failure, isFailure } from '../../core/failure.ts'
 import { deflater } from '../../decode/deflater.ts'
 import { writeWhole } from '../../decode/files.ts'
 import { named } from '../../decode/named.ts'
-import { withFilm } from '../../decode/openFilm.ts'
+import { type OpenedFilm, withFilm } from '../../decode/openFilm.ts'
 import { DEMO_FILMS } from '../../demo/films.ts'
 import { writeFloatTiff } from '../../formats/floatTiff.ts'
-import type { Film } from '../../raster/film.ts'
 import { type FilmPicture, filmPicture } from '../../workflow/filmForecast.ts'
 import { storedBands } from '../../workflow/filmForecastBands.ts'
 import { type FilmFindings, filmFindings } from '../../workflow/filmForecastFindings.ts'
@@ -15,6 +14,7 @@ import { MARKS_ABOVE } from '../../workflow/watchStencil.ts'
 import { openTileFile } from './tileFile.ts'
 import type { FilmSource, FilmWork, FilmWorkPicture, FilmWorkResult } from './work.ts'
 
+type Film = OpenedFilm['film']
 type OnProgress = (share: number, words: string) => void
 
 export type FilmWorkListeners = Readonly<{
