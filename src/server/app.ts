@@ -3,7 +3,7 @@ import { compress } from 'hono/compress'
 import { PATHS } from '../api/paths.ts'
 import { Failure } from '../core/failure.ts'
 import type { ShopDoor } from './door.ts'
-import { guard, type GuardOptions, headers } from './http/guard.ts'
+import { type GuardOptions, guard, headers } from './http/guard.ts'
 import { openapiDocument } from './http/openapi.ts'
 import { PAGES_FOLDER, pagesFrom } from './http/pages.ts'
 import { refused } from './http/refusals.ts'
@@ -34,7 +34,9 @@ export function yellowroomApp(
   app.use('/api/*', compress({ threshold: PRESSED_BYTES }))
   addRoutes(app, routes)
   addTiles(app, door)
-  app.get(PATHS.openapi, (context) => context.body(document, 200, { 'content-type': 'application/json' }))
+  app.get(PATHS.openapi, (context) =>
+    context.body(document, 200, { 'content-type': 'application/json' }),
+  )
   app.all('/api/*', ({ req }) => {
     const message = `There is nothing to ${req.method} at ${req.path}: ${PATHS.openapi} lists what there is.`
     throw new Failure('not found', message)

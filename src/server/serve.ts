@@ -1,14 +1,14 @@
 import { randomBytes } from 'node:crypto'
 import type { Server } from 'node:http'
 import { serve } from '@hono/node-server'
+import { lockFolder } from '../store/folder/lock.ts'
 import { announceServer } from '../store/folder/runningServer.ts'
 import { claimFolder, madeFolder, type ShopFolder } from '../store/folder/shopFolder.ts'
-import { lockFolder } from '../store/folder/lock.ts'
 import { openShop } from '../store/openShop.ts'
 import { yellowroomApp } from './app.ts'
+import { type ShopDoor, shopDoor, whyShut } from './door.ts'
 import { type Door, notListening } from './notListening.ts'
-import { shopDoor, type ShopDoor, whyShut } from './door.ts'
-import { shopService, type ServiceOptions } from './shop/shopService.ts'
+import { type ServiceOptions, shopService } from './shop/shopService.ts'
 
 /** The running server; `stopped` ends when all of it has, the shop closed. */
 export type Running = Readonly<{ url: string; stop: () => void; stopped: Promise<void> }>

@@ -1,7 +1,7 @@
-import type { Grade } from '../core/calibration/belief/grades.ts'
 import type { Circumstances, Evidence } from '../core/calibration/belief/evidence.ts'
 import { factorOf } from '../core/calibration/belief/gaussian.ts'
-import { outlookOn, type Outlook } from '../core/calibration/belief/question.ts'
+import type { Grade } from '../core/calibration/belief/grades.ts'
+import { type Outlook, outlookOn } from '../core/calibration/belief/question.ts'
 import { recommendedDose } from '../core/calibration/belief/recommend.ts'
 import { replay } from '../core/calibration/belief/replay.ts'
 import type { Belief } from '../core/calibration/belief/state.ts'
@@ -35,7 +35,11 @@ export type LightFirstDose = Readonly<{
  */
 export function lightFirstDose(
   exposure: LightExposure,
-  { shop, remembered, day }: Readonly<{ shop: LightShop; remembered: readonly Remembered[]; day: number }>,
+  {
+    shop,
+    remembered,
+    day,
+  }: Readonly<{ shop: LightShop; remembered: readonly Remembered[]; day: number }>,
 ): LightFirstDose {
   const evidence = remembered.map((each) => rememberedEvidence(each, exposure, { day }))
   const { belief } = replay(evidence, { shop: beliefShop(shop) })
@@ -123,10 +127,13 @@ function afterStrip(belief: Belief, circumstances: Circumstances, medium: string
 type Thresholds = readonly [hold: number, sound: number, fog: number]
 
 /** Six points that have the mean and covariance of three normal numbers. */
-function likelyShops(
-  { parts }: Outlook,
-): readonly Readonly<{ weight: number; thresholds: Thresholds }>[] {
-  const { mean, cov } = parts[0]?.gaussian ?? { mean: new Float64Array(3), cov: new Float64Array(9) }
+function likelyShops({
+  parts,
+}: Outlook): readonly Readonly<{ weight: number; thresholds: Thresholds }>[] {
+  const { mean, cov } = parts[0]?.gaussian ?? {
+    mean: new Float64Array(3),
+    cov: new Float64Array(9),
+  }
   const factor = factorOf(cov, 3)
   const at = (row: number, column: number, times: number): number =>
     (mean[row] ?? 0) + times * (factor[row * 3 + column] ?? 0)

@@ -67,7 +67,8 @@ function aboutMarks(
     const place = `${Math.round(xMm)} mm from the left and ${Math.round(yMm)} mm from the top`
     const all = `The weakest mark of ${subject.name} lies ${place}, density ${effectiveDensity.toFixed(2)} with the light from beside it`
     const firstLu = doses.gelDoseLu * 10 ** effectiveDensity
-    if (firstLu > doseLu) return `${all}: it stays open up to about ${amount(firstLu)} ${unit.countsIn}.`
+    if (firstLu > doseLu)
+      return `${all}: it stays open up to about ${amount(firstLu)} ${unit.countsIn}.`
     return `${all}: it closes from about ${amount(firstLu)} ${unit.countsIn}, and nearly all the others stay open up to about ${amount(fogLu)}; what must not be lost there wants going over once more.`
   }
   const { value } = mediumEstimate(belief, subject.name)
@@ -84,16 +85,17 @@ function aboutGround({ unit }: LightExposure, { doses }: Grounds): string {
 }
 
 function aboutScreen({ screen }: LightExposure): readonly string[] {
-  if (screen === null) return ['No screen is chosen: a white 90-48 fabric, coated as usual, is meant.']
+  if (screen === null)
+    return ['No screen is chosen: a white 90-48 fabric, coated as usual, is meant.']
   const { fabric, coating, name } = screen
   const more = 10 ** PRIORS['dyed fabric'].mean
   const dyed =
     fabric.colour === 'dyed'
-      ? [`${fabric.name} is dyed: it takes about ${more.toFixed(1)} times the light of white cloth and keeps edges sharper.`]
+      ? [
+          `${fabric.name} is dyed: it takes about ${more.toFixed(1)} times the light of white cloth and keeps edges sharper.`,
+        ]
       : []
-  return coating === null
-    ? [...dyed, `${name} is not coated now: a coat as usual is meant.`]
-    : dyed
+  return coating === null ? [...dyed, `${name} is not coated now: a coat as usual is meant.`] : dyed
 }
 
 function aboutBase({ base }: LightExposure, { usualBase }: LightShop): readonly string[] {
@@ -114,7 +116,9 @@ function aboutCounter({ unit }: LightExposure): readonly string[] {
     ]
   }
   if (countsPerLu === null || Math.abs(countsPerLu - 1) < 0.005) return []
-  return [`The counter of ${name} has a scale of its own: it shows ${amount(100 * countsPerLu)} for 100 of the usual light units.`]
+  return [
+    `The counter of ${name} has a scale of its own: it shows ${amount(100 * countsPerLu)} for 100 of the usual light units.`,
+  ]
 }
 
 function amount(doseLu: number): string {

@@ -9,7 +9,7 @@ import {
 } from '../core/emulsion/emulsion.ts'
 import { fabricGeometry } from '../core/fabric/geometry.ts'
 import { Failure } from '../core/failure.ts'
-import { share, um, type Um } from '../core/units/quantity.ts'
+import { share, type Um, um } from '../core/units/quantity.ts'
 import type { Coats, LightBase, LightExposure, LightScreen, LightUnit } from './lightRecords.ts'
 import { DEFAULT_SETUP, type Setup } from './setup.ts'
 

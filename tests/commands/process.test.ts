@@ -97,7 +97,13 @@ describe('start', () => {
     'under npm it stops when the shell that npm put between is gone',
     async () => {
       const shell = spawn('sh', ['-c', `"${process.execPath}" "${YELLOWROOM}" start; true`], {
-        env: { ...process.env, YELLOWROOM_DATA: data, PORT: '0', HOST: '127.0.0.1', npm_lifecycle_event: 'start' },
+        env: {
+          ...process.env,
+          YELLOWROOM_DATA: data,
+          PORT: '0',
+          HOST: '127.0.0.1',
+          npm_lifecycle_event: 'start',
+        },
       })
       const url = await new Promise<string>((resolve) => {
         shell.stdout.on('data', (part: Buffer) =>

@@ -1,7 +1,7 @@
 import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { gunzipSync, brotliDecompressSync } from 'node:zlib'
+import { brotliDecompressSync, gunzipSync } from 'node:zlib'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { PATHS } from '../../src/api/paths.ts'
 import { health, refusal } from '../../src/api/shop.ts'
@@ -115,7 +115,9 @@ describe('what stands on an answer', () => {
     expect(script.headers.get('cache-control')).toContain('immutable')
     const page = await app.request('/')
     expect(page.headers.get('cache-control')).toBe('no-cache')
-    const again = await app.request('/', { headers: { 'if-none-match': page.headers.get('etag') ?? '' } })
+    const again = await app.request('/', {
+      headers: { 'if-none-match': page.headers.get('etag') ?? '' },
+    })
     expect([again.status, await again.text()]).toEqual([304, ''])
   })
 
@@ -132,14 +134,16 @@ describe('what stands on an answer', () => {
 })
 
 describe('what leads nowhere', () => {
-  test.each(['/../package.json', '/%2e%2e/package.json', '/assets/../../package.json', '/toString'])(
-    '%s is no page, and nothing else of the disk',
-    async (path) => {
-      const response = await opening().request(`http://127.0.0.1${path}`)
-      expect(response.status).toBe(404)
-      expect(await response.text()).not.toContain('"dependencies"')
-    },
-  )
+  test.each([
+    '/../package.json',
+    '/%2e%2e/package.json',
+    '/assets/../../package.json',
+    '/toString',
+  ])('%s is no page, and nothing else of the disk', async (path) => {
+    const response = await opening().request(`http://127.0.0.1${path}`)
+    expect(response.status).toBe(404)
+    expect(await response.text()).not.toContain('"dependencies"')
+  })
 
   test('a file that is not there is no page', async () => {
     const response = await opening().request('/assets/gone.js')
@@ -165,7 +169,12 @@ describe('what cannot be meant', () => {
     ['another word', '{"colour":"pink"}', 'colour', 'one of “white”, “dyed”; it is “pink”'],
     ['a text for a number', lastTime('"70"'), 'lastTime.doseLu', 'must be a number; it is “70”'],
     ['a number too large', lastTime('1e9'), 'lastTime.doseLu', 'must be at most 100000'],
-    ['nothing', '{"lastTime":{"medium":"ink","outcome":"good"}}', 'lastTime.doseLu', 'it is missing'],
+    [
+      'nothing',
+      '{"lastTime":{"medium":"ink","outcome":"good"}}',
+      'lastTime.doseLu',
+      'it is missing',
+    ],
     ['no name', '{"shopName":"  "}', 'shopName', 'a text of at least one letter'],
   ]
   function lastTime(doseLu: string): string {

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { readFile, readdir } from 'node:fs/promises'
+import { readdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type Film, filmList } from '../../src/api/films.ts'
@@ -17,9 +17,9 @@ import {
   postJson,
   readyForecast,
   remove,
+  type Started,
   sent,
   settledFilm,
-  type Started,
   started,
 } from './shopRoom.ts'
 
@@ -41,7 +41,10 @@ beforeAll(async () => {
 })
 afterAll(() => Promise.all(folders.map(remove)))
 
-const asks = ({ url }: Started): Asks => (path, init) => fetch(`${url}${path}`, init)
+const asks =
+  ({ url }: Started): Asks =>
+  (path, init) =>
+    fetch(`${url}${path}`, init)
 const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms))
 
 async function killed(room: Started, afterMs: number): Promise<void> {

@@ -5,8 +5,8 @@ import { filmList } from '../../src/api/films.ts'
 import { lightAnswer } from '../../src/api/light.ts'
 import { PATHS, tilePath } from '../../src/api/paths.ts'
 import { health, refusal, shop } from '../../src/api/shop.ts'
-import { DEMO_SHOP } from '../../src/demo/shop.ts'
 import { near } from '../../src/core/units/near.testing.ts'
+import { DEMO_SHOP } from '../../src/demo/shop.ts'
 import {
   type Asks,
   newFolder,
@@ -14,8 +14,8 @@ import {
   postJson,
   readyForecast,
   remove,
-  settledFilm,
   type Started,
+  settledFilm,
   started,
 } from './shopRoom.ts'
 

@@ -55,7 +55,9 @@ function sayReady(
   { url }: Running,
   { io, asJson, data }: Readonly<{ io: Io; asJson: boolean; data: string }>,
 ): void {
-  io.stdout.write(`${asJson ? JSON.stringify({ kind: 'start', url, data }) : `Yellowroom is at ${url}`}\n`)
+  io.stdout.write(
+    `${asJson ? JSON.stringify({ kind: 'start', url, data }) : `Yellowroom is at ${url}`}\n`,
+  )
   io.stderr.write(`The shop is kept in ${data}\n`)
 }
 

@@ -16,11 +16,16 @@ export function filmAnswer(
   const faint = marks?.findings.underdrawing ?? null
   const paleBelow = faint?.paleBelow ?? MARKS_ABOVE
   return {
-    ...{ kind: 'film', id, name, demo: isDemo },
+    kind: 'film',
+    id,
+    name,
+    demo: isDemo,
     ...standing(film, jobs),
     message: film.refusal,
     warnings: marks?.warnings ?? [],
-    ...{ widthMm, heightMm, pixelUm },
+    widthMm,
+    heightMm,
+    pixelUm,
     base: baseId,
     medium: mediumId,
     marksAbove: faintPrints === null ? null : faintPrints ? MARKS_ABOVE : paleBelow,

@@ -13,7 +13,9 @@ export const FORECAST_VERSION = 1
  * one fabric under one lamp share their pictures.
  */
 export function forecastKey(filmId: string, setup: Setup): ForecastKey {
-  const setupHash = createHash('sha256').update(JSON.stringify(spreadOf(setup))).digest('hex')
+  const setupHash = createHash('sha256')
+    .update(JSON.stringify(spreadOf(setup)))
+    .digest('hex')
   return { filmId, setupHash, version: FORECAST_VERSION }
 }
 

@@ -35,11 +35,11 @@ export function readMarks({
   const { xMm, yMm } = weakest
   return {
     weakest: {
-      ...{ xMm, yMm },
+      xMm,
+      yMm,
       density: density(weakest.density),
       effectiveDensity: density(weakest.effectiveDensity),
     },
     along: alongLeakShares.map((leak) => -Math.log10(leak)),
   }
 }
-

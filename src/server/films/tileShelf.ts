@@ -53,7 +53,7 @@ export function tileShelf(
       return bytes
     },
     forget: async (filmId) => {
-      for (const forecast of [...open.keys()]) {
+      for (const forecast of open.keys()) {
         if (forecast.startsWith(`${filmId}-`)) await shut(forecast)
       }
     },
@@ -64,6 +64,7 @@ export function tileShelf(
 }
 
 function noSuchForecast(): Failure {
-  const message = 'There is no such forecast in this shop: open its film again, and it is made anew.'
+  const message =
+    'There is no such forecast in this shop: open its film again, and it is made anew.'
   return new Failure('not found', message)
 }

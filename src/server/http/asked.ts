@@ -61,8 +61,8 @@ const TYPES: Readonly<Record<string, string>> = {
 
 function got(input: unknown): string {
   if (input === undefined) return 'it is missing'
-  if (typeof input === 'object' && input !== null) return 'it is something else'
-  return `it is “${shown(String(input))}”`
+  if (typeof input === 'string') return `it is “${shown(input)}”`
+  return `it is ${shown(JSON.stringify(input))}`
 }
 
 function lettersOf(count: number | bigint): string {

@@ -52,7 +52,10 @@ export function guard({ token, onlyHere }: GuardOptions): MiddlewareHandler {
     }
     const host = (req.header('host') ?? new URL(req.url).host).toLowerCase()
     if (onlyHere && !NAMES_OF_HERE.has(host.replace(/:\d+$/, ''))) throw foreign()
-    if (!READING.has(req.method) && !isOurs(req.header('origin'), req.header('sec-fetch-site'), host)) {
+    if (
+      !READING.has(req.method) &&
+      !isOurs(req.header('origin'), req.header('sec-fetch-site'), host)
+    ) {
       throw foreign()
     }
     return next()

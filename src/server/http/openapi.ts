@@ -89,7 +89,8 @@ export const TILE_PATH: string = tilePath('FORECAST', { level: 1, x: 2, y: 3 })
   .replace('/1/2/3', '/{level}/{x}/{y}')
 
 const TILE_OPERATION: Json = {
-  summary: 'one tile of a forecast’s pyramid: planes of bytes, deflated (zlib), as the contract’s pyramid says',
+  summary:
+    'one tile of a forecast’s pyramid: planes of bytes, deflated (zlib), as the contract’s pyramid says',
   parameters: pathParameters(TILE_PATH),
   responses: {
     200: { description: 'The tile.', content: { 'application/octet-stream': {} } },

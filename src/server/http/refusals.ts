@@ -50,7 +50,8 @@ function answerTo(
     return { error, status: ANSWERS[kind].status as ContentfulStatusCode }
   }
   process.stderr.write(`${thrown instanceof Error ? thrown.stack : String(thrown)}\n`)
-  const message = 'This is a fault in Yellowroom, not in what you asked: try again, or start it anew.'
+  const message =
+    'This is a fault in Yellowroom, not in what you asked: try again, or start it anew.'
   return { error: { kind: 'bug', message }, status: 500 }
 }
 

@@ -79,21 +79,31 @@ const NOTHING = { safeParse: () => ({ success: true, data: undefined }) } as unk
 async function jsonOf(request: Request): Promise<unknown> {
   const type = request.headers.get('content-type') ?? ''
   if (!/^application\/json\b/i.test(type)) {
-    throw new Failure('wrong input', 'What is sent here must be JSON, with the content type application/json.')
+    throw new Failure(
+      'wrong input',
+      'What is sent here must be JSON, with the content type application/json.',
+    )
   }
   const bytes = await wholeBody(request, MOST_JSON_BYTES)
   try {
     return JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes)) as unknown
   } catch (cause) {
-    throw new Failure('wrong input', 'What was sent is no JSON: check its commas, brackets and letters.', {
-      cause,
-    })
+    throw new Failure(
+      'wrong input',
+      'What was sent is no JSON: check its commas, brackets and letters.',
+      {
+        cause,
+      },
+    )
   }
 }
 
 async function wholeBody(request: Request, most: number): Promise<Uint8Array> {
   const tooLong = (): Failure =>
-    new Failure('too large', `What was sent is longer than ${most / 2 ** 20} MB, and no question is that long.`)
+    new Failure(
+      'too large',
+      `What was sent is longer than ${most / 2 ** 20} MB, and no question is that long.`,
+    )
   if (Number(request.headers.get('content-length') ?? 0) > most) throw tooLong()
   const parts: Uint8Array[] = []
   let size = 0

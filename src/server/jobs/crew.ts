@@ -20,7 +20,12 @@ export type CrewLimits = Readonly<{
   wholeSec: number
 }>
 
-export const CREW_LIMITS: CrewLimits = { atOnce: 2, residentMb: 1024, silentSec: 120, wholeSec: 1800 }
+export const CREW_LIMITS: CrewLimits = {
+  atOnce: 2,
+  residentMb: 1024,
+  silentSec: 120,
+  wholeSec: 1800,
+}
 
 export type WorkOptions = Readonly<{
   /** The film's name, for the sentence when it comes to a bad end. */

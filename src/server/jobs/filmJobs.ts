@@ -111,7 +111,11 @@ export function filmJobs(
     const held = { id: job.id, worker }
     const hold = async (): Promise<void> => {
       const { share: done, words } = own.progress
-      const progress = { leaseSec: LEASE_SEC, progressShare: share(done), progressWords: words || null }
+      const progress = {
+        leaseSec: LEASE_SEC,
+        progressShare: share(done),
+        progressWords: words || null,
+      }
       const answer = await holdJob(database, held, progress, { at: now() })
       if (answer !== 'go on') own.stop.abort(new Cancelled())
     }
@@ -215,11 +219,7 @@ export function filmJobs(
       for (const film of await films(database, { limit: MOST_FILMS })) {
         if (film.status !== 'waiting' || queued.has(film.id)) continue
         const payload = { filmId: film.id, setup: await setupOf(film) }
-        await queueJob(
-          database,
-          { kind: KIND, payload: payload as unknown as Json, workKey: keyOf(payload) },
-          { at: now() },
-        )
+        await queueJob(database, { kind: KIND, payload, workKey: keyOf(payload) }, { at: now() })
       }
     },
     end: async () => {
@@ -231,7 +231,8 @@ export function filmJobs(
   }
 }
 
-const UNSAID = 'Reading this film met a fault in Yellowroom: bring it again, or save it in another form.'
+const UNSAID =
+  'Reading this film met a fault in Yellowroom: bring it again, or save it in another form.'
 
 function keyOf({ filmId, setup }: FilmAsk): string {
   return `film ${filmId} ${forecastKey(filmId, setup).setupHash}`

@@ -88,7 +88,10 @@ async function forecastOf(
   onPicture({ warnings, picture })
   const finds = (marksAbove: number, from: number): Promise<FilmFindings> =>
     findingsOf(picture, { setup, tilesPath, marksAbove }, (rows) =>
-      onProgress(from + ((1 - PICTURE_SHARE) / 2) * (rows / film.heightPx), 'looking for weak marks'),
+      onProgress(
+        from + ((1 - PICTURE_SHARE) / 2) * (rows / film.heightPx),
+        'looking for weak marks',
+      ),
     )
   const findings = await finds(MARKS_ABOVE, PICTURE_SHARE)
   const faint = findings.underdrawing

@@ -1,8 +1,8 @@
-import { z } from 'zod'
+import type { z } from 'zod'
 import {
+  type FilmChange,
   film,
   filmChange,
-  type FilmChange,
   filmForecast,
   filmList,
   uploadQuestion,
@@ -14,7 +14,7 @@ import type { ShopDoor } from '../door.ts'
 import { filmAnswer } from '../films/filmAnswer.ts'
 import { filmForecastOf } from '../films/filmForecasts.ts'
 import { takeInFilm } from '../films/upload.ts'
-import { type Route, route, type RouteOf, type Told } from '../http/route.ts'
+import { type Route, type RouteOf, route, type Told } from '../http/route.ts'
 import { baseAsked, exposureAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
 

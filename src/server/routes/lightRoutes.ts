@@ -1,4 +1,9 @@
-import { type LightAnswer, lightAnswer, type LightQuestion, lightQuestion } from '../../api/light.ts'
+import {
+  type LightAnswer,
+  type LightQuestion,
+  lightAnswer,
+  lightQuestion,
+} from '../../api/light.ts'
 import { PATHS } from '../../api/paths.ts'
 import { Failure } from '../../core/failure.ts'
 import { type Film, filmOf } from '../../store/films.ts'

@@ -38,7 +38,8 @@ export function shopRoutes(door: ShopDoor): readonly Route[] {
     route({
       method: 'post',
       path: PATHS.demoShop,
-      summary: 'look round the demo shop: fills the empty folder with it; its films are drawn at once',
+      summary:
+        'look round the demo shop: fills the empty folder with it; its films are drawn at once',
       answer: shop,
       status: 201,
       run: async () => {
@@ -68,7 +69,8 @@ export function shopRoutes(door: ShopDoor): readonly Route[] {
     route({
       method: 'post',
       path: PATHS.firstDose,
-      summary: 'the first useful dose from the same paragraph, and what a test strip would make of it',
+      summary:
+        'the first useful dose from the same paragraph, and what a test strip would make of it',
       body: firstFacts,
       answer: firstDose,
       run: ({ body }) => {

@@ -10,7 +10,12 @@ const MOST_PLACE = 100_000
 /** Tiles are bytes: they are as they are for good, for a forecast's name names one content. */
 export function addTiles(app: Hono, door: ShopDoor): void {
   app.get(TILE_PATH.replaceAll(/\{(\w+)\}/g, ':$1'), async (context) => {
-    const { forecast = '', level = '', x = '', y = '' } = context.req.param() as Record<string, string>
+    const {
+      forecast = '',
+      level = '',
+      x = '',
+      y = '',
+    } = context.req.param() as Record<string, string>
     const place: TilePlace = { level: whole(level), x: whole(x), y: whole(y) }
     const etag = `"${forecast}-${level}-${x}-${y}"`
     const known = { etag, 'cache-control': FOREVER }

@@ -42,7 +42,8 @@ function screenChoice(screen: ShopScreen): Choice {
 
 function unitChoice({ id, name, lamp, countsPerLu }: LightUnit): Choice {
   const what = lamp.kind === 'bank' ? 'tubes or a panel' : 'a lamp'
-  const not = countsPerLu === null ? 'counts seconds, and nobody has told us of an exposure yet' : null
+  const not =
+    countsPerLu === null ? 'counts seconds, and nobody has told us of an exposure yet' : null
   return { id, name, about: `${what} ${lamp.distanceMm} mm from the glass`, not }
 }
 

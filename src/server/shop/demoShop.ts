@@ -1,11 +1,11 @@
 import { createHash } from 'node:crypto'
-import { FILM_BASES } from '../../core/film/bases.ts'
 import { weaveNamed } from '../../core/fabric/geometry.ts'
+import { FILM_BASES } from '../../core/film/bases.ts'
 import { mm, share } from '../../core/units/quantity.ts'
 import { DEMO_FILMS, type DemoFilmName } from '../../demo/films.ts'
 import { DEMO_SHOP } from '../../demo/shop.ts'
 import { addBase, type Base } from '../../store/bases.ts'
-import { storeBlob, type BlobPlace } from '../../store/blobs/blobStore.ts'
+import { type BlobPlace, storeBlob } from '../../store/blobs/blobStore.ts'
 import { coatScreen } from '../../store/coatings.ts'
 import { type Database, inTransaction } from '../../store/database/database.ts'
 import { addBatch, addEmulsion } from '../../store/emulsions.ts'
@@ -41,10 +41,7 @@ const INKS: Readonly<Record<string, readonly [number, number, number]>> = {
  *
  * @throws Failure 'conflict' when there is a shop already
  */
-export async function foundDemoShop(
-  place: BlobPlace,
-  { at }: At,
-): Promise<void> {
+export async function foundDemoShop(place: BlobPlace, { at }: At): Promise<void> {
   const recipes = new Map<DemoFilmName, string>()
   for (const { film } of DEMO_SHOP.films) {
     const wanted = { mediaType: RECIPE_TYPE, limitBytes: RECIPE_BYTES }
@@ -212,7 +209,13 @@ async function addDemoTicket(
   const ticket = await openTicket(
     database,
     {
-      ticket: { code: letter, name: title, ownerId: people.get(owner) ?? null, paper, editionCount: edition },
+      ticket: {
+        code: letter,
+        name: title,
+        ownerId: people.get(owner) ?? null,
+        paper,
+        editionCount: edition,
+      },
       layers: layers.map(({ order, ink }, index) => ({
         place: order,
         inkId: inks[index] ?? null,

@@ -1,5 +1,5 @@
-import type { Kept } from '../../core/calibration/belief/replay.ts'
 import type { Circumstances, Marks } from '../../core/calibration/belief/evidence.ts'
+import type { Kept } from '../../core/calibration/belief/replay.ts'
 import { density } from '../../core/units/quantity.ts'
 import type { Fabric } from '../../store/fabrics.ts'
 import type { Medium } from '../../store/media.ts'

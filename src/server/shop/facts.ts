@@ -1,7 +1,7 @@
 import type { FirstFacts } from '../../api/shop.ts'
 import { weaveNamed } from '../../core/fabric/geometry.ts'
-import { FILM_BASES } from '../../core/film/bases.ts'
 import { Failure, isFailure } from '../../core/failure.ts'
+import { FILM_BASES } from '../../core/film/bases.ts'
 import { um } from '../../core/units/quantity.ts'
 import { type Remembered, secondsScale } from '../../workflow/lightFirstDose.ts'
 import type { LightBase, LightExposure, LightShop } from '../../workflow/lightRecords.ts'

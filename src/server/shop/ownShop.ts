@@ -1,6 +1,6 @@
 import type { FirstFacts } from '../../api/shop.ts'
-import { DEFAULT_BLEACHING_EMULSION, DEFAULT_EMULSION } from '../../core/emulsion/emulsion.ts'
 import { mediumPrior } from '../../core/calibration/belief/priors.ts'
+import { DEFAULT_BLEACHING_EMULSION, DEFAULT_EMULSION } from '../../core/emulsion/emulsion.ts'
 import { FILM_BASES } from '../../core/film/bases.ts'
 import { MEDIA, mediumNamed } from '../../core/film/media.ts'
 import { density, lu, mm, um } from '../../core/units/quantity.ts'
@@ -41,7 +41,11 @@ export async function foundOwnShop(
     const { countsIn, countsPerLu, lamp } = told.exposure.unit
     const unit = await addUnit(
       inner,
-      { name: 'our lamp', counts: countsIn, luPerCount: countsPerLu === null ? 1 : 1 / countsPerLu },
+      {
+        name: 'our lamp',
+        counts: countsIn,
+        luPerCount: countsPerLu === null ? 1 : 1 / countsPerLu,
+      },
       { at },
     )
     const radius = lamp.kind === 'point' ? { sourceRadiusMm: lamp.sourceRadiusMm } : {}
@@ -61,7 +65,10 @@ export async function foundOwnShop(
             kind: 'outcome',
             takenAt: at,
             unitId: unit.id,
-            ...{ fabricId, batchId, emulsionId, recipe },
+            fabricId,
+            batchId,
+            emulsionId,
+            recipe,
             mediumId: medium.id,
             baseId: base.id,
             note: 'Remembered when the shop was set up.',
@@ -92,11 +99,9 @@ export async function foundOwnShop(
 }
 
 /** The numbers of the usual emulsion of a kind. */
-export function usualEmulsion(kind: Emulsion['kind']): Pick<
-  Emulsion,
-  'kind' | 'model' | 'refractiveIndex'
-> &
-  Partial<Emulsion> {
+export function usualEmulsion(
+  kind: Emulsion['kind'],
+): Pick<Emulsion, 'kind' | 'model' | 'refractiveIndex'> & Partial<Emulsion> {
   if (kind === 'ready-mixed') {
     const { gelDoseLu, penetrationDepthUm, model } = DEFAULT_EMULSION
     return { kind, model, gelDoseLu, penetrationDepthUm, refractiveIndex: 1.5 }
@@ -167,7 +172,10 @@ async function addOwnScreen(
   const kind = facts.emulsion === 'two-part' ? 'diazo' : 'ready-mixed'
   const emulsion = await addEmulsion(
     database,
-    { name: `our ${kind === 'diazo' ? 'two-part' : 'ready-mixed'} emulsion`, ...usualEmulsion(kind) },
+    {
+      name: `our ${kind === 'diazo' ? 'two-part' : 'ready-mixed'} emulsion`,
+      ...usualEmulsion(kind),
+    },
     { at },
   )
   const batch = await addBatch(
@@ -186,6 +194,10 @@ async function addOwnScreen(
     { at },
   )
   const recipe = facts.coats ?? 'once on each side'
-  await coatScreen(database, { screenId: screen.id, batchId: batch.id, recipe, coatedAt: at }, { at })
+  await coatScreen(
+    database,
+    { screenId: screen.id, batchId: batch.id, recipe, coatedAt: at },
+    { at },
+  )
   return { fabricId: fabric.id, emulsionId: emulsion.id, batchId: batch.id, recipe }
 }

@@ -1,4 +1,4 @@
-import { replay, type Kept } from '../../core/calibration/belief/replay.ts'
+import { type Kept, replay } from '../../core/calibration/belief/replay.ts'
 import type { Belief } from '../../core/calibration/belief/state.ts'
 import { mm } from '../../core/units/quantity.ts'
 import { type Base, bases } from '../../store/bases.ts'
@@ -83,7 +83,11 @@ export function baseNamed({ bases, usualBase }: ShopRecords, id: string | null):
 }
 
 /** How people call a fabric: white goes without saying. */
-export function fabricName({ name, colour, dyed }: Pick<Fabric, 'name' | 'colour' | 'dyed'>): string {
+export function fabricName({
+  name,
+  colour,
+  dyed,
+}: Pick<Fabric, 'name' | 'colour' | 'dyed'>): string {
   return dyed ? `${name} ${colour}` : name
 }
 
@@ -106,7 +110,11 @@ function lightUnit({ unit, lamp }: LitUnit): LightUnit {
     name,
     lamp: isBank
       ? { kind: 'bank', distanceMm: mm(distanceMm) }
-      : { kind: 'point', distanceMm, sourceRadiusMm: sourceRadiusMm ?? DEFAULT_POINT.sourceRadiusMm },
+      : {
+          kind: 'point',
+          distanceMm,
+          sourceRadiusMm: sourceRadiusMm ?? DEFAULT_POINT.sourceRadiusMm,
+        },
     countsIn: counts,
     // Nobody's lamp gives just one light unit in a second: 1 stands where none was told.
     countsPerLu: counts === 'seconds' && luPerCount === 1 ? null : 1 / luPerCount,
@@ -152,7 +160,9 @@ function lightScreen(
             coats: COATS.includes(coating.recipe) ? (coating.recipe as Coats) : null,
             overMeshUm: coating.eomUm,
             emulsion:
-              emulsion === undefined || batch === null ? null : { id: batch, model: emulsion.model },
+              emulsion === undefined || batch === null
+                ? null
+                : { id: batch, model: emulsion.model },
           },
   }
 }

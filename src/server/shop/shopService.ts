@@ -6,8 +6,8 @@ import type { OpenShop } from '../../store/openShop.ts'
 import { shopOrNull } from '../../store/shop.ts'
 import { lightSetup } from '../../workflow/lightSetup.ts'
 import type { Setup } from '../../workflow/setup.ts'
-import { tileShelf, type TileShelf } from '../films/tileShelf.ts'
-import { crewIn, type CrewLimits } from '../jobs/crew.ts'
+import { type TileShelf, tileShelf } from '../films/tileShelf.ts'
+import { type CrewLimits, crewIn } from '../jobs/crew.ts'
 import { type FilmJobs, filmJobs } from '../jobs/filmJobs.ts'
 import { dayOf } from './evidence.ts'
 import { baseNamed, type ShopRecords, shopRecords } from './shopRecords.ts'
@@ -64,7 +64,8 @@ export async function shopService(
   const usualSetup: ShopService['usualSetup'] = async ({ baseId }) => {
     const known = await currentRecords()
     const [unit] = known.units
-    if (unit === undefined) throw new Failure('not found', 'There is no exposure unit in this shop.')
+    if (unit === undefined)
+      throw new Failure('not found', 'There is no exposure unit in this shop.')
     const screen = usualScreen(known)?.light ?? null
     return lightSetup({ base: baseNamed(known, baseId), screen, unit })
   }
