@@ -1,7 +1,8 @@
 // npm run bench [-- NAME …]: ratios against general-purpose tools on the same work in the same run.
+import { group4Bench } from './group4.mjs'
 import { growthBench, leakMapBench } from './leakMap.mjs'
 
-const BENCHES = { leakMap: leakMapBench, growth: growthBench }
+const BENCHES = { leakMap: leakMapBench, growth: growthBench, group4: group4Bench }
 
 const asked = process.argv.slice(2).filter((word) => !word.startsWith('--'))
 const unknown = asked.filter((name) => !(name in BENCHES))
