@@ -42,10 +42,18 @@ export type Route = Readonly<{
 }>
 
 const MOST_JSON_BYTES = 2 ** 20
+const JSON_HEADERS = { 'content-type': 'application/json', 'cache-control': 'no-store' } as const
 
 export function route<Query = undefined, Body = undefined, Answer = null>(
   words: RouteOf<Query, Body, Answer>,
 ): Route {
+  /** An answer that is kept is written down once. */
+  const texts = new WeakMap<object, Buffer>()
+  const textOf = (answer: object): Buffer => {
+    const text = texts.get(answer) ?? Buffer.from(JSON.stringify(answer))
+    texts.set(answer, text)
+    return text
+  }
   return {
     words: words as unknown as Route['words'],
     handle: async (context) => {
@@ -58,9 +66,10 @@ export function route<Query = undefined, Body = undefined, Answer = null>(
         place: (name) => context.req.param(name) ?? '',
         request: context.req.raw,
       })
-      context.header('cache-control', 'no-store')
-      if (words.answer === null) return context.body(null, 204)
-      return context.json(answer as object, status as ContentfulStatusCode)
+      if (words.answer === null) return context.body(null, 204, { 'cache-control': 'no-store' })
+      const text = textOf(answer as object)
+      const headers = { ...JSON_HEADERS, 'content-length': String(text.length) }
+      return context.body(new Uint8Array(text), status as ContentfulStatusCode, headers)
     },
   }
 }
