@@ -10,6 +10,7 @@ import { fileURLToPath } from 'node:url'
 import { resolutionFields, tiffDirectory, tiffHead } from '../dist/formats/tiffParts.js'
 import { FILMS } from './films.mjs'
 
+const TOOL = { copy: 'tiffcp', compare: 'tiffcmp' } // of Debian's libtiff-tools
 const DPI = 1440
 const WIDTH_PX = 23_812
 const HEIGHTS_PX = [4_210, 16_838]
@@ -33,8 +34,9 @@ const KINDS = { dot: FILMS.dot, line: FILMS.line, noise: noiseRow }
 export async function group4Bench({ pairs = 5, report }) {
   const folder = mkdtempSync(join(tmpdir(), 'yellowroom-bench-'))
   try {
-    const theirsHere = spawnSync('tiffcp', ['-h']).error === undefined
-    if (!theirsHere) report('tiffcp is not installed: the ratio is missing (Debian: libtiff-tools).')
+    const theirsHere = spawnSync(TOOL.copy, ['-h']).error === undefined
+    if (!theirsHere)
+      report('tiffcp is not installed: the ratio is missing (Debian: libtiff-tools).')
     const results = []
     for (const [kind, rowOf] of Object.entries(KINDS)) {
       const films = makeFilms(kind, rowOf, folder)
@@ -74,11 +76,25 @@ function compare(film, { folder, pairs, theirsHere }) {
     peakMb: Math.max(...ours.map((run) => run.peakMb)),
     sizeMb: statSync(own).size / 1e6,
     tiffcpSizeMb: theirsHere ? statSync(other).size / 1e6 : null,
-    pdf: { ...pdf, mpxPerCpuSec: mpx / pdf.cpuSec, sizeMb: statSync(join(folder, 'own.pdf')).size / 1e6 },
+    pdf: {
+      ...pdf,
+      mpxPerCpuSec: mpx / pdf.cpuSec,
+      sizeMb: statSync(join(folder, 'own.pdf')).size / 1e6,
+    },
   }
 }
 
-function sentence({ mpx, mpxPerCpuSec, tiffcpMpxPerCpuSec, ratio, ratioWithoutStart, peakMb, sizeMb, tiffcpSizeMb, pdf }) {
+function sentence({
+  mpx,
+  mpxPerCpuSec,
+  tiffcpMpxPerCpuSec,
+  ratio,
+  ratioWithoutStart,
+  peakMb,
+  sizeMb,
+  tiffcpSizeMb,
+  pdf,
+}) {
   const own = `${mpx.toFixed(0)} Mpx: ${mpxPerCpuSec.toFixed(0)} Mpx per CPU second, peak ${peakMb.toFixed(0)} MB, ${sizeMb.toFixed(2)} MB long`
   const theirs =
     ratio === null
@@ -129,7 +145,11 @@ function directoryOf(heightPx, directoryAt) {
     { tag: 273, type: 'address', values: tops.map((top) => PLAIN_AT + ROW_BYTES * top) },
     { tag: 277, type: 'short', values: [1] },
     { tag: 278, type: 'long', values: [ROWS_EACH] },
-    { tag: 279, type: 'address', values: tops.map((top) => ROW_BYTES * Math.min(ROWS_EACH, heightPx - top)) },
+    {
+      tag: 279,
+      type: 'address',
+      values: tops.map((top) => ROW_BYTES * Math.min(ROWS_EACH, heightPx - top)),
+    },
     ...resolutionFields({ pixelUm: 25_400 / DPI }),
   ]
   return tiffDirectory(fields, { big: false, directoryAt })
@@ -138,15 +158,18 @@ function directoryOf(heightPx, directoryAt) {
 function runOurs(film, format, out) {
   const child = fileURLToPath(new URL('./group4Child.mjs', import.meta.url))
   const asked = JSON.stringify({ ...film, format, out })
-  const { stdout, stderr, status } = spawnSync(process.execPath, [child, asked], { encoding: 'utf8' })
+  const { stdout, stderr, status } = spawnSync(process.execPath, [child, asked], {
+    encoding: 'utf8',
+  })
   if (status !== 0) throw new Error(stderr)
   return JSON.parse(stdout)
 }
 
 /** CPU seconds, which the shell tells of its child. */
 function runTiffcp({ path }, out) {
-  const script = 'TIMEFORMAT="%U %S"; time tiffcp -c g4 -r "$0" "$1" "$2"'
-  const run = spawnSync('bash', ['-c', script, `${ROWS_EACH}`, path, out], { encoding: 'utf8' })
+  const script = 'TIMEFORMAT="%U %S"; time "$0" "$@"'
+  const command = [TOOL.copy, '-c', 'g4', '-r', `${ROWS_EACH}`, path, out]
+  const run = spawnSync('bash', ['-c', script, ...command], { encoding: 'utf8' })
   if (run.status !== 0) throw new Error(run.stderr)
   const [user, system] = run.stderr.trim().split('\n').at(-1).split(' ').map(Number)
   return user + system
@@ -154,8 +177,11 @@ function runTiffcp({ path }, out) {
 
 /** Every row of ours decodes to the film's, by libtiff. */
 function expectSame({ path }, own) {
-  const { status, stdout, stderr } = spawnSync('tiffcmp', ['-t', path, own], { encoding: 'utf8' })
-  if (status !== 0) throw new Error(`libtiff decodes other rows than the film's: ${stdout}${stderr}`)
+  const { status, stdout, stderr } = spawnSync(TOOL.compare, ['-t', path, own], {
+    encoding: 'utf8',
+  })
+  if (status !== 0)
+    throw new Error(`libtiff decodes other rows than the film's: ${stdout}${stderr}`)
 }
 
 function median(values) {

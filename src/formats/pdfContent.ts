@@ -112,8 +112,9 @@ function pointOf(
 }
 
 /**
- * Bitmaps are drawn smaller by this share, 0.3 um in a metre: a reader that calculates in 32 bits
- * may else find one a hair wider than its pixels, take a pixel more and blur them all.
+ * Bitmaps are drawn smaller by this share about their middle, 0.3 um in a metre: a reader that
+ * rounds edges outwards to its pixels may else find one a hair wider than it is, take a pixel more
+ * and stretch them all.
  */
 const SMALLER = 3e-7
 
@@ -133,6 +134,11 @@ function imageMatrix(
   const right = corner(film.widthPx, bottom)
   const up = corner(0, top)
   const sides = [right.x - origin.x, right.y - origin.y, up.x - origin.x, up.y - origin.y]
-  const numbers = [...sides.map((side) => side * (1 - SMALLER)), origin.x, origin.y]
+  const [ax = 0, ay = 0, bx = 0, by = 0] = sides
+  const numbers = [
+    ...sides.map((side) => side * (1 - SMALLER)),
+    origin.x + ((ax + bx) * SMALLER) / 2,
+    origin.y + ((ay + by) * SMALLER) / 2,
+  ]
   return numbers.map((number) => pdfNumber(number, BOX_DECIMALS)).join(' ')
 }
