@@ -1,11 +1,13 @@
 import { Failure } from '../../core/failure.ts'
 import { clearBlobs } from '../../store/blobs/clearBlobs.ts'
 import type { Film } from '../../store/films.ts'
+import { forgetOldForecasts } from '../../store/forecasts.ts'
 import { forgetJobs } from '../../store/jobs.ts'
 import type { OpenShop } from '../../store/openShop.ts'
 import { shopOrNull } from '../../store/shop.ts'
 import { lightSetup } from '../../workflow/lightSetup.ts'
 import type { Setup } from '../../workflow/setup.ts'
+import { FORECAST_VERSION } from '../films/filmKey.ts'
 import { type TileShelf, tileShelf } from '../films/tileShelf.ts'
 import { type CrewLimits, crewIn } from '../jobs/crew.ts'
 import { type FilmJobs, filmJobs } from '../jobs/filmJobs.ts'
@@ -33,6 +35,9 @@ export type ShopService = Readonly<{
 const DAY_MS = 24 * 3600_000
 const MOST_KEPT = 2000
 const JOBS_KEPT_MS = 30 * DAY_MS
+const FORECASTS_KEPT_MS = 90 * DAY_MS
+/** A shop that is switched off every evening is tidied too, when the first questions are answered. */
+const FIRST_TIDYING_MS = 60_000
 
 export type ServiceOptions = Readonly<{
   now?: () => Date
@@ -79,10 +84,14 @@ export async function shopService(
   const tidy = async (): Promise<void> => {
     const at = now()
     await forgetJobs(store.database, { finishedBefore: new Date(at.getTime() - JOBS_KEPT_MS) })
+    const unusedSince = new Date(at.getTime() - FORECASTS_KEPT_MS)
+    await forgetOldForecasts(store.database, { unusedSince, version: FORECAST_VERSION })
     await clearBlobs(store.blobs, { at })
   }
   const tidying = setInterval(() => void tidy().catch(onTrouble), DAY_MS)
+  const firstTidying = setTimeout(() => void tidy().catch(onTrouble), FIRST_TIDYING_MS)
   tidying.unref()
+  firstTidying.unref()
 
   if ((await shopOrNull(store.database)) !== null) await jobs.mend(usualSetup)
   jobs.wake()
@@ -107,6 +116,7 @@ export async function shopService(
     usualSetup,
     close: async () => {
       clearInterval(tidying)
+      clearTimeout(firstTidying)
       await jobs.end()
       await tiles.close()
       await store.close()
