@@ -32,7 +32,7 @@ export const cloth = z.object({
   /** Where each thread along ends, palest or least likely first. */
   along: z.array(z.number()),
   across: z.array(z.object({ doseLu: z.number(), share: z.number() })),
-  /** Chance of good at doses across the scale: how yellow the ground is. */
+  /** Chance that marks open and the ground stays, at doses across the scale: how yellow it is. */
   good: z.array(z.object({ doseLu: z.number(), chance: z.number() })),
 })
 export type Cloth = z.infer<typeof cloth>

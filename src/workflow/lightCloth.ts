@@ -1,4 +1,4 @@
-import { chanceGood } from '../core/calibration/belief/chances.ts'
+import { chancesAt } from '../core/calibration/belief/chances.ts'
 import { clothOf } from '../core/calibration/belief/cloth.ts'
 import type { Outlook } from '../core/calibration/belief/question.ts'
 import { type Doubtful, type Lu, lu } from '../core/units/quantity.ts'
@@ -10,6 +10,7 @@ export type LightCloth = Readonly<{
   /** Where each thread along ends, palest or least likely first. */
   along: readonly number[]
   across: readonly Readonly<{ doseLu: number; share: number }>[]
+  /** Chance that the marks open and the ground stays: where it is woven. */
   good: readonly Readonly<{ doseLu: number; chance: number }>[]
 }>
 
@@ -18,6 +19,8 @@ const THREADS_ACROSS = 32
 const GROUNDS = 33
 /** How far the scale goes on beyond the doses that should work. */
 const BEYOND = 1.5
+/** A chance that draws no thread to speak of. */
+const HARDLY = 0.04
 const ROUND = [1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9, 10]
 
 /**
@@ -35,7 +38,7 @@ export function lightCloth(
     own,
   }: Readonly<{ dose: Doubtful; counts: number; own: readonly number[] | null }>,
 ): LightCloth {
-  const lowLu = roundDown(dose.low / BEYOND)
+  const lowLu = roundDown(Math.min(dose.low / BEYOND, counts * washesFrom(outlook, dose.low / counts)))
   const highLu = roundUp(dose.high * BEYOND)
   const { alongEndsLu, across } = clothOf(outlook, {
     along: THREADS_ALONG,
@@ -52,9 +55,16 @@ export function lightCloth(
     })),
     good: ladder({ lowLu, highLu }, GROUNDS).map((doseLu) => ({
       doseLu,
-      chance: chanceGood(outlook, Math.log10(doseLu / counts)),
+      chance: chancesAt(outlook, lu(doseLu / counts)).openAndHold,
     })),
   }
+}
+
+/** A dose, going down from one that should work, at which the ground hardly ever stays. */
+function washesFrom(outlook: Outlook, fromLu: number): number {
+  let doseLu = fromLu
+  while (doseLu > fromLu / 100 && chancesAt(outlook, lu(doseLu)).hold > HARDLY) doseLu /= 1.12
+  return doseLu
 }
 
 /** The middle of each of seven equal shares. */
