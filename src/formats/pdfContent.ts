@@ -112,11 +112,13 @@ function pointOf(
 }
 
 /**
- * Bitmaps are drawn smaller by this share about their middle, 0.3 um in a metre: a reader that
- * rounds edges outwards to its pixels may else find one a hair wider than it is, take a pixel more
- * and stretch them all.
+ * Bitmaps are drawn smaller by this share about their middle, 0.3 um in a metre, and by these points,
+ * 1.4 nm: a reader that rounds edges outwards to its pixels may else find one a hair wider than it
+ * is, take a pixel more and stretch them all. The first is for its 32-bit numbers, the second for
+ * our decimals.
  */
 const SMALLER = 3e-7
+const SMALLER_PT = 4e-6
 
 /** The matrix that lays the unit square, upright, on one part of a bitmap. */
 function imageMatrix(
@@ -133,12 +135,17 @@ function imageMatrix(
   const origin = corner(0, bottom)
   const right = corner(film.widthPx, bottom)
   const up = corner(0, top)
-  const sides = [right.x - origin.x, right.y - origin.y, up.x - origin.x, up.y - origin.y]
-  const [ax = 0, ay = 0, bx = 0, by = 0] = sides
+  const across = { x: right.x - origin.x, y: right.y - origin.y }
+  const upward = { x: up.x - origin.x, y: up.y - origin.y }
+  const lost = (side: typeof across): number => SMALLER + SMALLER_PT / Math.hypot(side.x, side.y)
+  const [lostAcross, lostUpward] = [lost(across), lost(upward)]
   const numbers = [
-    ...sides.map((side) => side * (1 - SMALLER)),
-    origin.x + ((ax + bx) * SMALLER) / 2,
-    origin.y + ((ay + by) * SMALLER) / 2,
+    across.x * (1 - lostAcross),
+    across.y * (1 - lostAcross),
+    upward.x * (1 - lostUpward),
+    upward.y * (1 - lostUpward),
+    origin.x + (across.x * lostAcross + upward.x * lostUpward) / 2,
+    origin.y + (across.y * lostAcross + upward.y * lostUpward) / 2,
   ]
   return numbers.map((number) => pdfNumber(number, BOX_DECIMALS)).join(' ')
 }
