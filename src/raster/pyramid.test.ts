@@ -2,13 +2,14 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { near } from '../core/units/near.testing.ts'
 import type { Film } from './film.ts'
-import { codeOfLeak } from './leakCode.ts'
+import { codeOfLeak, leakOfCode } from './leakCode.ts'
 import { leakMap } from './leakMap.ts'
 import { pyramidMaker } from './pyramid.ts'
 import { drawBar, filmOf, seeded } from './testFilms.testing.ts'
 import {
   CLEAR_CODE,
   densityByte,
+  densityByteOfCodes,
   densityOfByte,
   pyramidLevels,
   TILE_SIDE,
@@ -226,4 +227,15 @@ test('a density comes back from its byte within half a step', () => {
   }
   expect(densityByte(0.3)).toBe(densityByte(0.319))
   expect(densityByte(0.2999)).toBe(densityByte(0.3) - 1)
+})
+
+test('the table of density bytes is the formula, code by code', () => {
+  const table = densityByteOfCodes()
+  let off = 0
+  for (let code = 1; code < 65536; code += 1) {
+    const byte = densityByte(-Math.log10(leakOfCode(code)))
+    expect(Math.abs(table[code] - byte)).toBeLessThanOrEqual(1)
+    if (table[code] !== byte) off += 1
+  }
+  expect(off).toBeLessThan(256) // only where a step's end falls between two codes
 })

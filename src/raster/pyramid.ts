@@ -13,10 +13,13 @@ import {
 export type PyramidMaker = Readonly<{
   /** The next rows; resolves when the tiles they completed have been taken. */
   push: (band: LeakBand) => Promise<void>
+  /** How many film pixels so far have each leak code >> 4. */
+  leakCounts: Float64Array
 }>
 
 /** Film and leak within this of clear are clear: a tile of nothing else is not made. */
 const CLEAR_WITHIN_DENSITY = 0.02
+const LEAK_BINS = 4096
 const CELLS: number = TILE_SIDE * TILE_SIDE
 
 /**
@@ -39,38 +42,59 @@ export function pyramidMaker(
   const densityOf = densityByteOfCodes()
   const clearFrom = codeOfLeak(10 ** -CLEAR_WITHIN_DENSITY)
   const clearTo = codeOfLeak(10 ** CLEAR_WITHIN_DENSITY)
-  const filmCodes = new Uint16Array(widthPx)
-  const filmLine = new Uint8Array(widthPx)
+  const leakCounts = new Float64Array(LEAK_BINS)
+  const filmCodes = new Uint16Array(TILE_SIDE)
 
   /** One row of film pixels into its row of tiles. */
   const addRow = (band: LeakBand, row: number): void => {
-    const from = row * widthPx
-    readFilmRow(band, row, filmCodes)
-    for (let x = 0; x < widthPx; x += 1) filmLine[x] = densityOf[filmCodes[x]]
     const line = ((band.top + row) % TILE_SIDE) * TILE_SIDE
+    const { values } = band.film
+    const filmRow = band.film.start + row * band.film.stride
     for (let tileX = 0, left = 0; left < widthPx; tileX += 1, left += TILE_SIDE) {
-      const end = Math.min(widthPx, left + TILE_SIDE)
+      const count = Math.min(TILE_SIDE, widthPx - left)
+      const from = row * widthPx + left
+      const isFlat =
+        isOneValue(band.codes, from, count) && isOneValue(values, filmRow + left, count)
+      const bits = new Uint32Array(values.buffer, values.byteOffset + 4 * (filmRow + left), count)
+      codeRow(isFlat ? bits.subarray(0, 1) : bits, filmCodes, { at: 0, count: isFlat ? 1 : count })
       let tile = rows[0].get(tileX)
-      if (tile === undefined) {
-        if (isClear(band.codes, from, left, end)) continue
-        tile = growingTile(0)
-        rows[0].set(tileX, tile)
+      if (isFlat) {
+        const code = band.codes[from]
+        const density = densityOf[filmCodes[0]]
+        leakCounts[code >> 4] += count
+        if (tile === undefined && isClear(code, density)) continue
+        tile ??= startTile(tileX)
+        tile.bytes.fill(code >> 8, line, line + count)
+        tile.bytes.fill(code & 0xf0, CELLS + line, CELLS + line + count)
+        tile.bytes.fill(density, 2 * CELLS + line, 2 * CELLS + line + count)
+        continue
       }
+      if (tile === undefined && isClearRun(band.codes, from, count)) {
+        for (let at = from; at < from + count; at += 1) leakCounts[band.codes[at] >> 4] += 1
+        continue
+      }
+      tile ??= startTile(tileX)
       const { bytes } = tile
-      for (let x = left, to = line; x < end; x += 1, to += 1) {
-        const code = band.codes[from + x]
+      for (let at = 0, to = line; at < count; at += 1, to += 1) {
+        const code = band.codes[from + at]
+        leakCounts[code >> 4] += 1
         bytes[to] = code >> 8
         bytes[CELLS + to] = code & 0xf0
-        bytes[2 * CELLS + to] = filmLine[x]
+        bytes[2 * CELLS + to] = densityOf[filmCodes[at]]
       }
     }
   }
 
-  const isClear = (codes: Uint16Array, from: number, left: number, end: number): boolean => {
-    for (let x = left; x < end; x += 1) {
-      const code = codes[from + x]
-      if (code < clearFrom || code > clearTo) return false
-      if (Math.abs(filmLine[x] - CLEAR_DENSITY) > 1) return false
+  const startTile = (tileX: number): GrowingTile => {
+    const tile = growingTile(0)
+    rows[0].set(tileX, tile)
+    return tile
+  }
+  const isClear = (code: number, density: number): boolean =>
+    code >= clearFrom && code <= clearTo && Math.abs(density - CLEAR_DENSITY) <= 1
+  const isClearRun = (codes: Uint16Array, from: number, count: number): boolean => {
+    for (let at = 0; at < count; at += 1) {
+      if (!isClear(codes[from + at], densityOf[filmCodes[at]])) return false
     }
     return true
   }
@@ -94,6 +118,7 @@ export function pyramidMaker(
   }
 
   return {
+    leakCounts,
     push: async (band) => {
       for (let row = 0; row < band.rows; row += 1) {
         addRow(band, row)
@@ -106,10 +131,8 @@ export function pyramidMaker(
   }
 }
 
-/** Codes of the film's own transmissions along a row of a band. */
-function readFilmRow({ film, widthPx }: LeakBand, row: number, target: Uint16Array): void {
-  const { values } = film
-  const first = film.start + row * film.stride
-  const bits = new Uint32Array(values.buffer, values.byteOffset + 4 * first, widthPx)
-  codeRow(bits, target, { at: 0, count: widthPx })
+function isOneValue(values: Uint16Array | Float32Array, from: number, count: number): boolean {
+  const first = values[from]
+  for (let at = from + 1; at < from + count; at += 1) if (values[at] !== first) return false
+  return true
 }

@@ -22,6 +22,8 @@ export type GrowingTile = Readonly<{
 const CELLS: number = TILE_SIDE * TILE_SIDE
 const HALF: number = TILE_SIDE / 2
 const PIXEL_FILM: number = PIXEL_PLANES.film * CELLS
+/** Where the highest of a cell's four codes stand. */
+const HIGHEST: number = 3 * CELLS
 const FILM: number = CELL_PLANES.film * CELLS
 const MARKS: number = CELL_PLANES.marks * CELLS
 const DENSITY_OF: Uint8Array = densityByteOfCodes()
@@ -70,6 +72,23 @@ export function foldPixels(
       let codeB = bytes[a + 1]
       let codeC = bytes[c]
       let codeD = bytes[c + 1]
+      const to = start + column
+      if (
+        codeA === codeB &&
+        codeC === codeD &&
+        codeA === codeC &&
+        filmA === filmB &&
+        filmC === filmD &&
+        filmA === filmC
+      ) {
+        parent.bytes[to] = codeA
+        parent.bytes[CELLS + to] = codeA
+        parent.bytes[2 * CELLS + to] = codeA
+        parent.bytes[3 * CELLS + to] = codeA
+        parent.marks[to] = inMark === 0 ? 0 : 4
+        parent.passes[to] = TRANSMISSION[filmA]
+        continue
+      }
       let passes = 0
       let marks = 4
       if (inMark === 0) {
@@ -111,7 +130,6 @@ export function foldPixels(
         codeC = codeB
         if (marks === 2) codeB = codeA
       }
-      const to = start + column
       parent.bytes[to] = codeA
       parent.bytes[CELLS + to] = codeB
       parent.bytes[2 * CELLS + to] = codeC
@@ -160,6 +178,19 @@ export function foldCells(
           marks[c] * passes[c] +
           marks[c + 1] * passes[c + 1]) /
         total
+      const code = bytes[a]
+      if (
+        code === bytes[HIGHEST + a] &&
+        code === bytes[a + 1] &&
+        code === bytes[HIGHEST + a + 1] &&
+        code === bytes[c] &&
+        code === bytes[HIGHEST + c] &&
+        code === bytes[c + 1] &&
+        code === bytes[HIGHEST + c + 1]
+      ) {
+        for (let plane = 0; plane < 4; plane += 1) parent.bytes[plane * CELLS + to] = code
+        continue
+      }
       sorter.clear()
       sorter.add(bytes, a, marks[a])
       sorter.add(bytes, a + 1, marks[a + 1])

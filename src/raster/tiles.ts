@@ -1,4 +1,4 @@
-import { codeOfLeak, leakOfCode } from './leakCode.ts'
+import { codeOfLeak } from './leakCode.ts'
 
 /** Cells along a side of a tile, on every level. */
 export const TILE_SIDE = 256
@@ -69,11 +69,14 @@ export function densityOfByte(byte: number): number {
 /** Density byte of every leak code, for film transmissions that are coded like leaks. */
 export function densityByteOfCodes(): Uint8Array {
   const bytes = new Uint8Array(65536)
-  for (let code = 0; code < 65536; code += 1) {
-    bytes[code] = densityByte(-Math.log10(leakOfCode(Math.max(1, code))))
+  let end = 65536
+  for (let byte = 0; byte < 255; byte += 1) {
+    // codes from the one that is just less dense than the byte's upper end
+    const first = codeOfLeak(10 ** -((byte + 1) / STEPS_PER_DENSITY + LEAST_DENSITY)) + 1
+    bytes.fill(byte, first, end)
+    end = first
   }
-  bytes[0] = 255
-  return bytes
+  return bytes.fill(255, 0, end)
 }
 
 /** What clear film reads as. */

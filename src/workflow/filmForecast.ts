@@ -1,6 +1,5 @@
 import type { ByteSink } from '../formats/bytes.ts'
 import { type BlockDeflater, tileWriter } from '../formats/tileStore.ts'
-import { countCodes } from '../raster/classify.ts'
 import type { Film } from '../raster/film.ts'
 import { leakMap } from '../raster/leakMap.ts'
 import { pyramidMaker } from '../raster/pyramid.ts'
@@ -27,9 +26,6 @@ export type FilmPicture = Readonly<{
 
 /** Asked between strips of film; throws the caller's own reason when the work is to end. */
 export type Stop = () => void
-
-/** Codes that `leakCounts` has a number for. */
-const LEAK_BINS = 4096
 
 /**
  * One pass over a film: its leak map, cut into a pyramid of tiles, into the sink. Holds a strip of
@@ -60,10 +56,8 @@ export async function filmPicture(
     marksAbove,
     put: ({ level, x, y, bytes }) => writer.put({ level, x, y }, bytes),
   })
-  const counts = new Float64Array(65536)
   for await (const band of leakMap(film, spread)) {
     stop?.()
-    countCodes(counts, band.codes)
     await maker.push(band)
     onRows?.(band.top + band.rows)
   }
@@ -77,9 +71,7 @@ export async function filmPicture(
       tileSide: TILE_SIDE,
       levels: pyramidLevels(film).map(({ cellPx, across, down }) => ({ cellPx, across, down })),
     },
-    leakCounts: Array.from({ length: LEAK_BINS }, (_, bin) =>
-      counts.subarray(16 * bin, 16 * (bin + 1)).reduce((sum, count) => sum + count, 0),
-    ),
+    leakCounts: [...maker.leakCounts],
     sizeBytes,
   }
 }
