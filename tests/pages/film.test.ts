@@ -292,6 +292,14 @@ describe.each(STATES)('$name', ({ path, set, waitFor, act }) => {
   })
 })
 
+test('forced colours leave every word to be seen, and the picture is painted in them', async () => {
+  const page = await open('/film/ink', { ...LAPTOP, forcedColors: 'active', bypassCSP: true })
+  await page.waitForSelector('.finding')
+  await page.addScriptTag({ path: AXE })
+  expect(await violations(page)).toEqual([])
+  await page.context().close()
+})
+
 type Violation = Readonly<{
   id: string
   nodes: readonly Readonly<{ html: string; failureSummary: string }>[]

@@ -52,6 +52,7 @@ export const FILM_WORDS = {
   wide: (width: string): string => `lines about ${width} wide`,
   tone: 'a broad tone',
   grain: 'pale grain',
+  hairlines: 'hairlines',
   listLabel: 'Where to look, worst first',
   more: (count: number): string =>
     count === 1 ? 'Show one more' : `Show ${(NUMBERS[count] ?? String(count)).toLowerCase()} more`,

@@ -59,6 +59,13 @@ test('its name says where it is and what it is like', () => {
   expect(findingName(finding(45), film, 'imperial')).toBe('Lower left, lines about 0.014 inch wide')
 })
 
+test('a strong line a pixel wide is a hairline, not grain', () => {
+  const film = { widthMm: 297, heightMm: 420, pixelUm: 35 }
+  expect(findingName(finding(45, { widthUm: 71, density: 3.7 }), film, 'metric')).toMatch(
+    /, hairlines$/,
+  )
+})
+
 test('the sentence says how much opens, and never all while something is in doubt', () => {
   const along = [20, 30, 41, 44, 50, 60, 70, 80, 90]
   expect(shareSays(along, [], 19)).toBe('All of it')

@@ -40,9 +40,10 @@ export function findingSays(
 
 type FilmMm = Readonly<{ widthMm: number; heightMm: number; pixelUm: number }>
 
-/** Marks wider than this are no lines; narrower than so many pixels they are the grain of one. */
+/** Marks wider than this are no lines; pale ones of a pixel or two are the grain of one. */
 const WIDEST_LINE_UM = 2000
 const GRAIN_PX = 2.6
+const GRAIN_DENSITY = 1
 
 /** Where it is and what it is like: a name for the list. */
 export function findingName(finding: Finding, film: FilmMm, units: Units): string {
@@ -50,14 +51,14 @@ export function findingName(finding: Finding, film: FilmMm, units: Units): strin
   const column = FILM_WORDS.sides.columns[third(finding.xMm / film.widthMm)]
   const place =
     row === 'middle' ? (column === 'middle' ? FILM_WORDS.sides.centre : column) : `${row} ${column}`
-  const kind = kindOf(finding.widthUm, film, units)
+  const kind = kindOf(finding, film, units)
   return `${(place ?? '').slice(0, 1).toUpperCase()}${(place ?? '').slice(1)}, ${kind}`
 }
 
-function kindOf(widthUm: number, { pixelUm }: FilmMm, units: Units): string {
+function kindOf({ widthUm, density }: Finding, { pixelUm }: FilmMm, units: Units): string {
   if (widthUm > WIDEST_LINE_UM) return FILM_WORDS.tone
-  if (widthUm < GRAIN_PX * pixelUm) return FILM_WORDS.grain
-  return FILM_WORDS.wide(lengthText(widthUm / 1000, units))
+  if (widthUm >= GRAIN_PX * pixelUm) return FILM_WORDS.wide(lengthText(widthUm / 1000, units))
+  return density < GRAIN_DENSITY ? FILM_WORDS.grain : FILM_WORDS.hairlines
 }
 
 function third(share: number): number {
