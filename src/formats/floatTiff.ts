@@ -1,6 +1,12 @@
 import { expectIn } from '../core/units/range.ts'
 import type { ByteSink, Deflater } from './bytes.ts'
-import { rationalOf } from './rational.ts'
+import {
+  CLASSIC_BYTES,
+  resolutionFields,
+  type TiffField,
+  tiffDirectory,
+  tiffHead,
+} from './tiffParts.ts'
 
 /** Transmission densities above the film base, row by row. */
 export type DensityMap = Readonly<{
@@ -22,15 +28,10 @@ export type DensityMapOutput = Readonly<{
 }>
 
 const STRIP_BYTES = 2 ** 20
-const CLASSIC_BYTES = 2 ** 32
 /** Deflate can lengthen what it cannot shorten, by less than this share; addresses come on top. */
 const LENGTHENED = 1.01
 
-const UM_PER_INCH = 25400
-const UM_PER_CM = 10000
-
 type Strips = { offsets: number[]; byteCounts: number[]; rowsEach: number }
-type Address = Readonly<{ big: boolean; bytes: 4 | 8 }>
 
 /**
  * Writes a density map as a single-channel 32-bit float TIFF, keeping no more than a strip.
@@ -49,14 +50,13 @@ export async function writeFloatTiff(map: DensityMap, output: DensityMapOutput):
   expectIn(heightPx, { name: 'heightPx', low: 1, high: 2 ** 31, unit: 'px', whole: true })
   expectIn(pixelUm, { name: 'pixelUm', low: 0.001, high: 1e6, unit: 'um' })
   const big = output.big === true || widthPx * heightPx * 4 * LENGTHENED > CLASSIC_BYTES
-  const address: Address = { big, bytes: big ? 8 : 4 }
-  const head = headOf(address, 0)
+  const head = tiffHead({ big }, { directoryAt: 0 })
   await output.sink.write(head)
   const { strips, end } = await writeStrips(map, { output, start: head.length })
   await output.sink.write(new Uint8Array(end % 2)) // a directory begins at an even address
   const directoryAt = end + (end % 2)
-  await output.sink.write(directoryOf({ map, output, strips, address, directoryAt }))
-  await output.sink.rewrite(0, headOf(address, directoryAt))
+  await output.sink.write(tiffDirectory(fieldsOf(map, output, strips), { big, directoryAt }))
+  await output.sink.rewrite(0, tiffHead({ big }, { directoryAt }))
 }
 
 async function writeStrips(
@@ -96,25 +96,7 @@ async function writeStrips(
   return { strips, end }
 }
 
-function headOf({ big }: Address, directoryAt: number): Uint8Array {
-  const bytes = new Uint8Array(big ? 16 : 8)
-  const view = new DataView(bytes.buffer)
-  view.setUint16(0, 0x4949)
-  view.setUint16(2, big ? 43 : 42, true)
-  if (big) {
-    view.setUint16(4, 8, true)
-    view.setBigUint64(8, BigInt(directoryAt), true)
-  } else {
-    view.setUint32(4, directoryAt, true)
-  }
-  return bytes
-}
-
-type Field = Readonly<{ tag: number; type: 'short' | 'address' | 'rational'; values: number[] }>
-
-function fieldsOf(map: DensityMap, output: DensityMapOutput, strips: Strips): readonly Field[] {
-  const { per, unit } = resolutionOf(map.pixelUm)
-  const resolution = [per.numerator, per.denominator]
+function fieldsOf(map: DensityMap, output: DensityMapOutput, strips: Strips): readonly TiffField[] {
   return [
     { tag: 256, type: 'address', values: [map.widthPx] },
     { tag: 257, type: 'address', values: [map.heightPx] },
@@ -125,66 +107,7 @@ function fieldsOf(map: DensityMap, output: DensityMapOutput, strips: Strips): re
     { tag: 277, type: 'short', values: [1] }, // samples a pixel
     { tag: 278, type: 'address', values: [strips.rowsEach] },
     { tag: 279, type: 'address', values: strips.byteCounts },
-    { tag: 282, type: 'rational', values: resolution },
-    { tag: 283, type: 'rational', values: resolution },
-    { tag: 296, type: 'short', values: [unit] },
+    ...resolutionFields(map),
     { tag: 339, type: 'short', values: [3] }, // floating point
   ]
-}
-
-/** Pixels per inch (unit 2) or per cm (unit 3). */
-function resolutionOf(
-  pixelUm: number,
-): Readonly<{ per: ReturnType<typeof rationalOf>; unit: 2 | 3 }> {
-  const perInch = rationalOf(UM_PER_INCH / pixelUm)
-  const perCm = rationalOf(UM_PER_CM / pixelUm)
-  return perCm.denominator < perInch.denominator
-    ? { per: perCm, unit: 3 }
-    : { per: perInch, unit: 2 }
-}
-
-function directoryOf({
-  map,
-  output,
-  strips,
-  address,
-  directoryAt,
-}: Readonly<{
-  map: DensityMap
-  output: DensityMapOutput
-  strips: Strips
-  address: Address
-  directoryAt: number
-}>): Uint8Array {
-  const { big, bytes } = address
-  const fields = fieldsOf(map, output, strips)
-  const countBytes = big ? 8 : 2
-  const entryBytes = 4 + 2 * bytes
-  const tableBytes = countBytes + fields.length * entryBytes + bytes
-  const widths = { short: 2, address: bytes, rational: 4 } as const
-  const typeCodes = { short: 3, address: big ? 16 : 4, rational: 5 } as const
-  const lengthOf = (field: Field): number => widths[field.type] * field.values.length
-  const apart = fields.map(lengthOf).filter((length) => length > bytes)
-  const whole = new Uint8Array(tableBytes + apart.reduce((sum, length) => sum + length, 0))
-  const view = new DataView(whole.buffer)
-  const put = (at: number, value: number, width: 2 | 4 | 8): void => {
-    if (width === 2) view.setUint16(at, value, true)
-    else if (width === 4) view.setUint32(at, value, true)
-    else view.setBigUint64(at, BigInt(value), true)
-  }
-  put(0, fields.length, big ? 8 : 2)
-  let apartAt = tableBytes
-  fields.forEach((field, index) => {
-    const at = countBytes + index * entryBytes
-    const width = widths[field.type]
-    const fits = lengthOf(field) <= bytes
-    put(at, field.tag, 2)
-    put(at + 2, typeCodes[field.type], 2)
-    put(at + 4, field.type === 'rational' ? field.values.length / 2 : field.values.length, bytes)
-    if (!fits) put(at + 4 + bytes, directoryAt + apartAt, bytes)
-    const start = fits ? at + 4 + bytes : apartAt
-    field.values.forEach((value, each) => put(start + each * width, value, width))
-    if (!fits) apartAt += lengthOf(field)
-  })
-  return whole
 }

@@ -22,7 +22,7 @@ export function blobSuite({ shop }: Bench): void {
   }
 
   // FIPS 180-2, appendix B.1: the digest of "abc"
-  test('oracle sha256: a file lies under the digest of its content', async () => {
+  test('oracle sha2: a file lies under the digest of its content', async () => {
     const { blobs } = shop()
     const abc = 'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad'
     const blob = await storeBlob(blobs, bytesOf('a', '', 'bc'), png, { at: minute(1) })
