@@ -3,6 +3,7 @@ import { Failure } from '../../core/failure.ts'
 import { diskFull, named, readOnly, refusedBy } from '../folder/refused.ts'
 import { placesIn } from '../folder/shopFolder.ts'
 import { DurableNodeFS, inSystemWords } from './durableFs.ts'
+import { settle } from './settle.ts'
 import { beginFirstStart, endFirstStart, expectWhole } from './firstStart.ts'
 
 export type Message = messages.BackendMessage
@@ -51,8 +52,10 @@ export async function openDatabase(
     onStep(isFirst ? 'making the database' : 'opening the database')
     if (!isFirst) await expectWhole(folder)
     const files = new DurableNodeFS(folder.database)
+    files.isSettled = !isFirst && (await settle(folder))
     const options = { fs: files, startParams: DURABLE_PARAMETERS }
     const database = await started(path, { options, onPanic })
+    files.isSettled = false
     await prove(database, files, path)
     if (isFirst) await endFirstStart(folder)
     return {

@@ -35,18 +35,18 @@ export async function live(
   })
   const said: string[] = []
   let stderr = ''
-  let killed = false
+  let isAimed = false
   child.stderr.on('data', (part) => (stderr += String(part)))
   const ended = new Promise((resolve) => child.once('close', resolve))
   const lines = createInterface({ input: child.stdout })
   lines.on('line', (line) => {
     said.push(line)
-    if (kill === null || !line.startsWith(kill.from) || killed) return
-    killed = true
+    if (kill === null || !line.startsWith(kill.from) || isAimed) return
+    isAimed = true
     void sleep(kill.afterMs).then(() => child.kill('SIGKILL'))
   })
   await ended
-  return { said, killed, stderr }
+  return { said, killed: child.signalCode === 'SIGKILL', stderr }
 }
 
 export const acknowledgedIn = (said: readonly string[]): readonly string[] =>

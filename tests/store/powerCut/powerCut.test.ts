@@ -1,5 +1,5 @@
 import { NodeFS } from '@electric-sql/pglite/nodefs'
-import { mkdir, rm } from 'node:fs/promises'
+import { cp, mkdir, rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { sql } from 'kysely'
 import { afterAll, describe, expect, test } from 'vitest'
@@ -77,19 +77,21 @@ async function lostIn(shop: string, steps: readonly Step[]): Promise<readonly st
   }
 }
 
+/** A shop at work, recorded once; what it held before was all on the disk. */
+const recorded = (async () => {
+  const shop = await emptyShopIn(join(folder, 'working'))
+  const before = await emptyShopIn(join(folder, 'before'))
+  const recording = recordDisk(shop)
+  try {
+    const open = await openDatabase(shop)
+    await work(over(open), shop, recording)
+  } finally {
+    recording.stop()
+  }
+  return { root: shop, from: before, steps: recording.steps }
+})()
+
 describe('the power fails while the shop works', () => {
-  const recorded = (async () => {
-    const shop = await emptyShopIn(join(folder, 'working'))
-    const before = await emptyShopIn(join(folder, 'before'))
-    const recording = recordDisk(shop)
-    try {
-      const open = await openDatabase(shop)
-      await work(over(open), shop, recording)
-    } finally {
-      recording.stop()
-    }
-    return { root: shop, from: before, steps: recording.steps }
-  })()
   const random = chance(23)
 
   test.each([0, 0.5, 0.9])(
@@ -110,8 +112,45 @@ describe('the power fails while the shop works', () => {
   )
 })
 
+describe('the power fails again while the shop recovers from the first time', () => {
+  const random = chance(26)
+
+  test('only what recovery wrote is flushed, and all that was promised before and since is there', async () => {
+    const { root, from, steps } = await recorded
+    const once = join(folder, 'once')
+    const first = steps.slice(0, moments(steps, { promised: 1, any: 0, random })[0])
+    await cutPower({ from, to: once }, { root, steps: first, kept: 0.5, random })
+    const flushed = join(folder, 'once, flushed')
+    await cp(once, flushed, { recursive: true })
+    const recording = recordDisk(once)
+    try {
+      const database = over(await openDatabase(once))
+      await inTransaction(database, async (inner) => {
+        await addPerson(inner, { name: 'row 99', role: 'lead' }, { at: minute(99) })
+        await queueJob(inner, { kind: 'row 99', payload: null }, { at: minute(99) })
+      })
+      recording.promise('row 99')
+    } finally {
+      recording.stop()
+    }
+    const since = recording.steps
+    const syncs = since.filter(({ kind }) => kind === 'sync').length
+    expect(syncs).toBeGreaterThan(3)
+    if (process.platform === 'linux') expect(syncs).toBeLessThan(400) // of a thousand files
+    const points = [since.length, ...moments(since, { promised: 0, any: 2, random })]
+    for (const [at, moment] of points.entries()) {
+      const to = join(folder, `twice ${at}`)
+      const second = since.slice(0, moment)
+      await cutPower({ from: flushed, to }, { root: once, steps: second, kept: at / 3, random })
+      expect([moment, await lostIn(to, [...first, ...second])]).toEqual([moment, []])
+      await rm(to, { recursive: true })
+    }
+  }, 200_000)
+})
+
 describe('the power fails during the first start', () => {
-  const recorded = (async () => {
+  const begun = (async () => {
+    await recorded // one at a time: everything this process writes is watched
     const root = join(folder, 'first')
     await mkdir(root)
     const recording = recordDisk(root)
@@ -131,14 +170,14 @@ describe('the power fails during the first start', () => {
   const random = chance(24)
 
   test('right after the first thing was promised, with nothing kept that was not flushed', async () => {
-    const { root, from, steps } = await recorded
+    const { root, from, steps } = await begun
     const to = join(folder, 'first promised')
     await cutPower({ from, to }, { root, steps, kept: 0, random })
     expect(await lostIn(to, steps)).toEqual([])
   }, 200_000)
 
   test.each([0, 0.5, 0.9])('at any moment, kept %d: the next start makes the shop', async (kept) => {
-    const { root, from, steps } = await recorded
+    const { root, from, steps } = await begun
     for (const moment of moments(steps, { promised: 0, any: 1, random })) {
       const to = join(folder, `first ${kept} ${moment}`)
       const until = steps.slice(0, moment)
