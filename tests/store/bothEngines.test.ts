@@ -13,6 +13,7 @@ import { jobSuite } from './suites/jobs.ts'
 import { migrationSuite } from './suites/migrations.ts'
 import { recordSuite } from './suites/records.ts'
 import { transactionSuite } from './suites/transactions.ts'
+import { workSuite } from './suites/work.ts'
 
 const folder = scratch()
 
@@ -52,6 +53,7 @@ describe.each(['embedded', 'server'] as const)('%s', (kind) => {
 
   const bench: Bench = { kind, shop: () => shop, another }
   describe('records', () => recordSuite(bench))
+  describe('work', () => workSuite(bench))
   describe('constraints', () => constraintSuite(bench))
   describe('transactions', () => transactionSuite(bench))
   describe('jobs', () => jobSuite(bench))

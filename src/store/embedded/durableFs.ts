@@ -1,6 +1,6 @@
-import { NodeFS } from '@electric-sql/pglite/nodefs'
 import { fsyncSync } from 'node:fs'
 import { dirname, join } from 'node:path'
+import { NodeFS } from '@electric-sql/pglite/nodefs'
 import { systemCode } from '../folder/refused.ts'
 
 type Init = NodeFS['init']

@@ -3,8 +3,8 @@ import { Failure } from '../../core/failure.ts'
 import { diskFull, named, readOnly, refusedBy } from '../folder/refused.ts'
 import { placesIn } from '../folder/shopFolder.ts'
 import { DurableNodeFS, inSystemWords } from './durableFs.ts'
-import { settle } from './settle.ts'
 import { beginFirstStart, endFirstStart, expectWhole } from './firstStart.ts'
+import { settle } from './settle.ts'
 
 export type Message = messages.BackendMessage
 

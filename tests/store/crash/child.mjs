@@ -7,9 +7,9 @@ import { sql } from 'kysely'
 import { blobFile, sha256Of, storeBlob } from '../../../dist/store/blobs/blobStore.js'
 import { blobFiles } from '../../../dist/store/blobs/clearBlobs.js'
 import { inTransaction } from '../../../dist/store/database/database.js'
+import { queueJob } from '../../../dist/store/jobs.js'
 import { openShop } from '../../../dist/store/openShop.js'
 import { addPerson } from '../../../dist/store/people.js'
-import { queueJob } from '../../../dist/store/jobs.js'
 
 const [folder = '', work = '', acknowledged = ''] = process.argv.slice(2)
 const say = (line) => writeSync(1, `${line}\n`)
@@ -71,7 +71,9 @@ function contentOf(number) {
 async function hold(lines) {
   const people = await database.selectFrom('person').select('name').orderBy('id').execute()
   const names = new Set(people.map(({ name }) => name))
-  const noted = new Set((await database.selectFrom('blob').select('sha256').execute()).map(({ sha256 }) => sha256))
+  const noted = new Set(
+    (await database.selectFrom('blob').select('sha256').execute()).map(({ sha256 }) => sha256),
+  )
   for await (const { path, sha256 } of blobFiles(shop.folder)) {
     expect((await sha256Of(path)) === sha256, `${path} is there by half`)
   }

@@ -8,8 +8,10 @@ const KILLS = 20
 const KILLS_A_FOLDER = 5
 const folder = scratch()
 
-const first = (shop: string, rest: Pick<Parameters<typeof live>[1], 'acknowledged' | 'kill'>): Promise<Life> =>
-  live(shop, { work: 'first', ...rest })
+const first = (
+  shop: string,
+  rest: Pick<Parameters<typeof live>[1], 'acknowledged' | 'kill'>,
+): Promise<Life> => live(shop, { work: 'first', ...rest })
 
 test(`kill -9 during the first start, ${KILLS} times: the next start makes or opens the shop`, async () => {
   const began = performance.now()

@@ -23,45 +23,74 @@ async function play(scene: string): Promise<Record<string, unknown>> {
   const { stdout, stderr } = spawnSync('unshare', args, { encoding: 'utf8', timeout: 100_000 })
   expect(stderr).toBe('')
   const told = stdout.trim().split('\n')
-  return Object.assign({}, ...told.map((line) => JSON.parse(line) as object)) as Record<string, unknown>
+  return Object.assign({}, ...told.map((line) => JSON.parse(line) as object)) as Record<
+    string,
+    unknown
+  >
 }
 
-const full = ['cannot write', expect.stringMatching(/^The disk that holds (".*"|the database) is full: make room there/)]
-const closed = ['cannot write', expect.stringMatching(/^Yellowroom may not write in ".*": give its user/)]
+const full = [
+  'cannot write',
+  expect.stringMatching(/^The disk that holds (".*"|the database) is full: make room there/),
+]
+const closed = [
+  'cannot write',
+  expect.stringMatching(/^Yellowroom may not write in ".*": give its user/),
+]
 
-test.runIf(canMount)('a disk that runs full while the shop is open gets a sentence, and loses nothing', async () => {
-  expect(await play('full while it runs')).toEqual({
-    blob: full,
-    left: [[], []],
-    stillThere: ['before'],
-    refusal: full,
-    savedSome: true,
-    again: 'done',
-    heldAll: true,
-    afterRestart: 1,
-  })
-}, 120_000)
+test.runIf(canMount)(
+  'a disk that runs full while the shop is open gets a sentence, and loses nothing',
+  async () => {
+    expect(await play('full while it runs')).toEqual({
+      blob: full,
+      left: [[], []],
+      stillThere: ['before'],
+      refusal: full,
+      savedSome: true,
+      again: 'done',
+      heldAll: true,
+      afterRestart: 1,
+    })
+  },
+  120_000,
+)
 
-test.runIf(canMount)('a database that stops for want of room says so, and goes on when there is some', async () => {
-  expect(await play('full under the log')).toEqual({
-    refusal: full,
-    again: full,
-    more: [full, full],
-    held: ['before'],
-    afterRestart: ['before', 'after'],
-  })
-}, 120_000)
+test.runIf(canMount)(
+  'a database that stops for want of room says so, and goes on when there is some',
+  async () => {
+    expect(await play('full under the log')).toEqual({
+      refusal: full,
+      again: full,
+      more: [full, full],
+      held: ['before'],
+      afterRestart: ['before', 'after'],
+    })
+  },
+  120_000,
+)
 
-test.runIf(canMount)('a shop on a full disk gets a sentence, and opens when there is room', async () => {
-  expect(await play('full at the start')).toEqual({ refused: full, opened: 'done' })
-}, 120_000)
+test.runIf(canMount)(
+  'a shop on a full disk gets a sentence, and opens when there is room',
+  async () => {
+    expect(await play('full at the start')).toEqual({ refused: full, opened: 'done' })
+  },
+  120_000,
+)
 
-test.runIf(canMount)('a disk too small for a new shop gets a sentence; the next start makes the shop', async () => {
-  expect(await play('too small')).toEqual({ refused: full, opened: 'done', unfinished: false })
-}, 120_000)
+test.runIf(canMount)(
+  'a disk too small for a new shop gets a sentence; the next start makes the shop',
+  async () => {
+    expect(await play('too small')).toEqual({ refused: full, opened: 'done', unfinished: false })
+  },
+  120_000,
+)
 
-test.runIf(canMount)('a disk that may only be read gets a sentence', async () => {
-  expect(await play('read-only')).toEqual({ shop: closed, empty: closed, none: closed })
-}, 120_000)
+test.runIf(canMount)(
+  'a disk that may only be read gets a sentence',
+  async () => {
+    expect(await play('read-only')).toEqual({ shop: closed, empty: closed, none: closed })
+  },
+  120_000,
+)
 
 test.skipIf(canMount)(`small disks are not tried: ${why}`, (context) => context.skip())

@@ -1,7 +1,15 @@
 // A process with a small disk of its own, mounted where nobody else sees it. It prints one JSON
 // value a line: what happened to the shop there.
 import { execFileSync } from 'node:child_process'
-import { cpSync, existsSync, mkdirSync, readdirSync, rmSync, statfsSync, writeFileSync } from 'node:fs'
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  rmSync,
+  statfsSync,
+  writeFileSync,
+} from 'node:fs'
 import { join } from 'node:path'
 import { sql } from 'kysely'
 import { Failure } from '../../../dist/core/failure.js'
@@ -19,7 +27,11 @@ const at = new Date(Date.UTC(2026, 8, 14))
 
 const SCENES = {
   'full while it runs': fullWhileItRuns,
-  'full under the log': fullUnderTheLog, 'full at the start': fullAtTheStart, 'too small': tooSmall, 'read-only': readOnly }
+  'full under the log': fullUnderTheLog,
+  'full at the start': fullAtTheStart,
+  'too small': tooSmall,
+  'read-only': readOnly,
+}
 await SCENES[what]()
 
 async function fullWhileItRuns() {
@@ -71,11 +83,18 @@ async function fullUnderTheLog() {
   }
   tell({ refusal })
   tell({ again: await outcome(addPerson(shop.database, { name: 'lost', role: 'lead' }, { at })) })
-  const both = [people(shop.database), addPerson(shop.database, { name: 'lost', role: 'lead' }, { at })]
+  const both = [
+    people(shop.database),
+    addPerson(shop.database, { name: 'lost', role: 'lead' }, { at }),
+  ]
   tell({ more: await Promise.all(both.map(outcome)) })
   rmSync(filling)
   tell({ held: (await people(shop.database)).map(({ name }) => name) })
-  await addPerson(shop.database, { name: 'after', role: 'lead' }, { at: new Date(at.getTime() + 1) })
+  await addPerson(
+    shop.database,
+    { name: 'after', role: 'lead' },
+    { at: new Date(at.getTime() + 1) },
+  )
   await shop.close()
   const again = await openShop(shopFolder)
   tell({ afterRestart: (await people(again.database)).map(({ name }) => name) })
@@ -98,7 +117,10 @@ async function tooSmall() {
   tell({ refused: await outcome(openShop(shopFolder)) })
   execFileSync('mount', ['-o', 'remount,size=80m', disk])
   const shop = await openShop(shopFolder)
-  tell({ opened: await outcome(people(shop.database)), unfinished: existsSync(shop.folder.unfinished) })
+  tell({
+    opened: await outcome(people(shop.database)),
+    unfinished: existsSync(shop.folder.unfinished),
+  })
   await shop.close()
 }
 

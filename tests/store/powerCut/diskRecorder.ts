@@ -21,12 +21,14 @@ export type Recording = Readonly<{
 }>
 
 type Call = (...args: never[]) => unknown
+type Module = Record<string, Call>
 
 /**
  * Writes down everything that this process does to files below a folder, through either of Node's
  * file modules, while it really happens.
  */
 export function recordDisk(folder: string): Recording {
+  const [files, byPromise] = [fs, promises] as unknown as [Module, Module]
   const root = resolve(folder)
   const steps: Step[] = []
   const open = new Map<number, string>()
@@ -46,18 +48,19 @@ export function recordDisk(folder: string): Recording {
   }
 
   /** Puts `after` behind one function of a module; it hears the arguments and the result. */
-  const watch = <Module extends object>(
+  const watch = (
     module: Module,
-    name: keyof Module & string,
+    name: string,
     watcher: (call: () => unknown, args: readonly unknown[]) => unknown,
   ): void => {
-    const real = module[name] as Call
+    const real = module[name]
+    if (real === undefined) throw new Error(`there is no ${name} to watch`)
     const watched = function (this: unknown, ...args: unknown[]): unknown {
       return watcher(() => real.apply(this, args as never[]), args)
     }
-    module[name] = Object.assign(watched, real) as Module[typeof name]
+    module[name] = Object.assign(watched, real)
     undo.push(() => {
-      module[name] = real as Module[typeof name]
+      module[name] = real
     })
   }
   const after = (result: unknown, then: (value: unknown) => void): unknown => {
@@ -71,12 +74,15 @@ export function recordDisk(folder: string): Recording {
     return result
   }
   const made = (path: string, flags: unknown, wasThere: boolean): void => {
-    const truncates = typeof flags === 'number' ? (flags & fs.constants.O_TRUNC) !== 0 : /^w/.test(String(flags))
+    const truncates =
+      typeof flags === 'number'
+        ? (flags & fs.constants.O_TRUNC) !== 0
+        : String(flags).startsWith('w')
     if (!wasThere && isThere(path)) steps.push({ kind: 'create', path, isFolder: false })
     else if (truncates) steps.push({ kind: 'truncate', path, size: 0 })
   }
 
-  watch(fs, 'openSync', (call, [path, flags]) => {
+  watch(files, 'openSync', (call, [path, flags]) => {
     const full = ours(path)
     const wasThere = full !== null && isThere(full)
     const descriptor = call() as number
@@ -86,36 +92,36 @@ export function recordDisk(folder: string): Recording {
     }
     return descriptor
   })
-  watch(fs, 'closeSync', (call, [descriptor]) => {
+  watch(files, 'closeSync', (call, [descriptor]) => {
     open.delete(descriptor as number)
     return call()
   })
-  watch(fs, 'writeSync', (call, [descriptor, buffer, offset, length, position]) => {
+  watch(files, 'writeSync', (call, [descriptor, buffer, offset, length, position]) => {
     const path = open.get(descriptor as number)
     const count = call() as number
     if (path !== undefined) {
       const { buffer: memory, byteOffset } = buffer as Uint8Array<ArrayBuffer>
-      if (typeof position !== 'number' || (length as number) < count) throw new Error('unexpected write')
+      if (typeof position !== 'number' || (length as number) < count)
+        throw new Error('unexpected write')
       const bytes = Buffer.from(Buffer.from(memory, byteOffset + (offset as number), count))
       steps.push({ kind: 'write', path, at: position, bytes })
     }
     return count
   })
-  watch(fs, 'fsyncSync', (call, [descriptor]) =>
+  watch(files, 'fsyncSync', (call, [descriptor]) =>
     after(call(), () => {
       const path = open.get(descriptor as number)
       if (path !== undefined) steps.push({ kind: 'sync', path })
     }),
   )
-  watch(fs, 'ftruncateSync', (call, [descriptor, size]) =>
+  watch(files, 'ftruncateSync', (call, [descriptor, size]) =>
     after(call(), () => {
       const path = open.get(descriptor as number)
       if (path !== undefined) steps.push({ kind: 'truncate', path, size: Number(size ?? 0) })
     }),
   )
-  for (const module of [fs, promises] as const) {
-    const named = (name: string): keyof typeof module & string =>
-      (module === fs ? `${name}Sync` : name) as keyof typeof module & string
+  for (const module of [files, byPromise]) {
+    const named = (name: string): string => (module === files ? `${name}Sync` : name)
     watch(module, named('truncate'), (call, [path, size]) =>
       after(call(), () => {
         const full = ours(path)
@@ -145,7 +151,7 @@ export function recordDisk(folder: string): Recording {
       })
     }
   }
-  watch(fs, 'writeFileSync', (call, [path, content]) => {
+  watch(files, 'writeFileSync', (call, [path, content]) => {
     const full = ours(path)
     const wasThere = full !== null && isThere(full)
     return after(call(), () => {
@@ -154,7 +160,7 @@ export function recordDisk(folder: string): Recording {
       steps.push({ kind: 'create', path: full, isFolder: false })
     })
   })
-  watch(promises, 'open', (call, [path, flags]) => {
+  watch(byPromise, 'open', (call, [path, flags]) => {
     const full = ours(path)
     const wasThere = full !== null && isThere(full)
     return after(call(), (handle) => {
@@ -211,7 +217,10 @@ function missingFolders(path: string, root: string, isThere: (path: string) => b
 function everythingBelow(path: string): string[] {
   try {
     if (!fs.lstatSync(path).isDirectory()) return [path]
-    return [...fs.readdirSync(path).flatMap((name) => everythingBelow(`${path}${sep}${name}`)), path]
+    return [
+      ...fs.readdirSync(path).flatMap((name) => everythingBelow(`${path}${sep}${name}`)),
+      path,
+    ]
   } catch {
     return []
   }

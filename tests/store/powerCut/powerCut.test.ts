@@ -1,10 +1,10 @@
-import { NodeFS } from '@electric-sql/pglite/nodefs'
 import { cp, mkdir, rm } from 'node:fs/promises'
 import { join } from 'node:path'
+import { NodeFS } from '@electric-sql/pglite/nodefs'
 import { sql } from 'kysely'
-import { afterAll, describe, expect, test } from 'vitest'
-import { sha256Of, storeBlob } from '../../../src/store/blobs/blobStore.ts'
+import { describe, expect, test } from 'vitest'
 import { blobPath } from '../../../src/store/blobs/blobPlace.ts'
+import { sha256Of, storeBlob } from '../../../src/store/blobs/blobStore.ts'
 import { turns } from '../../../src/store/blobs/turns.ts'
 import { type Database, databaseOver, inTransaction } from '../../../src/store/database/database.ts'
 import { poolOver } from '../../../src/store/database/engine.ts'
@@ -12,13 +12,14 @@ import { migrate } from '../../../src/store/database/migrate.ts'
 import { DurableNodeFS } from '../../../src/store/embedded/durableFs.ts'
 import { type OpenDatabase, openDatabase } from '../../../src/store/embedded/openDatabase.ts'
 import { claimFolder, madeFolder, placesIn } from '../../../src/store/folder/shopFolder.ts'
+import { queueJob } from '../../../src/store/jobs.ts'
 import { openShop } from '../../../src/store/openShop.ts'
 import { addPerson } from '../../../src/store/people.ts'
-import { queueJob } from '../../../src/store/jobs.ts'
 import { chance } from '../crash/children.ts'
-import { bytesOf, minute } from '../sampleShop.ts'
+import { minute } from '../sampleRoom.ts'
+import { bytesOf } from '../sampleShop.ts'
 import { emptyShopIn, scratch } from '../scratch.ts'
-import { recordDisk, type Recording, type Step } from './diskRecorder.ts'
+import { type Recording, recordDisk, type Step } from './diskRecorder.ts'
 import { cutPower } from './powerCut.ts'
 
 const folder = scratch()
@@ -176,28 +177,35 @@ describe('the power fails during the first start', () => {
     expect(await lostIn(to, steps)).toEqual([])
   }, 200_000)
 
-  test.each([0, 0.5, 0.9])('at any moment, kept %d: the next start makes the shop', async (kept) => {
-    const { root, from, steps } = await begun
-    for (const moment of moments(steps, { promised: 0, any: 1, random })) {
-      const to = join(folder, `first ${kept} ${moment}`)
-      const until = steps.slice(0, moment)
-      await cutPower({ from, to }, { root, steps: until, kept, random })
-      expect([moment, await lostIn(to, until)]).toEqual([moment, []])
-    }
-  }, 200_000)
+  test.each([0, 0.5, 0.9])(
+    'at any moment, kept %d: the next start makes the shop',
+    async (kept) => {
+      const { root, from, steps } = await begun
+      for (const moment of moments(steps, { promised: 0, any: 1, random })) {
+        const to = join(folder, `first ${kept} ${moment}`)
+        const until = steps.slice(0, moment)
+        await cutPower({ from, to }, { root, steps: until, kept, random })
+        expect([moment, await lostIn(to, until)]).toEqual([moment, []])
+      }
+    },
+    200_000,
+  )
 })
 
 describe('the simulated cut bites', () => {
-  const flush = Object.getOwnPropertyDescriptor(DurableNodeFS.prototype, 'init')
-  afterAll(() => {
-    if (flush !== undefined) Object.defineProperty(DurableNodeFS.prototype, 'init', flush)
-  })
-
   test('a database whose flushes do nothing does not start', async () => {
     const shop = await emptyShopIn(join(folder, 'never flushed'))
-    DurableNodeFS.prototype.init = NodeFS.prototype.init
-    await expect(openDatabase(shop)).rejects.toThrow('would not reach the disk before a power cut')
-    if (flush !== undefined) Object.defineProperty(DurableNodeFS.prototype, 'init', flush)
+    const [durable, asItComes] = [DurableNodeFS, NodeFS].map(({ prototype }) =>
+      Object.getOwnPropertyDescriptor(prototype, 'init'),
+    )
+    try {
+      Object.defineProperty(DurableNodeFS.prototype, 'init', asItComes ?? {})
+      await expect(openDatabase(shop)).rejects.toThrow(
+        'would not reach the disk before a power cut',
+      )
+    } finally {
+      Object.defineProperty(DurableNodeFS.prototype, 'init', durable ?? {})
+    }
   })
 
   test('without the flushes, promised rows are lost', async () => {
@@ -209,7 +217,8 @@ describe('the simulated cut bites', () => {
       await work(over(open), shop, recording)
       recording.stop()
       const deaf = recording.steps.filter(
-        ({ kind, ...step }) => kind !== 'sync' || !('path' in step && step.path.includes('/database/')),
+        ({ kind, ...step }) =>
+          kind !== 'sync' || !('path' in step && step.path.includes('/database/')),
       )
       return { root: shop, from: before, steps: deaf }
     })()

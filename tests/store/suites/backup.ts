@@ -13,7 +13,8 @@ import { clearBlobs } from '../../../src/store/blobs/clearBlobs.ts'
 import { checkShop } from '../../../src/store/check.ts'
 import { addFilm, films } from '../../../src/store/films.ts'
 import { type OpenShop, openShop } from '../../../src/store/openShop.ts'
-import { fillWithSample, minute } from '../sampleShop.ts'
+import { minute } from '../sampleRoom.ts'
+import { fillWithSample } from '../sampleShop.ts'
 import type { Bench } from './bench.ts'
 
 /** Everything in a shop, as text: what a restored one must say again, to the sign. */
@@ -100,17 +101,20 @@ export function backupSuite({ shop, another, kind }: Bench): void {
     const path = target('tar.backup')
     await backupShop(shop(), { path }, { at: minute(200) })
     const { stdout } = await promisify(execFile)('tar', ['-tvf', path])
-    const names = stdout.trim().split('\n').map((line) => line.split(/\s+/).at(-1) ?? '')
+    const names = stdout
+      .trim()
+      .split('\n')
+      .map((line) => line.split(/\s+/).at(-1) ?? '')
     expect([names[0], names.at(-1)]).toEqual(['yellowroom-backup.json', 'end.json'])
     expect(names.filter((name) => name.startsWith('blobs/'))).toHaveLength(3)
     const out = target('unpacked')
     await mkdir(out)
     await promisify(execFile)('tar', ['-xf', path, '-C', out])
     const rows = await readdir(join(out, 'rows'))
-    const lines = await readFile(join(out, 'rows', rows.find((name) => name.includes('-band.')) ?? ''), 'utf8')
-    expect(lines.trim().split('\n').map((line) => (JSON.parse(line) as { dose_lu: number }).dose_lu).sort()).toEqual([
-      20, 28, 39.2, 42.6,
-    ])
+    const bands = rows.find((name) => name.endsWith('-band.jsonl')) ?? ''
+    const lines = (await readFile(join(out, 'rows', bands), 'utf8')).trim().split('\n')
+    const doses = lines.map((line) => (JSON.parse(line) as { dose_lu: number }).dose_lu)
+    expect(doses.sort((a, b) => a - b)).toEqual([20, 28, 39.2, 42.6])
   })
 
   test('a backup that is cut off, changed or no backup is refused whole, and the folder stays empty', async () => {
@@ -142,7 +146,9 @@ export function backupSuite({ shop, another, kind }: Bench): void {
       expect([what, isFailure(error, 'unreadable file'), String(error)]).toEqual([
         what,
         true,
-        expect.stringMatching(/(is damaged \(.*\): restore another one|is no backup of a shop: name the file .*)[.]$/),
+        expect.stringMatching(
+          /(is damaged \(.*\): restore another one|is no backup of a shop: name the file .*)[.]$/,
+        ),
       ])
       expect([what, await readdir(there.folder).catch(() => [])]).toEqual([what, []])
     }
@@ -168,16 +174,24 @@ export function backupSuite({ shop, another, kind }: Bench): void {
   test('nothing is overwritten: not a file, not a folder, not a shop', async () => {
     const path = target('kept.backup')
     await writeFile(path, 'mine')
-    const refused = await backupShop(shop(), { path }, { at: minute(1) }).catch((cause: unknown) => cause)
+    const refused = await backupShop(shop(), { path }, { at: minute(1) }).catch(
+      (cause: unknown) => cause,
+    )
     expect(isFailure(refused, 'already there')).toBe(true)
     expect(await readFile(path, 'utf8')).toBe('mine')
     await backupShop(shop(), { path, force: true }, { at: minute(1) })
     const nowhere = join(target('not there'), 'x.backup')
-    const unwritable = await backupShop(shop(), { path: nowhere }, { at: minute(1) }).catch((cause: unknown) => cause)
+    const unwritable = await backupShop(shop(), { path: nowhere }, { at: minute(1) }).catch(
+      (cause: unknown) => cause,
+    )
     expect(isFailure(unwritable, 'cannot write')).toBe(true)
-    const full = await restoreShop(path, { folder: shop().folder.path }).catch((cause: unknown) => cause)
+    const full = await restoreShop(path, { folder: shop().folder.path }).catch(
+      (cause: unknown) => cause,
+    )
     expect(isFailure(full, 'already there')).toBe(true)
-    const missing = await restoreShop(target('no.backup'), await another('none')).catch((cause: unknown) => cause)
+    const missing = await restoreShop(target('no.backup'), await another('none')).catch(
+      (cause: unknown) => cause,
+    )
     expect(isFailure(missing, 'missing file')).toBe(true)
   })
 

@@ -6,7 +6,8 @@ import { blobFile, blobOf, readBlob, storeBlob } from '../../../src/store/blobs/
 import { clearBlobs } from '../../../src/store/blobs/clearBlobs.ts'
 import { checkShop } from '../../../src/store/check.ts'
 import { addFilm, removeFilm } from '../../../src/store/films.ts'
-import { bytesOf, fillWithSample, minute, sha256 } from '../sampleShop.ts'
+import { minute } from '../sampleRoom.ts'
+import { bytesOf, fillWithSample, sha256 } from '../sampleShop.ts'
 import type { Bench } from './bench.ts'
 
 const png = { mediaType: 'image/png', limitBytes: 100 }
@@ -21,7 +22,7 @@ export function blobSuite({ shop }: Bench): void {
     return names.filter((entry) => entry.isFile()).map(({ name }) => name)
   }
 
-  // FIPS 180-2, appendix B.1: the digest of "abc"
+  // FIPS 180: the digest of "abc"
   test('oracle sha2: a file lies under the digest of its content', async () => {
     const { blobs } = shop()
     const abc = 'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad'
@@ -35,7 +36,9 @@ export function blobSuite({ shop }: Bench): void {
 
   test('a part of a file is read as a part', async () => {
     const { blobs } = shop()
-    const { sha256: address } = await storeBlob(blobs, bytesOf('0123456789'), png, { at: minute(1) })
+    const { sha256: address } = await storeBlob(blobs, bytesOf('0123456789'), png, {
+      at: minute(1),
+    })
     const part = await readBlob(blobs, address, { from: 3, to: 5 })
     let text = ''
     for await (const bytes of part) text += String(bytes)
@@ -46,7 +49,9 @@ export function blobSuite({ shop }: Bench): void {
     const { blobs } = shop()
     await clearBlobs(blobs, { at: new Date(Date.now() + 2 * DAY * 60_000) })
     const both = [bytesOf('twice'), bytesOf('twi', 'ce')]
-    const [one, two] = await Promise.all(both.map((bytes) => storeBlob(blobs, bytes, png, { at: minute(1) })))
+    const [one, two] = await Promise.all(
+      both.map((bytes) => storeBlob(blobs, bytes, png, { at: minute(1) })),
+    )
     expect(one).toEqual(two)
     expect(await files()).toHaveLength(1)
   })
@@ -58,7 +63,9 @@ export function blobSuite({ shop }: Bench): void {
     const endless = (async function* () {
       for (;;) yield new Uint8Array((sent += 30) && 30)
     })()
-    const refused = await storeBlob(blobs, endless, png, { at: minute(1) }).catch((cause: unknown) => cause)
+    const refused = await storeBlob(blobs, endless, png, { at: minute(1) }).catch(
+      (cause: unknown) => cause,
+    )
     expect(isFailure(refused, 'too large') && refused.message).toContain('more than 100 bytes')
     expect(sent).toBe(120)
     expect(await files()).toEqual(before)
@@ -73,13 +80,22 @@ export function blobSuite({ shop }: Bench): void {
       yield new Uint8Array(10)
       throw new Error('connection lost')
     })()
-    await expect(storeBlob(blobs, broken, png, { at: minute(1) })).rejects.toThrow('connection lost')
+    await expect(storeBlob(blobs, broken, png, { at: minute(1) })).rejects.toThrow(
+      'connection lost',
+    )
     expect(await files()).toEqual(before)
   })
 
   test('nothing from outside becomes a path', async () => {
     const { blobs } = shop()
-    const names = ['../../yellowroom.json', '..', '', 'a'.repeat(63), `${'a'.repeat(64)}/x`, sha256('x')]
+    const names = [
+      '../../yellowroom.json',
+      '..',
+      '',
+      'a'.repeat(63),
+      `${'a'.repeat(64)}/x`,
+      sha256('x'),
+    ]
     for (const name of [...names, `../${'a'.repeat(64)}`, 'A'.repeat(64), `${'a'.repeat(64)}\n`]) {
       const error = await blobFile(blobs, name).catch((cause: unknown) => cause)
       expect([name, isFailure(error, 'not found')]).toEqual([name, true])

@@ -43,7 +43,8 @@ export function constraintSuite({ shop }: Bench): void {
       where i.indisunique and not i.indisprimary and t.relname not like 'kysely_%'
       and t.relnamespace = current_schema()::regnamespace`.execute(shop().database)
     expect(rows.map(({ name }) => name).sort()).toEqual(Object.keys(CONSTRAINTS).sort())
-    for (const { sentence } of Object.values(CONSTRAINTS)) expect(sentence).toMatch(/^[A-Z].*: .*[.]$/)
+    for (const { sentence } of Object.values(CONSTRAINTS))
+      expect(sentence).toMatch(/^[A-Z].*: .*[.]$/)
   })
 
   test('every reference can be followed back without reading the whole table', async () => {

@@ -3,7 +3,7 @@ import type { Share } from '../../../src/core/units/quantity.ts'
 import { share } from '../../../src/core/units/quantity.ts'
 import { endJob, freeJobs, holdJob, takeJob } from '../../../src/store/jobLease.ts'
 import { cancelJob, forgetJobs, jobOf, openJobs, queueJob } from '../../../src/store/jobs.ts'
-import { minute } from '../sampleShop.ts'
+import { minute } from '../sampleRoom.ts'
 import type { Bench } from './bench.ts'
 
 const worker = (name: string) => ({ name, kinds: ['render'], leaseSec: 60 })
@@ -54,9 +54,13 @@ export function jobSuite({ shop }: Bench): void {
       startedAt: minute(2),
     })
     expect(await holdJob(database, held, progress(0.75), { at: minute(10) })).toBe('lost')
-    expect(await endJob(database, held, { state: 'done', result: 'a' }, { at: minute(10) })).toBe(false)
+    expect(await endJob(database, held, { state: 'done', result: 'a' }, { at: minute(10) })).toBe(
+      false,
+    )
     const mine = { id, worker: 'b' }
-    expect(await endJob(database, mine, { state: 'done', result: ['b'] }, { at: minute(11) })).toBe(true)
+    expect(await endJob(database, mine, { state: 'done', result: ['b'] }, { at: minute(11) })).toBe(
+      true,
+    )
     expect(await jobOf(database, id)).toMatchObject({
       state: 'done',
       result: ['b'],
@@ -70,7 +74,8 @@ export function jobSuite({ shop }: Bench): void {
     const { database } = shop()
     const job = { ...render(1), mostAttempts: 2 }
     const { id } = await queueJob(database, job, { at: minute(1) })
-    for (const turn of [10, 20]) expect(await takeJob(database, worker('a'), { at: minute(turn) })).not.toBeNull()
+    for (const turn of [10, 20])
+      expect(await takeJob(database, worker('a'), { at: minute(turn) })).not.toBeNull()
     expect(await takeJob(database, worker('a'), { at: minute(30) })).toBeNull()
     const failed = await jobOf(database, id)
     expect(failed.state).toBe('failed')
@@ -100,7 +105,12 @@ export function jobSuite({ shop }: Bench): void {
     expect(await queueJob(database, work, { at: minute(2) })).toEqual(first)
     await takeJob(database, worker('a'), { at: minute(3) })
     expect((await queueJob(database, work, { at: minute(3) })).id).toBe(first.id)
-    await endJob(database, { id: first.id, worker: 'a' }, { state: 'failed', trouble: 'Too large.' }, { at: minute(4) })
+    await endJob(
+      database,
+      { id: first.id, worker: 'a' },
+      { state: 'failed', trouble: 'Too large.' },
+      { at: minute(4) },
+    )
     expect((await queueJob(database, work, { at: minute(5) })).id).not.toBe(first.id)
   })
 
@@ -113,7 +123,9 @@ export function jobSuite({ shop }: Bench): void {
     for (const _ of [one, two]) await takeJob(database, worker('a'), { at: minute(3) })
     await cancelJob(database, two.id, { at: minute(3) })
     expect(await freeJobs(database, { at: minute(3) })).toBe(1)
-    expect((await openJobs(database)).map(({ id, state }) => [id, state])).toEqual([[one.id, 'queued']])
+    expect((await openJobs(database)).map(({ id, state }) => [id, state])).toEqual([
+      [one.id, 'queued'],
+    ])
     expect((await jobOf(database, two.id)).state).toBe('cancelled')
     expect(await forgetJobs(database, { finishedBefore: minute(3) })).toBe(0)
     expect(await forgetJobs(database, { finishedBefore: minute(4) })).toBe(1)
@@ -121,14 +133,20 @@ export function jobSuite({ shop }: Bench): void {
 
   test('a crowd of workers shares a queue and nobody works twice', async () => {
     const { database } = shop()
-    for (let number = 0; number < 24; number++) await queueJob(database, render(number), { at: minute(1) })
+    for (let number = 0; number < 24; number++)
+      await queueJob(database, render(number), { at: minute(1) })
     const taken: string[] = []
     const work = async (name: string): Promise<void> => {
       for (;;) {
         const job = await takeJob(database, worker(name), { at: minute(2) })
         if (job === null) return
         taken.push(job.id)
-        await endJob(database, { id: job.id, worker: name }, { state: 'done', result: null }, { at: minute(2) })
+        await endJob(
+          database,
+          { id: job.id, worker: name },
+          { state: 'done', result: null },
+          { at: minute(2) },
+        )
       }
     }
     await Promise.all(['a', 'b', 'c', 'd', 'e', 'f'].map(work))

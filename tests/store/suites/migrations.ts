@@ -15,7 +15,7 @@ import { readings } from '../../../src/store/readings.ts'
 import { screenWithTag } from '../../../src/store/screens.ts'
 import { theShop } from '../../../src/store/shop.ts'
 import { units } from '../../../src/store/units.ts'
-import { minute } from '../sampleShop.ts'
+import { minute } from '../sampleRoom.ts'
 import type { Bench } from './bench.ts'
 
 /** What shops held after each migration; written down once and never changed. */
@@ -23,41 +23,45 @@ const OLD = fileURLToPath(new URL('../old/', import.meta.url))
 
 type Case = Readonly<{
   /** What the migration must have made of the old data; the new schema can be used after it. */
-  then: (database: Database) => Promise<void>
+  holds: (database: Database) => Promise<void>
 }>
 
 /** One case a migration, by its name. */
 const CASES: Readonly<Record<string, Case>> = {
   '0001_materials': {
-    then: async (database) => {
+    holds: async (database) => {
       expect(await tablesInOrder(database)).toContain('lamp')
       expect(await units(database)).toEqual([])
     },
   },
   '0002_shop': {
-    then: async (database) => {
+    holds: async (database) => {
       const [unit] = await units(database)
       expect(unit).toMatchObject({ unit: { luPerCount: 1.7 }, lamp: { litHours: 143.25 } })
       await expect(theShop(database)).rejects.toThrow('There is no shop here yet')
     },
   },
   '0003_films': {
-    then: async (database) => {
+    holds: async (database) => {
       expect((await theShop(database)).usualRecipe).toBe('once on each side')
       expect((await screenWithTag(database, '14')).tensionNewtonPerCm).toBe(22.5)
     },
   },
   '0004_exposures': {
-    then: async (database) => {
+    holds: async (database) => {
       const film = await filmOf(database, '01k5a1b2c3000000000000000j')
       expect(film).toMatchObject({ widthMm: 297.125, marks: [{ xMm: 12.5 }] })
       expect(await exposures(database, { limit: 9 })).toEqual([])
     },
   },
   '0005_jobs': {
-    then: async (database) => {
+    holds: async (database) => {
       const [wedge, outcome] = await readings(database)
-      expect(wedge?.reading).toMatchObject({ lastSolidStep: 6, firstClearStep: 8, lampHours: 143.5 })
+      expect(wedge?.reading).toMatchObject({
+        lastSolidStep: 6,
+        firstClearStep: 8,
+        lampHours: 143.5,
+      })
       expect(outcome?.bands).toMatchObject([{ doseLu: 42.6, ground: 'sound', marks: 'open' }])
       expect(await openJobs(database)).toEqual([])
     },
@@ -93,7 +97,7 @@ export function migrationSuite({ shop, another }: Bench): void {
     for (const [table, rows] of Object.entries(held)) {
       expect([table, (await rowsIn(database))[table]]).toEqual([table, rows])
     }
-    await CASES[name]?.then(database)
+    await CASES[name]?.holds(database)
     await migrate(database)
     expect(await migrationsDone(database)).toEqual(names)
   })

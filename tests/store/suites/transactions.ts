@@ -3,7 +3,7 @@ import { Failure } from '../../../src/core/failure.ts'
 import { inTransaction } from '../../../src/store/database/database.ts'
 import { addInk, inks } from '../../../src/store/inks.ts'
 import { addPerson, people } from '../../../src/store/people.ts'
-import { minute } from '../sampleShop.ts'
+import { minute } from '../sampleRoom.ts'
 import type { Bench } from './bench.ts'
 
 const someone = { name: 'Demo Adair', role: 'printer' } as const
@@ -65,7 +65,9 @@ export function transactionSuite({ shop }: Bench): void {
       ),
     )
     const names = (await people(database)).map(({ name }) => name)
-    const expected = Array.from({ length: 20 }, (_, number) => number).filter((one) => one % 5 !== 0)
+    const expected = Array.from({ length: 20 }, (_, number) => number).filter(
+      (one) => one % 5 !== 0,
+    )
     expect(names).toEqual(expected.map((number) => `Demo ${number}`))
   })
 }
