@@ -53,7 +53,7 @@ export function FilmPicture(props: FilmPictureProps): ReactNode {
   const sight = useMemo(() => kept(wish ?? wholeFilm(film, box), film, box), [wish, film, box])
   const [hover, setHover] = useState<Readonly<{ x: number; y: number }> | null>(null)
   const [tilesCome, tileCame] = useReducer((count: number) => count + 1, 0)
-  const tiles = useMemo(() => filmTiles(forecast.id, tileCame), [forecast.id])
+  const tiles = useMemo(() => filmTiles(forecast.id, onceAFrame(tileCame)), [forecast.id])
   useEffect(() => () => tiles.stop(), [tiles])
   const palette = useFilmPalette()
   const source = useMemo(
@@ -139,6 +139,19 @@ export function FilmPicture(props: FilmPictureProps): ReactNode {
       </div>
     </div>
   )
+}
+
+/** However often it is asked in a frame, it is done once in the next. */
+function onceAFrame(act: () => void): () => void {
+  let isAsked = false
+  return () => {
+    if (isAsked) return
+    isAsked = true
+    requestAnimationFrame(() => {
+      isAsked = false
+      act()
+    })
+  }
 }
 
 /** Height of the head, the words above and the cloth below on a laptop. */

@@ -1,4 +1,4 @@
-import { type RefObject, useEffect, useLayoutEffect, useReducer, useRef } from 'react'
+import { type RefObject, useEffect, useLayoutEffect, useRef } from 'react'
 import type { SurfaceDoses } from '../../core/emulsion/doses.ts'
 import type { View } from '../../raster/tilesView.ts'
 import {
@@ -30,24 +30,20 @@ export type Shown = Readonly<{
 }>
 
 /**
- * Keeps a canvas painted. A view is laid out anew when it moves or tiles come, once a frame at
- * most; a dose alone is only painted, in the very frame in which it changes.
+ * Keeps a canvas painted. A view is laid out anew when it moves or tiles come; a dose alone is only
+ * painted, in the very frame in which it changes.
  */
 export function useCanvasPicture(shown: Shown): RefObject<HTMLCanvasElement | null> {
   const canvas = useRef<HTMLCanvasElement>(null)
   const laid = useRef<LaidView | null>(null)
   const image = useRef<ImageData | null>(null)
-  const [laidOut, tellLaid] = useReducer((count: number) => count + 1, 0)
   const { who, view, source, tiles, tilesCome, look, doses, doseLu, palette } = shown
 
   useEffect(() => tiles.want(who, tilesOfView(view, source)), [who, view, source, tiles])
 
-  useEffect(() => {
-    const frame = requestAnimationFrame(() => {
-      laid.current = layView(view, source)
-      tellLaid()
-    })
-    return () => cancelAnimationFrame(frame)
+  // before the paint and in the same turn: what is printed or resized is never an old picture
+  useLayoutEffect(() => {
+    laid.current = layView(view, source)
   }, [view, source, tilesCome])
 
   useLayoutEffect(() => {
@@ -64,7 +60,7 @@ export function useCanvasPicture(shown: Shown): RefObject<HTMLCanvasElement | nu
     if (look === 'as drawn') paintFilm(laid.current, palette, target)
     else paintDose(laid.current, { doses, doseLu }, palette, target)
     brush.putImageData(image.current, 0, 0)
-  }, [laidOut, look, doses, doseLu, palette])
+  }, [view, source, tilesCome, look, doses, doseLu, palette])
 
   return canvas
 }
