@@ -83,10 +83,11 @@ async function shopOver(
     await shut().catch(() => undefined)
     throw cause
   }
-  const maintenance = maintain({ engine, database }, { now, ...options })
+  const blobs = { database, folder, turns: turns() }
+  const maintenance = maintain({ engine, database, blobs }, { now, ...options })
   return {
     database,
-    blobs: { database, folder, turns: turns() },
+    blobs,
     folder,
     engine: engine.kind,
     syncs: engine.syncs,

@@ -42,12 +42,13 @@ export async function screenOf(database: Database, id: string): Promise<Screen> 
   return found(row, 'screen')
 }
 
-/** @throws Failure 'not found' */
+/** The screen in use that carries this tag. @throws Failure 'not found' */
 export async function screenWithTag(database: Database, tag: string): Promise<Screen> {
   const row = await database
     .selectFrom('screen')
     .selectAll()
     .where('tag', '=', tag)
+    .where('retiredAt', 'is', null)
     .executeTakeFirst()
   return found(row, 'screen')
 }

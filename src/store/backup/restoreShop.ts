@@ -114,6 +114,7 @@ async function fill(
   { backup, folder, cover }: Readonly<{ backup: string; folder: ShopFolder; cover: BackupCover }>,
 ): Promise<void> {
   const tables = new Set(await tablesInOrder(database))
+  const at = new Date(cover.head.at)
   for await (const entry of entriesIn(backup)) {
     const table = tableOfEntry(entry.name)
     const sha256 = blobOfEntry(entry.name)
@@ -122,7 +123,7 @@ async function fill(
     } else if (table !== null) {
       throw damagedBackup(backup, `it holds rows of ${named(table)}`)
     } else if (sha256 !== null) {
-      const isSound = await putBlobFile(folder, entry.content, { sha256 })
+      const isSound = await putBlobFile(folder, entry.content, { sha256, at })
       if (!isSound && !cover.end.damaged.includes(sha256)) {
         throw damagedBackup(backup, 'it changed while it was read')
       }

@@ -59,14 +59,14 @@ export async function storeBlob(
 export async function putBlobFile(
   folder: ShopFolder,
   source: AsyncIterable<Uint8Array>,
-  { sha256 }: Readonly<{ sha256: string }>,
+  { sha256, at }: Readonly<{ sha256: string; at: Date }>,
 ): Promise<boolean> {
   const draft = join(folder.incoming, sha256)
   try {
     const limitBytes = Number.POSITIVE_INFINITY
     const put = await written(draft, source, { limitBytes, folder })
     if (put.sha256 !== sha256) return false
-    await settle(draft, blobPath(folder, sha256), new Date()).catch((cause: unknown) => {
+    await settle(draft, blobPath(folder, sha256), at).catch((cause: unknown) => {
       throw refusedBy(folder.path, cause)
     })
     return true

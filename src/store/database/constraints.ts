@@ -23,7 +23,7 @@ export const CONSTRAINTS: Readonly<Record<string, ConstraintWords>> = {
   shop_only_one_key: {
     sentence: 'This is a shop already: a second one lives in a folder of its own.',
   },
-  screen_tag_key: {
+  screen_tag_in_use: {
     field: 'tag',
     sentence: 'Another screen carries this tag: give this one a number of its own.',
   },

@@ -1,4 +1,6 @@
 import { sql } from 'kysely'
+import type { BlobPlace } from '../blobs/blobStore.ts'
+import { clearBlobs } from '../blobs/clearBlobs.ts'
 import { lastUpkeep, noteUpkeep } from '../upkeep.ts'
 import type { Database } from './database.ts'
 import type { Engine } from './engine.ts'
@@ -17,13 +19,14 @@ export type Maintenance = Readonly<{
 
 /**
  * The embedded database never writes its log down or cleans up by itself: we do, the log every five
- * minutes in which something was saved, the cleaning once a night, or at the first round after a
- * night that the computer was off.
+ * minutes in which something was saved; the cleaning, of rows that are gone and of files that no
+ * record names, once a night, or at the first round after a night that the computer was off. With a
+ * server that has its own upkeep this does nothing, and the files are its operator's to clear.
  *
  * @param onTrouble hears what failed; the next round tries again
  */
 export function maintain(
-  { engine, database }: Readonly<{ engine: Engine; database: Database }>,
+  { engine, database, blobs }: Readonly<{ engine: Engine; database: Database; blobs: BlobPlace }>,
   {
     now = () => new Date(),
     onTrouble = () => undefined,
@@ -41,6 +44,7 @@ export function maintain(
     const at = now()
     const { vacuum } = await lastUpkeep(database)
     if (vacuum !== null && !isDue(vacuum, at)) return
+    await clearBlobs(blobs, { at })
     await sql`vacuum (analyze)`.execute(database)
     await noteUpkeep(database, 'vacuum', { at })
   }

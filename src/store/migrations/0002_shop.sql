@@ -29,7 +29,8 @@ create table person (
 
 create table screen (
   id sortable_id primary key,
-  tag short_text not null unique,
+  -- of one screen in use; a frame with new fabric is a new screen under its old tag
+  tag short_text not null,
   frame_id sortable_id not null references frame,
   fabric_id sortable_id not null references fabric,
   state text not null
@@ -42,6 +43,7 @@ create table screen (
   created_at timestamptz not null
 );
 
+create unique index screen_tag_in_use on screen (tag) where retired_at is null;
 create index screen_frame on screen (frame_id);
 create index screen_fabric on screen (fabric_id);
 create index screen_owner on screen (owner_id);

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { isFailure } from '../../../src/core/failure.ts'
 import { mm, perCm, um } from '../../../src/core/units/quantity.ts'
-import { bases } from '../../../src/store/bases.ts'
+import { baseOf, bases } from '../../../src/store/bases.ts'
 import {
   changeCoating,
   coatingOn,
@@ -19,9 +19,9 @@ import {
 import { exposureOf } from '../../../src/store/exposures.ts'
 import { addFabric, fabricOf, fabrics } from '../../../src/store/fabrics.ts'
 import { changeFilm, filmIsRefused, filmOf, removeFilm } from '../../../src/store/films.ts'
-import { frames } from '../../../src/store/frames.ts'
-import { inks } from '../../../src/store/inks.ts'
-import { media } from '../../../src/store/media.ts'
+import { frameOf, frames } from '../../../src/store/frames.ts'
+import { inkOf, inks } from '../../../src/store/inks.ts'
+import { media, mediumOf } from '../../../src/store/media.ts'
 import { changePerson, people, personOf } from '../../../src/store/people.ts'
 import { readingOf, readings, strikeReading } from '../../../src/store/readings.ts'
 import {
@@ -50,6 +50,10 @@ export function recordSuite({ shop }: Bench): void {
     expect(await personOf(database, sample.person.id)).toEqual(sample.person)
     expect(await unitOf(database, sample.unit.id)).toEqual({ unit: sample.unit, lamp: sample.lamp })
     expect(await fabricOf(database, sample.fabric.id)).toEqual(sample.fabric)
+    expect(await frameOf(database, sample.frame.id)).toEqual(sample.frame)
+    expect(await baseOf(database, sample.base.id)).toEqual(sample.base)
+    expect(await mediumOf(database, sample.medium.id)).toEqual(sample.medium)
+    expect(await inkOf(database, sample.ink.id)).toEqual(sample.ink)
     expect(await emulsionOf(database, sample.emulsion.id)).toEqual(sample.emulsion)
     expect(await openBatches(database)).toEqual([sample.batch])
     expect(await screenWithTag(database, '14')).toEqual({ ...sample.screen, state: 'coated' })
@@ -222,6 +226,9 @@ export function recordSuite({ shop }: Bench): void {
       'tag',
       'Another screen carries this tag: give this one a number of its own.',
     ])
+    await changeScreen(database, screen.id, { retiredAt: minute(10) })
+    const heir = await addScreen(database, twin, { at: minute(11) })
+    expect(await screenWithTag(database, '14')).toEqual(heir)
   })
 
   test('the emulsion of a shop becomes the coat that the formulas take', async () => {
