@@ -108,7 +108,7 @@ async function pictureOf(
   await writeWhole(tilesPath, { force: true }, async (sink) => {
     picture = await filmPicture(film, setup, {
       sink,
-      deflater: deflater(),
+      deflater: deflater({ runs: true }),
       onRows,
     })
   })
