@@ -18,7 +18,9 @@ export function dotRow({ widthPx, dpi }) {
   return (y, row) => {
     for (let x = 0; x < widthPx; x += 1) {
       const tone =
-        0.5 + 0.28 * Math.sin(x / 1900 + y / 2300) + 0.18 * Math.sin(x / 310 - y / 440) * Math.cos(y / 700)
+        0.5 +
+        0.28 * Math.sin(x / 1900 + y / 2300) +
+        0.18 * Math.sin(x / 310 - y / 440) * Math.cos(y / 700)
       const u = 2 * Math.PI * perPx * (x * cos + y * sin)
       const v = 2 * Math.PI * perPx * (y * cos - x * sin)
       row[x] = 0.5 + 0.25 * (Math.cos(u) + Math.cos(v)) > 1 - tone ? 1 : 0
@@ -47,7 +49,10 @@ export function lineRow({ widthPx, heightPx }) {
     side: (0.05 + 0.07 * next()) * widthPx,
     gap: 14 + Math.floor(18 * next()),
   }))
-  const lines = Array.from({ length: 10 }, (_, at) => ({ y: (0.06 + 0.09 * at) * heightPx, size: 60 + 22 * at }))
+  const lines = Array.from({ length: 10 }, (_, at) => ({
+    y: (0.06 + 0.09 * at) * heightPx,
+    size: 60 + 22 * at,
+  }))
   return (y, row) => {
     const ink = (from, to) => {
       const start = Math.min(widthPx, Math.max(0, Math.round(from)))

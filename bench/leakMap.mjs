@@ -18,7 +18,8 @@ export async function leakMapBench({ pairs = 5, report }) {
   const folder = mkdtempSync(join(tmpdir(), 'yellowroom-bench-'))
   try {
     const scipy = findScipy()
-    if (scipy === null) report('SciPy is not installed: the ratio is missing (Debian: python3-scipy).')
+    if (scipy === null)
+      report('SciPy is not installed: the ratio is missing (Debian: python3-scipy).')
     const { reachPx, weights } = spreadKernel(SPREAD, { pixelUm: 25_400 / DPI })
     const kernel = join(folder, 'kernel.f32')
     writeFileSync(kernel, new Uint8Array(Float32Array.from(weights).buffer))
@@ -90,7 +91,10 @@ async function makeFilm(name, { widthPx, heightPx }, folder) {
   writeFileSync(raw, pixels)
   for (let at = 0; at < pixels.length; at += 1) pixels[at] = pixels[at] === 1 ? 0 : 255
   const tiff = join(folder, `${name}.tif`)
-  await sharp(pixels, { raw: { width: widthPx, height: heightPx, channels: 1 }, limitInputPixels: false })
+  await sharp(pixels, {
+    raw: { width: widthPx, height: heightPx, channels: 1 },
+    limitInputPixels: false,
+  })
     .toColourspace('b-w')
     .tiff({ compression: 'ccittfax4', bitdepth: 1, xres: DPI / 25.4, yres: DPI / 25.4 })
     .toFile(tiff)
@@ -113,7 +117,11 @@ function blocksWithEdge(pixels, widthPx, heightPx) {
 }
 
 function runOurs(tiff) {
-  const { stdout, stderr, status } = spawnSync(process.execPath, [here('./leakMapChild.mjs'), tiff], { encoding: 'utf8' })
+  const { stdout, stderr, status } = spawnSync(
+    process.execPath,
+    [here('./leakMapChild.mjs'), tiff],
+    { encoding: 'utf8' },
+  )
   if (status !== 0) throw new Error(stderr)
   return JSON.parse(stdout)
 }
@@ -128,7 +136,9 @@ function runScipy(python, { raw, widthPx, heightPx }, { kernel, side }) {
 
 function findScipy() {
   const pythons = ['/usr/bin/python3', 'python3']
-  return pythons.find((python) => spawnSync(python, ['-c', 'import scipy.signal']).status === 0) ?? null
+  return (
+    pythons.find((python) => spawnSync(python, ['-c', 'import scipy.signal']).status === 0) ?? null
+  )
 }
 
 function median(values) {

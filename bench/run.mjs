@@ -7,7 +7,9 @@ const BENCHES = { leakMap: leakMapBench, growth: growthBench, group4: group4Benc
 const asked = process.argv.slice(2).filter((word) => !word.startsWith('--'))
 const unknown = asked.filter((name) => !(name in BENCHES))
 if (unknown.length > 0) {
-  process.stderr.write(`There is no bench ${unknown.join(', ')}; there are ${Object.keys(BENCHES).join(', ')}.\n`)
+  process.stderr.write(
+    `There is no bench ${unknown.join(', ')}; there are ${Object.keys(BENCHES).join(', ')}.\n`,
+  )
   process.exit(2)
 }
 const check = process.argv.includes('--check')
@@ -23,7 +25,8 @@ for (const [name, bench] of Object.entries(BENCHES)) {
   }
   if (check && name === 'growth') {
     const [first, , , last] = results
-    if (last.cpuSec / last.mpx > (1.1 * first.cpuSec) / first.mpx) fail('the leak map grows faster than its film')
+    if (last.cpuSec / last.mpx > (1.1 * first.cpuSec) / first.mpx)
+      fail('the leak map grows faster than its film')
     if (last.peakMb > 1.1 * first.peakMb) fail('memory grows with the film')
   }
 }

@@ -108,7 +108,11 @@ async function appear({
 async function syncFolder(folder: string): Promise<void> {
   try {
     const handle = await open(folder, 'r')
-    await handle.sync().finally(() => handle.close())
+    try {
+      await handle.sync()
+    } finally {
+      await handle.close()
+    }
   } catch {
     // The file itself is flushed.
   }

@@ -52,11 +52,23 @@ export const DEMO_SHOP: DemoShop = {
     screen('8', '77-55', '500 x 700', 'in print', { emulsion: 'the two-part one', daysAgo: 6 }),
     screen('11', '90-48', '500 x 700', 'coated', { emulsion: 'the ready-mixed one', daysAgo: 1 }),
     screen('12', '90-48', '600 x 800', 'coated', { emulsion: 'the two-part one', daysAgo: 3 }),
-    screen('14', '90-48 yellow', '500 x 700', 'coated', { emulsion: 'the ready-mixed one', daysAgo: 1 }),
-    screen('15', '90-48 yellow', '500 x 700', 'exposed', { emulsion: 'the ready-mixed one', daysAgo: 4 }),
+    screen('14', '90-48 yellow', '500 x 700', 'coated', {
+      emulsion: 'the ready-mixed one',
+      daysAgo: 1,
+    }),
+    screen('15', '90-48 yellow', '500 x 700', 'exposed', {
+      emulsion: 'the ready-mixed one',
+      daysAgo: 4,
+    }),
     screen('16', '90-48 yellow', '600 x 800', 'clean', null),
-    screen('21', '120-34 yellow', '500 x 700', 'coated', { emulsion: 'the ready-mixed one', daysAgo: 2 }),
-    screen('22', '120-34 yellow', '500 x 700', 'to reclaim', { emulsion: 'the ready-mixed one', daysAgo: 19 }),
+    screen('21', '120-34 yellow', '500 x 700', 'coated', {
+      emulsion: 'the ready-mixed one',
+      daysAgo: 2,
+    }),
+    screen('22', '120-34 yellow', '500 x 700', 'to reclaim', {
+      emulsion: 'the ready-mixed one',
+      daysAgo: 19,
+    }),
     screen('23', '120-34 yellow', '500 x 700', 'torn', null),
   ],
   usualScreen: '14',

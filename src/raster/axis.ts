@@ -71,7 +71,12 @@ function groundsApart(
 }
 
 /** Ground on both sides at once: left and right, or above and below. */
-function isOneWide({ widthPx, rows, values }: Mask, row: number, x: number, alone: boolean): boolean {
+function isOneWide(
+  { widthPx, rows, values }: Mask,
+  row: number,
+  x: number,
+  alone: boolean,
+): boolean {
   if (alone) return true
   const above = row > 0 && values[(row - 1) * widthPx + x] === 1
   const below = row + 1 < rows && values[(row + 1) * widthPx + x] === 1

@@ -37,7 +37,11 @@ export function sharesAt({ counts, total }: LeakHistogram, limits: LeakLimits): 
 }
 
 /** Grey of each state in a class picture: 0 open, 128 in doubt, 255 closed. */
-export function classGrey(codes: Uint16Array, { skin, full }: CodeLimits, target: Uint8Array): void {
+export function classGrey(
+  codes: Uint16Array,
+  { skin, full }: CodeLimits,
+  target: Uint8Array,
+): void {
   for (let at = 0; at < codes.length; at += 1) {
     const code = codes[at]
     target[at] = code < skin ? 0 : code < full ? 128 : 255

@@ -16,7 +16,12 @@ function byLibrary(side: number, values: Float64Array, kernel: Float64Array): Fl
   const spectrum = transform(side, interleaved(values), 'transform')
   const response = transform(side, interleaved(kernel), 'transform')
   for (let at = 0; at < side * side; at += 1) {
-    const [a, b, c, d] = [spectrum[2 * at], spectrum[2 * at + 1], response[2 * at], response[2 * at + 1]]
+    const [a, b, c, d] = [
+      spectrum[2 * at],
+      spectrum[2 * at + 1],
+      response[2 * at],
+      response[2 * at + 1],
+    ]
     spectrum[2 * at] = a * c - b * d
     spectrum[2 * at + 1] = a * d + b * c
   }

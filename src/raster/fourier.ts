@@ -33,7 +33,14 @@ export function fourierSquare(side: number): FourierSquare {
     cos[k] = Math.cos((2 * Math.PI * k) / side)
     sin[k] = -Math.sin((2 * Math.PI * k) / side)
   }
-  return { side, stride, re: new Float64Array(side * stride), im: new Float64Array(side * stride), cos, sin }
+  return {
+    side,
+    stride,
+    re: new Float64Array(side * stride),
+    im: new Float64Array(side * stride),
+    cos,
+    sin,
+  }
 }
 
 /** Spectrum of what stands in re, im; scrambled in both directions. */

@@ -1,7 +1,10 @@
 import type { FourierSquare } from './fourier.ts'
 
 /** One radix-4 pass down all columns: rows at + 0, 1, 2, 3 quarters of the span. */
-export function quarterColumns({ side, stride, re, im, cos, sin }: FourierSquare, span: number): void {
+export function quarterColumns(
+  { side, stride, re, im, cos, sin }: FourierSquare,
+  span: number,
+): void {
   const quarter = span >> 2
   const turn = side / span
   const hop = quarter * stride

@@ -1,5 +1,10 @@
 import { describe, expect, test } from 'vitest'
-import { haloShareInside, type Spread, sourceReachUm, sourceShareInside } from '../core/forecast/spread.ts'
+import {
+  haloShareInside,
+  type Spread,
+  sourceReachUm,
+  sourceShareInside,
+} from '../core/forecast/spread.ts'
 import { codeOfLeak, leakOfCode } from './leakCode.ts'
 import { leakMap } from './leakMap.ts'
 import { filmOf, seeded } from './testFilms.testing.ts'
@@ -20,7 +25,11 @@ function kernelByPoints(spread: Spread, pixelUm: number, reachPx: number): Float
     if (column >= 0 && column < side && row >= 0 && row < side) grid[row * side + column] += mass
   }
   const next = seeded(77)
-  const around = (rings: readonly Ring[], count: number, use: (x: number, y: number, mass: number) => void): void => {
+  const around = (
+    rings: readonly Ring[],
+    count: number,
+    use: (x: number, y: number, mass: number) => void,
+  ): void => {
     for (const [r, mass] of rings) {
       const shift = next()
       for (let at = 0; at < count; at += 1) {
@@ -41,11 +50,7 @@ function kernelByPoints(spread: Spread, pixelUm: number, reachPx: number): Float
 /** Radius and share of the light. */
 type Ring = readonly [number, number]
 
-function rings(
-  reach: number,
-  inside: (r: number) => number,
-  count: number,
-): readonly Ring[] {
+function rings(reach: number, inside: (r: number) => number, count: number): readonly Ring[] {
   if (reach === 0) return [[0, 1]]
   return Array.from({ length: count }, (_, at) => {
     const [from, to] = [(reach * at) / count, (reach * (at + 1)) / count]
@@ -100,9 +105,21 @@ function film(widthPx: number, heightPx: number, seed: number): Float32Array {
 }
 
 const SPREADS: readonly (readonly [string, Spread, number])[] = [
-  ['small lamp', { source: { kind: 'disc', radiusUm: 1.46 }, halo: { lengthUm: 40, weight: 0.12 } }, 35],
-  ['large lamp, dyed fabric', { source: { kind: 'disc', radiusUm: 57 }, halo: { lengthUm: 25, weight: 0.04 } }, 23],
-  ['bank of tubes', { source: { kind: 'bank', gapUm: 11 }, halo: { lengthUm: 33, weight: 0.2 } }, 42],
+  [
+    'small lamp',
+    { source: { kind: 'disc', radiusUm: 1.46 }, halo: { lengthUm: 40, weight: 0.12 } },
+    35,
+  ],
+  [
+    'large lamp, dyed fabric',
+    { source: { kind: 'disc', radiusUm: 57 }, halo: { lengthUm: 25, weight: 0.04 } },
+    23,
+  ],
+  [
+    'bank of tubes',
+    { source: { kind: 'bank', gapUm: 11 }, halo: { lengthUm: 33, weight: 0.2 } },
+    42,
+  ],
 ]
 
 describe.each(SPREADS)('%s', (_, spread, pixelUm) => {
@@ -113,7 +130,10 @@ describe.each(SPREADS)('%s', (_, spread, pixelUm) => {
     const kernel = kernelByPoints(spread, pixelUm, reachPx)
     const expected = direct(densities, widthPx, kernel, reachPx)
     const leak = await leakOf(filmOf(densities, { widthPx, pixelUm }), spread)
-    const worst = leak.reduce((most, value, at) => Math.max(most, Math.abs(value - expected[at])), 0)
+    const worst = leak.reduce(
+      (most, value, at) => Math.max(most, Math.abs(value - expected[at])),
+      0,
+    )
     // rounding of the codes takes 6.1e-5 of it
     expect(worst).toBeLessThan(1e-4)
   })
@@ -128,7 +148,10 @@ test('rows handed over one by one or all at once give the same codes', async () 
 })
 
 test('clear film stays clear to the bit, and a blank solid sheet is its own density inside', async () => {
-  const clear = await leakOf(filmOf(new Float32Array(90 * 80), { widthPx: 90, pixelUm: 40 }), SPREADS[0][1])
+  const clear = await leakOf(
+    filmOf(new Float32Array(90 * 80), { widthPx: 90, pixelUm: 40 }),
+    SPREADS[0][1],
+  )
   expect(new Set(clear)).toEqual(new Set([1]))
   const solid = new Float32Array(400 * 400).fill(1.9)
   const leak = await leakOf(filmOf(solid, { widthPx: 400, pixelUm: 40 }), SPREADS[0][1])

@@ -1,6 +1,6 @@
 import type { Spread } from '../core/forecast/spread.ts'
 import type { Film } from './film.ts'
-import { forward, type FourierSquare, fourierSquare, throughFilter } from './fourier.ts'
+import { type FourierSquare, forward, fourierSquare, throughFilter } from './fourier.ts'
 import { codeOfLeak, codeRow } from './leakCode.ts'
 import { type SpreadKernel, spreadKernel } from './spreadKernel.ts'
 import { type FilmWindow, filmWindows } from './window.ts'
@@ -39,7 +39,11 @@ export async function* leakMap(film: Film, spread: Spread): AsyncGenerator<LeakB
       rows: window.rows,
       widthPx,
       codes: codes.subarray(0, window.rows * widthPx),
-      film: { values: window.values, start: kernel.reachPx * (window.stride + 1), stride: window.stride },
+      film: {
+        values: window.values,
+        start: kernel.reachPx * (window.stride + 1),
+        stride: window.stride,
+      },
     }
   }
 }
@@ -101,7 +105,11 @@ function strip(engine: Engine, window: FilmWindow, codes: Uint16Array): void {
 }
 
 /** The one value of a tile's window, or null. */
-function flatValue({ values, stride, height }: FilmWindow, left: number, side: number): number | null {
+function flatValue(
+  { values, stride, height }: FilmWindow,
+  left: number,
+  side: number,
+): number | null {
   const first = values[left]
   for (let row = 0; row < height; row += 1) {
     const start = row * stride + left

@@ -29,14 +29,24 @@ export type MarkTable = Readonly<{
 }>
 
 /** A mark's pixel and its squared distance from the ground. */
-export type DeepPixel = Readonly<{ squared: number; x: number; y: number; leakCode: number; filmCode: number }>
+export type DeepPixel = Readonly<{
+  squared: number
+  x: number
+  y: number
+  leakCode: number
+  filmCode: number
+}>
 
 /** Directions along which extents are measured: every 22.5 degrees, so at most 2 % short. */
 const TURNS = 8
 /** Numbers kept of a deepest pixel. */
 const DEEP = 5
-const COS: readonly number[] = Array.from({ length: TURNS }, (_, at) => Math.cos((Math.PI * at) / TURNS))
-const SIN: readonly number[] = Array.from({ length: TURNS }, (_, at) => Math.sin((Math.PI * at) / TURNS))
+const COS: readonly number[] = Array.from({ length: TURNS }, (_, at) =>
+  Math.cos((Math.PI * at) / TURNS),
+)
+const SIN: readonly number[] = Array.from({ length: TURNS }, (_, at) =>
+  Math.sin((Math.PI * at) / TURNS),
+)
 
 export function markTable(): MarkTable {
   let size = 1024
@@ -139,7 +149,8 @@ export function markTable(): MarkTable {
       chain[2 * label] = head
       chain[2 * label + 1] = tail
     },
-    live: () => Array.from({ length: used }, (_, label) => label).filter((label) => chain[2 * label] >= 0),
+    live: () =>
+      Array.from({ length: used }, (_, label) => label).filter((label) => chain[2 * label] >= 0),
   }
 }
 

@@ -109,7 +109,8 @@ export function markGatherer(whole: (mark: Mark) => void): MarkGatherer {
       seen += 1
       if (seen % keepEvery !== 0) return
       if (points.count() >= MOST_POINTS) {
-        for (const label of marks.live()) marks.setChain(label, marks.head(label), points.thin(marks.head(label)))
+        for (const label of marks.live())
+          marks.setChain(label, marks.head(label), points.thin(marks.head(label)))
         keepEvery *= 2
       }
       const label = now.spans[3 * run + 2]

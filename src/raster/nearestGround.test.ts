@@ -36,7 +36,8 @@ test('oracle felzenszwalb-huttenlocher: every distance is that of a search throu
       const beside = column < 0 || column >= widthPx
       const down = beside ? 0 : near.down[row * widthPx + column]
       expect((column - x) ** 2 + down ** 2).toBe(found)
-      if (!beside && y + down >= 0 && y + down < rows) expect(values[(y + down) * widthPx + column]).toBe(0)
+      if (!beside && y + down >= 0 && y + down < rows)
+        expect(values[(y + down) * widthPx + column]).toBe(0)
     }
   }
   expect(far).toBeGreaterThan(20)

@@ -27,7 +27,10 @@ test('each cell tells how many of its pixels met each fate, also where the film 
     [0.9, 1],
     [0.15, 1],
   ] as const
-  const maker = overviewMaker({ widthPx: 3, heightPx: 2 }, { mostCells: 2, limits: LIMITS, belowTransmission: 0.5 })
+  const maker = overviewMaker(
+    { widthPx: 3, heightPx: 2 },
+    { mostCells: 2, limits: LIMITS, belowTransmission: 0.5 },
+  )
   maker.push(
     band([
       [open, veiled, ground],
@@ -41,7 +44,12 @@ test('each cell tells how many of its pixels met each fate, also where the film 
   expect(shares[8 + FATES.groundVeiled]).toBe(0.5)
 })
 
-const INKS: PictureInks = { sheet: [250, 250, 250], ink: [20, 20, 20], cut: [150, 20, 30], soft: [90, 90, 90] }
+const INKS: PictureInks = {
+  sheet: [250, 250, 250],
+  ink: [20, 20, 20],
+  cut: [150, 20, 30],
+  soft: [90, 90, 90],
+}
 
 /** Darkest grey in the small picture of one upright line on an A3 film at 720 dpi. */
 function darkest(leak: number, linePx: number): number {
@@ -49,11 +57,19 @@ function darkest(leak: number, linePx: number): number {
   const row = Array.from({ length: widthPx }, (_, x) =>
     x >= 4003 && x < 4003 + linePx ? ([leak, 0.001] as const) : ([1, 1] as const),
   )
-  const maker = overviewMaker({ widthPx, heightPx }, { mostCells: 700, limits: LIMITS, belowTransmission: 0.5 })
+  const maker = overviewMaker(
+    { widthPx, heightPx },
+    { mostCells: 700, limits: LIMITS, belowTransmission: 0.5 },
+  )
   maker.push(band(Array.from({ length: heightPx }, () => row)))
   const overview = maker.finish()
   const rgb = new Uint8Array(3 * overview.across * overview.down)
-  paintStencil(overview, INKS, { rgb, widthPx: overview.across, heightPx: overview.down }, { left: 0, top: 0 })
+  paintStencil(
+    overview,
+    INKS,
+    { rgb, widthPx: overview.across, heightPx: overview.down },
+    { left: 0, top: 0 },
+  )
   return rgb.reduce((least, value) => Math.min(least, value), 255)
 }
 
@@ -68,9 +84,14 @@ test('a line of 0.1 mm stays to be seen in a picture twelve times smaller, open,
 test('ground that may wash away is drawn as threads, and only away from marks', () => {
   const [widthPx, heightPx] = [40, 12]
   const rows = Array.from({ length: heightPx }, () =>
-    Array.from({ length: widthPx }, (_, x) => (x < 4 ? ([0.05, 0.01] as const) : ([0.15, 1] as const))),
+    Array.from({ length: widthPx }, (_, x) =>
+      x < 4 ? ([0.05, 0.01] as const) : ([0.15, 1] as const),
+    ),
   )
-  const maker = overviewMaker({ widthPx, heightPx }, { mostCells: 40, limits: LIMITS, belowTransmission: 0.5 })
+  const maker = overviewMaker(
+    { widthPx, heightPx },
+    { mostCells: 40, limits: LIMITS, belowTransmission: 0.5 },
+  )
   maker.push(band(rows))
   const rgb = new Uint8Array(3 * widthPx * heightPx)
   paintStencil(maker.finish(), INKS, { rgb, widthPx, heightPx }, { left: 0, top: 0 })

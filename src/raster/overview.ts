@@ -32,7 +32,11 @@ export type OverviewMaker = Readonly<{ push: (band: LeakBand) => void; finish: (
 /** @param options mostCells along the longer side; belowTransmission: what belongs to a mark */
 export function overviewMaker(
   film: Readonly<{ widthPx: number; heightPx: number }>,
-  { mostCells, limits, belowTransmission }: Readonly<{ mostCells: number; limits: CodeLimits; belowTransmission: number }>,
+  {
+    mostCells,
+    limits,
+    belowTransmission,
+  }: Readonly<{ mostCells: number; limits: CodeLimits; belowTransmission: number }>,
 ): OverviewMaker {
   const cellPx = Math.max(1, Math.ceil(Math.max(film.widthPx, film.heightPx) / mostCells))
   const across = Math.ceil(film.widthPx / cellPx)
@@ -59,7 +63,8 @@ export function overviewMaker(
       for (let cell = 0; cell < across * down; cell += 1) {
         const wide = Math.min(cellPx, film.widthPx - (cell % across) * cellPx)
         const high = Math.min(cellPx, film.heightPx - Math.floor(cell / across) * cellPx)
-        for (let fate = 0; fate < FATE_COUNT; fate += 1) counts[cell * FATE_COUNT + fate] /= wide * high
+        for (let fate = 0; fate < FATE_COUNT; fate += 1)
+          counts[cell * FATE_COUNT + fate] /= wide * high
       }
       return { across, down, cellPx, shares: counts }
     },

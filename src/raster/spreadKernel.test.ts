@@ -6,8 +6,14 @@ import { spreadKernel } from './spreadKernel.ts'
 
 const spreads = fc.record({
   source: fc.oneof(
-    fc.record({ kind: fc.constant('disc' as const), radiusUm: fc.double({ min: 0, max: 120, noNaN: true }) }),
-    fc.record({ kind: fc.constant('bank' as const), gapUm: fc.double({ min: 1, max: 20, noNaN: true }) }),
+    fc.record({
+      kind: fc.constant('disc' as const),
+      radiusUm: fc.double({ min: 0, max: 120, noNaN: true }),
+    }),
+    fc.record({
+      kind: fc.constant('bank' as const),
+      gapUm: fc.double({ min: 1, max: 20, noNaN: true }),
+    }),
   ),
   halo: fc.record({
     lengthUm: fc.double({ min: 8, max: 80, noNaN: true }),
@@ -51,7 +57,13 @@ test('a column of pixels holds what a slit as wide lets through, for any lamp', 
     }
     const middle = stripShare(pixelUm / 2, spread)
     const second = (stripShare(1.5 * pixelUm, spread) - middle) / 2
-    near(column(0), middle, { within: 3e-6, because: 'the kernel leaves a millionth of the light out' })
-    near(column(1), second, { within: 3e-6, because: 'the kernel leaves a millionth of the light out' })
+    near(column(0), middle, {
+      within: 3e-6,
+      because: 'the kernel leaves a millionth of the light out',
+    })
+    near(column(1), second, {
+      within: 3e-6,
+      because: 'the kernel leaves a millionth of the light out',
+    })
   }
 })

@@ -1,6 +1,11 @@
 import { gaussLegendre, integrate } from '../core/forecast/quadrature.ts'
 import { haloThroughSource } from '../core/forecast/radialSpread.ts'
-import { type Spread, sourceReachUm, sourceShareInside, spreadReachUm } from '../core/forecast/spread.ts'
+import {
+  type Spread,
+  sourceReachUm,
+  sourceShareInside,
+  spreadReachUm,
+} from '../core/forecast/spread.ts'
 
 /** Weights of a square of pixels about the middle one; row by row, adding up to 1. */
 export type SpreadKernel = Readonly<{
@@ -23,7 +28,10 @@ const TAIL_SHARE = 1e-6
  * @param pixelUm side of a pixel, above 0
  * @source spread-contract
  */
-export function spreadKernel(spread: Spread, { pixelUm }: Readonly<{ pixelUm: number }>): SpreadKernel {
+export function spreadKernel(
+  spread: Spread,
+  { pixelUm }: Readonly<{ pixelUm: number }>,
+): SpreadKernel {
   const reachUm = spreadReachUm(spread, TAIL_SHARE)
   const reachPx = Math.max(1, Math.ceil(reachUm / pixelUm - 0.5))
   const side = 2 * reachPx + 1
@@ -36,7 +44,11 @@ export function spreadKernel(spread: Spread, { pixelUm }: Readonly<{ pixelUm: nu
       const plain = weight < 1 ? sourceOnPixel(spread, { x, y, pixelUm }) : 0
       const rule = x <= nearPx ? NEAR : FAR
       const folded =
-        weight === 0 ? 0 : x === 0 ? middlePixel(halo, spread, pixelUm) : haloOnPixel(halo, { x, y, pixelUm }, rule)
+        weight === 0
+          ? 0
+          : x === 0
+            ? middlePixel(halo, spread, pixelUm)
+            : haloOnPixel(halo, { x, y, pixelUm }, rule)
       const value = (1 - weight) * plain + weight * folded
       for (const [i, j] of mirrored(x, y)) weights[(reachPx + j) * side + reachPx + i] = value
     }
@@ -103,9 +115,14 @@ function sourceOnPixel({ source }: Spread, { x, y, pixelUm }: Pixel): number {
   if (reach === 0) return x === 0 && y === 0 ? 1 : 0
   if (Math.hypot(x - 0.5, y - 0.5) * pixelUm > reach && x > 0 && y > 0) return 0
   const corner = (a: number, b: number): number =>
-    Math.sign(a) * Math.sign(b) * cornerShare(Math.abs(a) * pixelUm, Math.abs(b) * pixelUm, { source })
+    Math.sign(a) *
+    Math.sign(b) *
+    cornerShare(Math.abs(a) * pixelUm, Math.abs(b) * pixelUm, { source })
   return (
-    corner(x + 0.5, y + 0.5) - corner(x - 0.5, y + 0.5) - corner(x + 0.5, y - 0.5) + corner(x - 0.5, y - 0.5)
+    corner(x + 0.5, y + 0.5) -
+    corner(x - 0.5, y + 0.5) -
+    corner(x + 0.5, y - 0.5) +
+    corner(x - 0.5, y - 0.5)
   )
 }
 
@@ -118,7 +135,11 @@ function raySum(a: number, phiEnd: number, source: Source): number {
   const reach = sourceReachUm(source)
   // beyond this angle the ray ends outside the whole picture: S is 1
   const phiFull = a >= reach ? 0 : Math.min(phiEnd, Math.acos(a / reach))
-  const inside = integrate((phi) => sourceShareInside(a / Math.cos(phi), source), [0, phiFull], NEAR)
+  const inside = integrate(
+    (phi) => sourceShareInside(a / Math.cos(phi), source),
+    [0, phiFull],
+    NEAR,
+  )
   return (inside + phiEnd - phiFull) / (2 * Math.PI)
 }
 

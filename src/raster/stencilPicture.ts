@@ -67,7 +67,8 @@ function mix(from: Rgb, to: Rgb, part: number): Rgb {
 function coverage({ shares, across, down }: Overview): Float32Array {
   const cover = new Float32Array(across * down)
   for (let cell = 0; cell < cover.length; cell += 1) {
-    for (let fate = FATES.markOpen; fate <= FATES.markClosed; fate += 1) cover[cell] += shares[8 * cell + fate]
+    for (let fate = FATES.markOpen; fate <= FATES.markClosed; fate += 1)
+      cover[cell] += shares[8 * cell + fate]
   }
   return cover
 }

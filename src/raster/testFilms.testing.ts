@@ -14,7 +14,11 @@ export function seeded(seed: number): () => number {
 /** A film of densities in memory, handed out in bands of uneven height. */
 export function filmOf(
   densities: Float32Array,
-  { widthPx, pixelUm, bandRows = 37 }: Readonly<{ widthPx: number; pixelUm: number; bandRows?: number }>,
+  {
+    widthPx,
+    pixelUm,
+    bandRows = 37,
+  }: Readonly<{ widthPx: number; pixelUm: number; bandRows?: number }>,
 ): Film {
   const heightPx = densities.length / widthPx
   return {
@@ -32,7 +36,14 @@ export function filmOf(
 }
 
 /** A straight bar with square ends, in pixels; a pixel belongs when its middle does. */
-export type Bar = Readonly<{ x: number; y: number; turn: number; length: number; width: number; density: number }>
+export type Bar = Readonly<{
+  x: number
+  y: number
+  turn: number
+  length: number
+  width: number
+  density: number
+}>
 
 export function drawBar(
   densities: Float32Array,
@@ -42,7 +53,8 @@ export function drawBar(
   const [cos, sin] = [Math.cos(turn), Math.sin(turn)]
   for (let at = 0; at < densities.length; at += 1) {
     const [dx, dy] = [(at % widthPx) + 0.5 - x, Math.floor(at / widthPx) + 0.5 - y]
-    const inside = Math.abs(dx * cos + dy * sin) < length / 2 && Math.abs(dy * cos - dx * sin) < width / 2
+    const inside =
+      Math.abs(dx * cos + dy * sin) < length / 2 && Math.abs(dy * cos - dx * sin) < width / 2
     if (inside) densities[at] = density
   }
 }

@@ -7,7 +7,10 @@ import { leakMap } from './leakMap.ts'
 import { type Bar, drawBar, filmOf, seeded } from './testFilms.testing.ts'
 import { markFinder, type WeakMarks } from './weakMarks.ts'
 
-const SPREAD: Spread = { source: { kind: 'disc', radiusUm: 1.5 }, halo: { lengthUm: 40, weight: 0.12 } }
+const SPREAD: Spread = {
+  source: { kind: 'disc', radiusUm: 1.5 },
+  halo: { lengthUm: 40, weight: 0.12 },
+}
 const acts = (code: number): number => -Math.log10(leakOfCode(code))
 
 async function find(
@@ -16,8 +19,14 @@ async function find(
   pixelUm: number,
   limitPx = 40,
 ): Promise<WeakMarks> {
-  const finder = markFinder(widthPx, { belowTransmission: 10 ** -0.3, limitPx, longPx: 1000 / pixelUm, keep: 20 })
-  for await (const band of leakMap(filmOf(densities, { widthPx, pixelUm }), SPREAD)) finder.push(band)
+  const finder = markFinder(widthPx, {
+    belowTransmission: 10 ** -0.3,
+    limitPx,
+    longPx: 1000 / pixelUm,
+    keep: 20,
+  })
+  for await (const band of leakMap(filmOf(densities, { widthPx, pixelUm }), SPREAD))
+    finder.push(band)
   return finder.finish()
 }
 
@@ -27,28 +36,41 @@ describe('one bar alone', () => {
     { width: 7, density: 1.1, turn: Math.PI / 2 },
     { width: 15, density: 2.1, turn: 0 },
     { width: 41, density: 3.2, turn: 0 },
-  ])('oracle halo-caps: $width pixels of density $density act as the endless line does', async ({ width, density, turn }) => {
-    const pixelUm = 12
-    const side = 620
-    const densities = new Float32Array(side * side)
-    drawBar(densities, side, { x: 310, y: 307 + (width % 2) / 2, turn, length: 560, width, density })
-    const { long } = await find(densities, side, pixelUm)
-    expect(long.length).toBe(1)
-    const solid = 10 ** -density
-    const endless = 1 - (1 - solid) * stripShare((width * pixelUm) / 2, SPREAD)
-    const [{ weak }] = long
-    const middle = (1 + (width % 2)) / 2 // pixel middles lie half a pixel off an even bar's axis
-    near(leakOfCode(weak.leakCode) / endless, 1, {
-      within: middle === 1 ? 0.02 : 0.05,
-      because: 'pixels of 12 um against a line; the tenth nearest the ends counts',
-    })
-    near(weak.widthPx, width, { within: 1.5, because: 'whole pixels' })
-    near(acts(weak.filmCode), density, { within: 0.001, because: '12 bits of mantissa' })
-  })
+  ])(
+    'oracle halo-caps: $width pixels of density $density act as the endless line does',
+    async ({ width, density, turn }) => {
+      const pixelUm = 12
+      const side = 620
+      const densities = new Float32Array(side * side)
+      drawBar(densities, side, {
+        x: 310,
+        y: 307 + (width % 2) / 2,
+        turn,
+        length: 560,
+        width,
+        density,
+      })
+      const { long } = await find(densities, side, pixelUm)
+      expect(long.length).toBe(1)
+      const solid = 10 ** -density
+      const endless = 1 - (1 - solid) * stripShare((width * pixelUm) / 2, SPREAD)
+      const [{ weak }] = long
+      const middle = (1 + (width % 2)) / 2 // pixel middles lie half a pixel off an even bar's axis
+      near(leakOfCode(weak.leakCode) / endless, 1, {
+        within: middle === 1 ? 0.02 : 0.05,
+        because: 'pixels of 12 um against a line; the tenth nearest the ends counts',
+      })
+      near(weak.widthPx, width, { within: 1.5, because: 'whole pixels' })
+      near(acts(weak.filmCode), density, { within: 0.001, because: '12 bits of mantissa' })
+    },
+  )
 })
 
 /** Leak at the palest tenth of a bar's middle line, walked as it was drawn: no mask, no axis. */
-function tenthAlong({ x, y, turn, length, width }: Bar, leakAt: (x: number, y: number) => number): number {
+function tenthAlong(
+  { x, y, turn, length, width }: Bar,
+  leakAt: (x: number, y: number) => number,
+): number {
   const walked: number[] = []
   for (let along = (width - length) / 2; along <= (length - width) / 2; along += 0.5) {
     walked.push(leakAt(x + along * Math.cos(turn), y + along * Math.sin(turn)))
@@ -57,7 +79,11 @@ function tenthAlong({ x, y, turn, length, width }: Bar, leakAt: (x: number, y: n
   return walked[Math.round(0.1 * (walked.length - 1))]
 }
 
-async function leakOf(densities: Float32Array, widthPx: number, pixelUm: number): Promise<Float64Array> {
+async function leakOf(
+  densities: Float32Array,
+  widthPx: number,
+  pixelUm: number,
+): Promise<Float64Array> {
   const leak = new Float64Array(densities.length)
   for await (const band of leakMap(filmOf(densities, { widthPx, pixelUm }), SPREAD)) {
     leak.set(Float64Array.from(band.codes, leakOfCode), band.top * widthPx)
@@ -65,7 +91,9 @@ async function leakOf(densities: Float32Array, widthPx: number, pixelUm: number)
   return leak
 }
 
-function barFilm(seed: number): Readonly<{ densities: Float32Array; widthPx: number; bars: readonly Bar[] }> {
+function barFilm(
+  seed: number,
+): Readonly<{ densities: Float32Array; widthPx: number; bars: readonly Bar[] }> {
   const next = seeded(seed)
   const widthPx = 900
   const densities = new Float32Array(widthPx * 700)
@@ -94,7 +122,9 @@ test('invariant: the ring sits on the weakest of twelve bars lying anyhow, which
     fc.asyncProperty(fc.integer({ min: 1, max: 10_000 }), async (seed) => {
       const { densities, widthPx, bars } = barFilm(seed)
       const leak = await leakOf(densities, widthPx, pixelUm)
-      const leaks = bars.map((bar) => tenthAlong(bar, (x, y) => leak[Math.floor(y) * widthPx + Math.floor(x)]))
+      const leaks = bars.map((bar) =>
+        tenthAlong(bar, (x, y) => leak[Math.floor(y) * widthPx + Math.floor(x)]),
+      )
       const ranked = leaks.map((value, at) => ({ value, at })).sort((a, b) => b.value - a.value)
       fc.pre(ranked[0].value > 1.15 * ranked[1].value) // a clear loser, or there is nothing to ask
       const { long } = await find(densities, widthPx, pixelUm)
@@ -132,7 +162,14 @@ test('specks and dots do not set the dose while there are marks, and do when the
   const dots = new Float32Array(widthPx * 400)
   for (let dot = 0; dot < 100; dot += 1) {
     const [cx, cy] = [20 + 40 * (dot % 10), 20 + 40 * Math.floor(dot / 10)]
-    drawBar(dots, widthPx, { x: cx, y: cy, turn: 0, length: 8, width: 8, density: dot < 5 ? 0.6 : 1.5 })
+    drawBar(dots, widthPx, {
+      x: cx,
+      y: cy,
+      turn: 0,
+      length: 8,
+      width: 8,
+      density: dot < 5 ? 0.6 : 1.5,
+    })
   }
   const alone = await find(dots, widthPx, 25)
   expect(alone).toMatchObject({ long: [], longCount: 0, shortCount: 100 })
@@ -152,7 +189,10 @@ test('a wide wash is judged all over, not only where its middle line would run',
   }
   const { long } = await find(wash, widthPx, pixelUm, limitPx)
   // the pale corner is about a seventh of the wash
-  near(acts(long[0].weak.leakCode), 0.8, { within: 0.01, because: 'inside, only film density counts' })
+  near(acts(long[0].weak.leakCode), 0.8, {
+    within: 0.01,
+    because: 'inside, only film density counts',
+  })
   expect(Math.min(long[0].weak.x, long[0].weak.y)).toBeGreaterThan(299)
 })
 
@@ -160,7 +200,8 @@ test('a line down the whole of a tall film has its axis in every row', async () 
   const [widthPx, heightPx, pixelUm] = [90, 1500, 40]
   for (const width of [1, 2, 5, 8]) {
     const densities = new Float32Array(widthPx * heightPx)
-    for (let y = 0; y < heightPx; y += 1) densities.fill(1.8, y * widthPx + 30, y * widthPx + 30 + width)
+    for (let y = 0; y < heightPx; y += 1)
+      densities.fill(1.8, y * widthPx + 30, y * widthPx + 30 + width)
     const { long, axisCodes } = await find(densities, widthPx, pixelUm, 60)
     expect(long.length).toBe(1)
     const points = axisCodes.reduce((sum, count) => sum + count, 0)

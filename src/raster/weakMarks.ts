@@ -50,7 +50,9 @@ export function markFinder(
   const near = nearestGroundFor(widthPx, chunk + 2 * AXIS_LOOK)
   const long = weakest(options.keep)
   const short = tally()
-  const gatherer = markGatherer((mark) => (mark.lengthPx >= options.longPx ? long : short).add(mark))
+  const gatherer = markGatherer((mark) =>
+    (mark.lengthPx >= options.longPx ? long : short).add(mark),
+  )
   const axisCodes = new Float64Array(65536)
   const widths = new Float32Array(widthPx)
   const runs = new Int32Array(widthPx + 2)
@@ -65,7 +67,11 @@ export function markFinder(
     held.drop(next - behind)
   }
 
-  const gatherRow = (y: number, { from, rows }: Readonly<{ from: number; rows: number }>, ground: NearestGround): void => {
+  const gatherRow = (
+    y: number,
+    { from, rows }: Readonly<{ from: number; rows: number }>,
+    ground: NearestGround,
+  ): void => {
     const maskRow = y - held.first()
     const at = maskRow * widthPx
     const mask = held.mask()
@@ -150,7 +156,8 @@ function rowsHeld(widthPx: number, most: number) {
       const from = band.film.start + row * band.film.stride
       leak.set(band.codes.subarray(row * widthPx, (row + 1) * widthPx), to)
       const { values } = band.film
-      for (let x = 0; x < widthPx; x += 1) mask[to + x] = values[from + x] < belowTransmission ? 1 : 0
+      for (let x = 0; x < widthPx; x += 1)
+        mask[to + x] = values[from + x] < belowTransmission ? 1 : 0
       const bits = new Uint32Array(values.buffer, values.byteOffset + 4 * from, widthPx)
       codeRow(bits, film, { at: to, count: widthPx })
       count += 1

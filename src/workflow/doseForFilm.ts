@@ -1,8 +1,8 @@
-import { fogLimitLu } from '../core/emulsion/fogLimit.ts'
 import type { DosePlan } from '../core/emulsion/dosePlan.ts'
+import { fogLimitLu } from '../core/emulsion/fogLimit.ts'
 import { planDose } from '../core/emulsion/latitude.ts'
 import { Failure } from '../core/failure.ts'
-import { sourceReachUm, type Spread } from '../core/forecast/spread.ts'
+import { type Spread, sourceReachUm } from '../core/forecast/spread.ts'
 import { density } from '../core/units/quantity.ts'
 import type { Film } from '../raster/film.ts'
 import { leakOfCode } from '../raster/leakCode.ts'
@@ -105,7 +105,10 @@ export function findMarks(
   })
 }
 
-export function placeOf({ weak }: Pick<Mark, 'weak'>, { pixelUm }: Pick<Film, 'pixelUm'>): MarkPlace {
+export function placeOf(
+  { weak }: Pick<Mark, 'weak'>,
+  { pixelUm }: Pick<Film, 'pixelUm'>,
+): MarkPlace {
   return {
     xMm: ((weak.x + 0.5) * pixelUm) / 1000,
     yMm: ((weak.y + 0.5) * pixelUm) / 1000,

@@ -1,7 +1,7 @@
 import { dosesUnderBase, type SurfaceDoses, surfaceDoses } from '../core/emulsion/doses.ts'
+import { Failure } from '../core/failure.ts'
 import { effectiveGapUm } from '../core/film/contact.ts'
 import { discRadiusUm, type Source, type Spread, spreadReachUm } from '../core/forecast/spread.ts'
-import { Failure } from '../core/failure.ts'
 import type { Setup } from './setup.ts'
 
 /** How a setup's light spreads between film and stencil. */
@@ -12,7 +12,11 @@ export function spreadOf({ lamp, contact, emulsion, refractiveIndex, scatter }: 
       ? { kind: 'bank', gapUm }
       : {
           kind: 'disc',
-          radiusUm: discRadiusUm(lamp, { gapUm, thicknessUm: emulsion.thicknessUm, refractiveIndex }),
+          radiusUm: discRadiusUm(lamp, {
+            gapUm,
+            thicknessUm: emulsion.thicknessUm,
+            refractiveIndex,
+          }),
         }
   return { source, halo: { lengthUm: scatter.lengthUm, weight: scatter.weight } }
 }

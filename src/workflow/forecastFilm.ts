@@ -1,7 +1,7 @@
 import { type ClassShares, leakLimits } from '../core/forecast/classes.ts'
 import { smallestLines } from '../core/forecast/lines.ts'
 import { spreadReachUm, stripShare } from '../core/forecast/spread.ts'
-import { lu, type Lu } from '../core/units/quantity.ts'
+import { type Lu, lu } from '../core/units/quantity.ts'
 import { classGrey, codeLimits, countCodes, sharesAt } from '../raster/classify.ts'
 import type { Film } from '../raster/film.ts'
 import { type LeakBand, leakMap } from '../raster/leakMap.ts'

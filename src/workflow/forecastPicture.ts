@@ -90,7 +90,11 @@ function ruler(lengthMm: number, pixelsPerMm: number, way: 'across' | 'down'): r
 /** A ring as a wax pencil draws it, twice round, with its number beside it. */
 function waxRing(
   { xMm, yMm, widthUm }: MarkPlace,
-  { number, pixelsPerMm, overview }: Readonly<{ number: number; pixelsPerMm: number; overview: Overview }>,
+  {
+    number,
+    pixelsPerMm,
+    overview,
+  }: Readonly<{ number: number; pixelsPerMm: number; overview: Overview }>,
 ): string {
   const x = EDGE.left + xMm * pixelsPerMm
   const y = EDGE.top + yMm * pixelsPerMm
@@ -124,7 +128,9 @@ function legend(doseLu: number, y: number): string {
     word(x + 172, 'in doubt') +
     `<rect x="${x + 262}" y="${y + 20.5}" width="36" height="13" rx="6.5" fill="none" stroke="${SOFT}" stroke-width="1.5"/>` +
     word(x + 308, 'stays shut') +
-    [0, 9, 18, 27].map((at) => `<path d="M${x + 414 + at} ${y + 18}v17" stroke="${SOFT}" stroke-width="1.5"/>`).join('') +
+    [0, 9, 18, 27]
+      .map((at) => `<path d="M${x + 414 + at} ${y + 18}v17" stroke="${SOFT}" stroke-width="1.5"/>`)
+      .join('') +
     word(x + 454, 'ground may wash away')
   )
 }

@@ -38,7 +38,9 @@ export function lightCloth(
     own,
   }: Readonly<{ dose: Doubtful; counts: number; own: readonly number[] | null }>,
 ): LightCloth {
-  const lowLu = roundDown(Math.min(dose.low / BEYOND, counts * washesFrom(outlook, dose.low / counts)))
+  const lowLu = roundDown(
+    Math.min(dose.low / BEYOND, counts * washesFrom(outlook, dose.low / counts)),
+  )
   const highLu = roundUp(dose.high * BEYOND)
   const { alongEndsLu, across } = clothOf(outlook, {
     along: THREADS_ALONG,

@@ -37,9 +37,15 @@ export function watchStencil(
       const weakest = long.length > 0 ? long : shortTenth === null ? [] : [shortTenth]
       const places = weakest.map((mark) => placeOf(mark, film))
       const rings = places.filter((place, at) =>
-        places.slice(0, at).every((other) => Math.hypot(place.xMm - other.xMm, place.yMm - other.yMm) > APART_MM),
+        places
+          .slice(0, at)
+          .every((other) => Math.hypot(place.xMm - other.xMm, place.yMm - other.yMm) > APART_MM),
       )
-      return forecastPicture(overview.finish(), { pixelUm: film.pixelUm, doseLu, rings: rings.slice(0, MOST_RINGS) })
+      return forecastPicture(overview.finish(), {
+        pixelUm: film.pixelUm,
+        doseLu,
+        rings: rings.slice(0, MOST_RINGS),
+      })
     },
   }
 }

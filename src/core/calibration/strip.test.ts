@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { isFailure } from '../failure.ts'
-import { lu } from '../units/quantity.ts'
 import { near } from '../units/near.testing.ts'
+import { lu } from '../units/quantity.ts'
 import { planStrip, type Strip } from './strip.ts'
 
 const strip = (low: number, high: number, bands: number): Strip =>

@@ -1,6 +1,6 @@
 import { Failure } from '../failure.ts'
 import { DOSE } from '../light/doseField.ts'
-import { lu, type Lu } from '../units/quantity.ts'
+import { type Lu, lu } from '../units/quantity.ts'
 import { expectIn, type Range } from '../units/range.ts'
 
 /** A strip of bands with their doses, and the counter settings that make them. */

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { density, lu } from '../units/quantity.ts'
 import { near } from '../units/near.testing.ts'
-import { readWedge, USUAL_WEDGE, wedgeTransmissions, type WedgeReading } from './wedge.ts'
+import { density, lu } from '../units/quantity.ts'
+import { readWedge, USUAL_WEDGE, type WedgeReading, wedgeTransmissions } from './wedge.ts'
 
 const read = (dose: number, last: number, target: number, increment = 0.15): WedgeReading =>
   readWedge({

@@ -1,6 +1,6 @@
 import { DOSE } from '../light/doseField.ts'
-import { density, share, type Density, type Doubtful } from '../units/quantity.ts'
 import type { Lu, Share } from '../units/quantity.ts'
+import { type Density, type Doubtful, density, share } from '../units/quantity.ts'
 import { expectIn, type Range } from '../units/range.ts'
 
 /** A step wedge: step n has density firstDensity + increment · (n − 1). */

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { lu, um } from '../units/quantity.ts'
 import { near } from '../units/near.testing.ts'
+import { lu, um } from '../units/quantity.ts'
 import { cureDepthUm, doseForDepthLu } from './doses.ts'
 import type { AbsorbingEmulsion } from './emulsion.ts'
 

@@ -1,10 +1,10 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { lu, share, um } from '../units/quantity.ts'
 import { near } from '../units/near.testing.ts'
+import { lu, share, um } from '../units/quantity.ts'
 import { bleachDepth } from './bleachIntegral.ts'
 import { cureDepthUm, doseForDepthLu, surfaceDoses } from './doses.ts'
-import { DEFAULT_BLEACHING_EMULSION, type BleachingEmulsion } from './emulsion.ts'
+import { type BleachingEmulsion, DEFAULT_BLEACHING_EMULSION } from './emulsion.ts'
 
 const coat = (changed: Partial<BleachingEmulsion>): BleachingEmulsion => ({
   ...DEFAULT_BLEACHING_EMULSION,

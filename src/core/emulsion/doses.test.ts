@@ -1,20 +1,14 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { density, lu, share, um } from '../units/quantity.ts'
 import { near } from '../units/near.testing.ts'
-import {
-  cureDepthUm,
-  doseForDepthLu,
-  dosesUnderBase,
-  soundDoseLu,
-  surfaceDoses,
-} from './doses.ts'
+import { density, lu, share, um } from '../units/quantity.ts'
+import { cureDepthUm, doseForDepthLu, dosesUnderBase, soundDoseLu, surfaceDoses } from './doses.ts'
 import {
   DEFAULT_BLEACHING_EMULSION,
   DEFAULT_EMULSION,
   EMULSION_RANGES,
-  usualAnchorDepthUm,
   type Emulsion,
+  usualAnchorDepthUm,
 } from './emulsion.ts'
 import { fogLimitLu } from './fogLimit.ts'
 

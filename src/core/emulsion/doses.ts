@@ -1,10 +1,10 @@
 import { baseDensityFactor } from '../film/density.ts'
-import { lu, type Density, type Doubtful, type Lu, type Um } from '../units/quantity.ts'
+import { type Density, type Doubtful, type Lu, lu, type Um } from '../units/quantity.ts'
 import { expectIn, type Range } from '../units/range.ts'
 import { absorbingLaw } from './absorbing.ts'
 import { bleachingLaw } from './bleaching.ts'
 import type { CureLaw } from './cureLaw.ts'
-import { EMULSION_RANGES, expectEmulsion, type Emulsion } from './emulsion.ts'
+import { EMULSION_RANGES, type Emulsion, expectEmulsion } from './emulsion.ts'
 
 /** The three doses at the surface under clear film that part the four states of a stencil. */
 export type SurfaceDoses = Readonly<{

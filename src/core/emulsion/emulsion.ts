@@ -1,4 +1,4 @@
-import { lu, share, um, type Lu, type Share, type Um } from '../units/quantity.ts'
+import { type Lu, lu, type Share, share, type Um, um } from '../units/quantity.ts'
 import { expectIn, type Range } from '../units/range.ts'
 
 type Coat = Readonly<{

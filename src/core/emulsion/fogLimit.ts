@@ -1,5 +1,5 @@
 import { DENSITY } from '../film/density.ts'
-import { lu, type Density, type Lu } from '../units/quantity.ts'
+import { type Density, type Lu, lu } from '../units/quantity.ts'
 import { expectIn, type Range } from '../units/range.ts'
 
 /** A skin dose of any model in its ranges, under any base. */

@@ -1,12 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { MEDIA, mediumNamed } from '../film/media.ts'
-import { density, lu } from '../units/quantity.ts'
 import { near } from '../units/near.testing.ts'
-import { surfaceDoses, type SurfaceDoses } from './doses.ts'
+import { density, lu } from '../units/quantity.ts'
+import type { DosePlan } from './dosePlan.ts'
+import { type SurfaceDoses, surfaceDoses } from './doses.ts'
 import { DEFAULT_BLEACHING_EMULSION, DEFAULT_EMULSION } from './emulsion.ts'
 import { fogLimitLu } from './fogLimit.ts'
-import type { DosePlan } from './dosePlan.ts'
 import { planDose } from './latitude.ts'
 
 const doses = (gel: number, hold: number, through: number): SurfaceDoses => ({

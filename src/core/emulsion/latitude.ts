@@ -1,6 +1,6 @@
-import { lu, type Lu } from '../units/quantity.ts'
-import type { SurfaceDoses } from './doses.ts'
+import { type Lu, lu } from '../units/quantity.ts'
 import type { DosePlan, DoseVerdict } from './dosePlan.ts'
+import type { SurfaceDoses } from './doses.ts'
 import { adviceFor, reasonsFor } from './latitudeWords.ts'
 
 /** One step of the usual wedge, as a ratio of doses. */

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { perCm, share, um } from '../units/quantity.ts'
 import { near } from '../units/near.testing.ts'
-import { empiricalDepositUm, wetDepositUm, type WeaveKind } from './deposit.ts'
+import { perCm, share, um } from '../units/quantity.ts'
+import { empiricalDepositUm, type WeaveKind, wetDepositUm } from './deposit.ts'
 
 const experience = (count: number, thread: number, thickness: number, weave: WeaveKind): number =>
   empiricalDepositUm({

@@ -1,4 +1,4 @@
-import { um, type PerCm, type Share, type Um } from '../units/quantity.ts'
+import { type PerCm, type Share, type Um, um } from '../units/quantity.ts'
 import { expectIn, type Range } from '../units/range.ts'
 import { THREAD, THREADS_PER_CM } from './geometry.ts'
 

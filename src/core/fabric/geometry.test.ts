@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { isFailure } from '../failure.ts'
-import { perCm, um } from '../units/quantity.ts'
 import { near } from '../units/near.testing.ts'
+import { perCm, um } from '../units/quantity.ts'
 import { fabricGeometry, THICKNESS_PER_THREAD, weaveNamed } from './geometry.ts'
 import { GRADES, type Weave } from './grades.ts'
 

@@ -1,6 +1,6 @@
 import { Failure } from '../failure.ts'
-import { perCm, share, um, type PerCm, type Share, type Um } from '../units/quantity.ts'
-import { expectIn, isIn, rangeWords, type Range } from '../units/range.ts'
+import { type PerCm, perCm, type Share, share, type Um, um } from '../units/quantity.ts'
+import { expectIn, isIn, type Range, rangeWords } from '../units/range.ts'
 import { GRADES, type Grade, type PublishedRow, type Weave } from './grades.ts'
 
 /** From the coarsest glitter fabric to finer than any stencil is made on. */

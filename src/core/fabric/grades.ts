@@ -1,4 +1,4 @@
-import { perCm, share, um, type PerCm, type Share, type Um } from '../units/quantity.ts'
+import { type PerCm, perCm, type Share, share, type Um, um } from '../units/quantity.ts'
 
 /** A plain-woven fabric by the two numbers of its name: 90-48 is 90 threads a cm of 48 um. */
 export type Weave = Readonly<{ threadsPerCm: PerCm; threadUm: Um }>

@@ -1,4 +1,4 @@
-import { density, type Density } from '../units/quantity.ts'
+import { type Density, density } from '../units/quantity.ts'
 
 /** What a positive is drawn or printed on. */
 export type FilmBase = Readonly<{

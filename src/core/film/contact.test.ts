@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { um } from '../units/quantity.ts'
 import { near } from '../units/near.testing.ts'
+import { um } from '../units/quantity.ts'
 import { effectiveGapUm } from './contact.ts'
 
 // Snell's law and a ruler: a ray at 8 degrees crosses 132 um of base and drifts as it would in air

@@ -1,4 +1,4 @@
-import { um, type Um } from '../units/quantity.ts'
+import { type Um, um } from '../units/quantity.ts'
 import { expectIn, type Range } from '../units/range.ts'
 
 /** Which way the film lies on the screen; away leaves its base between image and emulsion. */

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { density } from '../units/quantity.ts'
 import { near } from '../units/near.testing.ts'
+import { density } from '../units/quantity.ts'
 import { baseDensityFactor, densityFromTransmission, transmissionFromDensity } from './density.ts'
 
 test('oracle iso5-1: half the light is 0.301029996, a hundredth 2, a thousandth 3', () => {

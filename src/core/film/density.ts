@@ -1,4 +1,4 @@
-import { density, share, type Density, type Share } from '../units/quantity.ts'
+import { type Density, density, type Share, share } from '../units/quantity.ts'
 import { expectIn, type Range } from '../units/range.ts'
 
 /** Transmission density; a little below zero is clearer than the base it was read against. */

@@ -1,7 +1,7 @@
-import { expect, describe, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
+import { baseNamed, FILM_BASES } from './bases.ts'
 import { transmissionFromDensity } from './density.ts'
 import { FILM_TO_FILM_SD, MEDIA, mediumNamed } from './media.ts'
-import { FILM_BASES, baseNamed } from './bases.ts'
 
 test('names are found however they are typed, and an unknown one is null', () => {
   expect(mediumNamed('  Soft  Pencil ')?.weakest.mean).toBe(0.93)

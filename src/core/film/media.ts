@@ -1,4 +1,4 @@
-import { density, type Density } from '../units/quantity.ts'
+import { type Density, density } from '../units/quantity.ts'
 
 /** A number drawn on a normal curve. */
 export type DensityPrior = Readonly<{ mean: Density; sd: Density }>

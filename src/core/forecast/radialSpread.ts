@@ -22,8 +22,14 @@ export function haloThroughSource({ source, halo }: Spread, reachUm: number): Ra
   }
   const discs = discsOf(source)
   const exact = (radius: number): number =>
-    discs.reduce((sum, { radiusUm, mass }) => sum + mass * haloThroughDisc(radius, radiusUm, lengthUm), 0)
-  return tabulate(exact, { scaleUm: Math.min(lengthUm, source.kind === 'disc' ? reach : source.gapUm), reachUm })
+    discs.reduce(
+      (sum, { radiusUm, mass }) => sum + mass * haloThroughDisc(radius, radiusUm, lengthUm),
+      0,
+    )
+  return tabulate(exact, {
+    scaleUm: Math.min(lengthUm, source.kind === 'disc' ? reach : source.gapUm),
+    reachUm,
+  })
 }
 
 /** A source as a pile of even discs, masses adding up to 1. */
@@ -86,7 +92,12 @@ function tabulate(
     const at = Math.asinh(radius / scaleUm) / step
     const cell = Math.min(Math.floor(at), count - 3)
     const t = at - cell
-    const [a, b, c, d] = table.subarray(cell, cell + 4) as unknown as [number, number, number, number]
+    const [a, b, c, d] = table.subarray(cell, cell + 4) as unknown as [
+      number,
+      number,
+      number,
+      number,
+    ]
     const value =
       b + 0.5 * t * (c - a + t * (2 * a - 5 * b + 4 * c - d + t * (3 * (b - c) + d - a)))
     return Math.exp(value)

@@ -20,10 +20,13 @@ describe('an endless black line', () => {
     [200, 1.79],
     [300, 2.28],
     [500, 3.28],
-  ])('oracle halo-caps: %d um wide acts as density %d (weight 0.12, length 40 um)', (width, acts) => {
-    const leak = 1 - stripShare(width / 2, bare({ lengthUm: 40, weight: 0.12 }))
-    near(-Math.log10(leak), acts, { within: 0.005, because: 'printed to two decimals' })
-  })
+  ])(
+    'oracle halo-caps: %d um wide acts as density %d (weight 0.12, length 40 um)',
+    (width, acts) => {
+      const leak = 1 - stripShare(width / 2, bare({ lengthUm: 40, weight: 0.12 }))
+      near(-Math.log10(leak), acts, { within: 0.005, because: 'printed to two decimals' })
+    },
+  )
 
   test('oracle bessel-line: the halo alone through a slit, by its Bessel form (x K1(x) / pi)', () => {
     // Line spread of exp(−r/λ)/(2πλ²) is |x| K1(|x|/λ) / (πλ²); K1(x) = ∫ exp(−x cosh t) cosh t dt
@@ -58,7 +61,10 @@ describe('the picture of the lamp', () => {
       { distanceMm: 1, sourceRadiusMm: Math.tan(Math.PI / 6) },
       { gapUm: 0, thicknessUm: 100, refractiveIndex: 1.5 },
     )
-    near(radius, 100 * Math.tan((19.4712206 * Math.PI) / 180), { within: 1e-5, because: 'seven digits' })
+    near(radius, 100 * Math.tan((19.4712206 * Math.PI) / 180), {
+      within: 1e-5,
+      because: 'seven digits',
+    })
   })
 
   test('oracle lambertian: under a bank half the light falls within one gap, save for the cut', () => {
@@ -73,7 +79,10 @@ describe('the picture of the lamp', () => {
     ] as const satisfies readonly Spread[]) {
       for (const half of [7, 40]) {
         const folded = slitByPoints(half, spread)
-        near(stripShare(half, spread), folded, { within: 4e-4, because: 'source in rings of 0.2 um, 720 angles' })
+        near(stripShare(half, spread), folded, {
+          within: 4e-4,
+          because: 'source in rings of 0.2 um, 720 angles',
+        })
       }
     }
   })
@@ -86,8 +95,14 @@ test('oracle spread-contract: within its mean radius, two lengths, the halo hold
 test('invariant: a wider slit lets more through, from none to all', () => {
   const spreads = fc.record({
     source: fc.oneof(
-      fc.record({ kind: fc.constant('disc' as const), radiusUm: fc.double({ min: 0, max: 200, noNaN: true }) }),
-      fc.record({ kind: fc.constant('bank' as const), gapUm: fc.double({ min: 0.5, max: 100, noNaN: true }) }),
+      fc.record({
+        kind: fc.constant('disc' as const),
+        radiusUm: fc.double({ min: 0, max: 200, noNaN: true }),
+      }),
+      fc.record({
+        kind: fc.constant('bank' as const),
+        gapUm: fc.double({ min: 0.5, max: 100, noNaN: true }),
+      }),
     ),
     halo: fc.record({
       lengthUm: fc.double({ min: 2, max: 200, noNaN: true }),
@@ -114,7 +129,8 @@ function slitByPoints(half: number, { source, halo }: Spread): number {
       const mass = haloShareInside(r + 0.5, halo.lengthUm) - haloShareInside(r - 0.5, halo.lengthUm)
       let inside = 0
       for (let at = 0; at < 180; at += 1) {
-        if (Math.abs(middle + r * Math.cos(((at + 0.5) * 2 * Math.PI) / 180)) < half) inside += 1 / 180
+        if (Math.abs(middle + r * Math.cos(((at + 0.5) * 2 * Math.PI) / 180)) < half)
+          inside += 1 / 180
       }
       sum += mass * inside
     }

@@ -140,7 +140,10 @@ function sourceStripShare(halfWidthUm: number, source: Source): number {
   }
   const slope = halfWidthUm / Math.hypot(halfWidthUm, source.gapUm)
   const phi = Math.acos(part)
-  return (2 / Math.PI) * ((slope * Math.atan(slope * Math.tan(phi))) / BANK_CUT_SHARE + Math.PI / 2 - phi)
+  return (
+    (2 / Math.PI) *
+    ((slope * Math.atan(slope * Math.tan(phi))) / BANK_CUT_SHARE + Math.PI / 2 - phi)
+  )
 }
 
 /** The source's picture summed along the line: point masses across it, adding up to 1. */

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { lu, mm } from '../units/quantity.ts'
 import { near } from '../units/near.testing.ts'
-import { doseAtLu, evennessAt, timeFactorOfDistance, type GlassPlace } from './doseField.ts'
+import { lu, mm } from '../units/quantity.ts'
+import { doseAtLu, evennessAt, type GlassPlace, timeFactorOfDistance } from './doseField.ts'
 
 const at = (xMm: number, yMm: number): GlassPlace => ({ xMm: mm(xMm), yMm: mm(yMm) })
 

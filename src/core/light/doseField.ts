@@ -1,4 +1,4 @@
-import { lu, share, type Lu, type Mm, type Share } from '../units/quantity.ts'
+import { type Lu, lu, type Mm, type Share, share } from '../units/quantity.ts'
 import { expectIn, type Range } from '../units/range.ts'
 
 /** A place on the glass, from the point straight under the lamp. */

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { isFailure } from '../failure.ts'
-import { mm } from '../units/quantity.ts'
 import { near } from '../units/near.testing.ts'
+import { mm } from '../units/quantity.ts'
 import { evennessAt, type GlassPlace } from './doseField.ts'
 import { evennessFrom, evennessOnMap, fitEvenness, type LightReading } from './evennessMap.ts'
 import { leastSquares } from './leastSquares.ts'
@@ -17,7 +17,14 @@ const read = (places: readonly GlassPlace[], light: Field): LightReading[] =>
 
 // By hand: (0,1) (1,3) (2,4) has the line 7/6 + 3/2 x; residuals -1/6 1/3 -1/6.
 test('oracle least-squares: a line through three points, worked by hand', () => {
-  const fit = leastSquares([[1, 0], [1, 1], [1, 2]], [1, 3, 4])
+  const fit = leastSquares(
+    [
+      [1, 0],
+      [1, 1],
+      [1, 2],
+    ],
+    [1, 3, 4],
+  )
   const rounding = { within: 1e-14, because: 'sevenths and sixths in binary' }
   const found = [...(fit?.coefficients ?? []), ...(fit?.residuals ?? [])]
   const byHand = [7 / 6, 3 / 2, -1 / 6, 1 / 3, -1 / 6]
@@ -79,8 +86,7 @@ test('two readings, or any number in one line, are refused with what to do', () 
 test('a measured map wins over the rule for a bare lamp', () => {
   const lamp = { distanceMm: mm(700) }
   const map = fitEvenness(read(nine, ({ xMm }) => 30 + xMm / 50))
-  const ratio = (evenness: Field): number =>
-    evenness(at(220, 0)) / evenness(at(-220, 0))
+  const ratio = (evenness: Field): number => evenness(at(220, 0)) / evenness(at(-220, 0))
   expect(ratio(evennessFrom({ map, lamp }))).toBeGreaterThan(1.2)
   near(ratio(evennessFrom({ map: null, lamp })), 1, { within: 1e-12, because: 'symmetry' })
 })

@@ -1,10 +1,10 @@
 import { Failure } from '../failure.ts'
-import { density, mm, type Density } from '../units/quantity.ts'
+import { type Density, density, mm } from '../units/quantity.ts'
 import { expectIn, type Range } from '../units/range.ts'
 import {
+  type Evenness,
   evennessAt,
   GLASS_COORDINATE,
-  type Evenness,
   type GlassPlace,
   type LampPlace,
 } from './doseField.ts'

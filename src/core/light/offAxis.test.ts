@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { mm, um } from '../units/quantity.ts'
 import { near } from '../units/near.testing.ts'
+import { mm, um } from '../units/quantity.ts'
 import { enlargement, imageShiftUm } from './offAxis.ts'
 
 test('oracle lamp-geometry: g 0.1 mm, r 350 mm, L 1000 mm shifts an edge by 35 um', () => {

@@ -1,6 +1,6 @@
-import { um, type Mm, type Um } from '../units/quantity.ts'
+import { type Mm, type Um, um } from '../units/quantity.ts'
 import { expectIn, type Range } from '../units/range.ts'
-import { GLASS_COORDINATE, LAMP_DISTANCE, type GlassPlace } from './doseField.ts'
+import { GLASS_COORDINATE, type GlassPlace, LAMP_DISTANCE } from './doseField.ts'
 
 /** From the film's image to the emulsion, a film base between them counted in. */
 export const IMAGE_GAP: Range = { name: 'gapUm', low: 0, high: 6000, unit: 'um' }

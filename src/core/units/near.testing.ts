@@ -7,5 +7,7 @@ export function near(
   { within, because }: Readonly<{ within: number; because: string }>,
 ): void {
   const off = Math.abs(value - expected)
-  expect(off <= within, `${value} is ${off} from ${expected}, allowed ${within}: ${because}`).toBe(true)
+  expect(off <= within, `${value} is ${off} from ${expected}, allowed ${within}: ${because}`).toBe(
+    true,
+  )
 }
