@@ -78,14 +78,14 @@ describe(`kill -9, seed ${SEED}`, () => {
     expect(await asJson(`${later.url}${PATHS.shop}`)).toMatchObject({ state: 'demo' })
     expect(await filmsOf(later)).toHaveLength(3)
     await killed(later, 0)
-  }, 120_000)
+  }, 400_000)
 
   test('while films come in: each that was answered is there and is read, no other is', async () => {
     const folder = await copyOf(template)
     folders.push(folder)
     const answered: string[] = []
     let tried = 0
-    for (let round = 0; round < 4; round += 1) {
+    for (let round = 0; round < 20; round += 1) {
       const room = await again(folder)
       const enough = answered.length + 1 + Math.floor(3 * random.share())
       const sending = Array.from({ length: 6 }, (_, at) => {
@@ -106,20 +106,20 @@ describe(`kill -9, seed ${SEED}`, () => {
     const room = await again(folder)
     const there = (await filmsOf(room)).map(({ id }) => id)
     expect(there).toEqual(expect.arrayContaining(answered))
-    expect(answered.length).toBeGreaterThanOrEqual(4)
+    expect(answered.length).toBeGreaterThanOrEqual(20)
     expect(there.length).toBeLessThanOrEqual(tried)
     const [first = ''] = answered
     expect((await settledFilm(asks(room), first)).status).toBe('ready')
     expect(await damagedBlobs(folder)).toEqual([])
     await killed(room, 0)
-  }, 120_000)
+  }, 400_000)
 
   test('while a film is forecast: it is forecast again, from the start, to its end', async () => {
     const folder = await copyOf(template)
     folders.push(folder)
     let room = await again(folder)
     const { id } = await sent(asks(room), { name: 'pencil.png', bytes: pencil })
-    for (let round = 0; round < 3; round += 1) {
+    for (let round = 0; round < 20; round += 1) {
       await killed(room, 100 + 900 * random.share())
       room = await again(folder)
     }
@@ -133,7 +133,7 @@ describe(`kill -9, seed ${SEED}`, () => {
     room.child.kill('SIGTERM')
     expect(await room.ended).toBe(0)
     expect(await readdir(join(folder, 'incoming'))).toEqual([])
-  }, 120_000)
+  }, 400_000)
 })
 
 /** Files whose content is not what their name says. */
