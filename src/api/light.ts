@@ -32,8 +32,10 @@ export const cloth = z.object({
   /** Where each thread along ends, palest or least likely first. */
   along: z.array(z.number()),
   across: z.array(z.object({ doseLu: z.number(), share: z.number() })),
-  /** Chance that marks open and the ground stays, at doses across the scale: how yellow it is. */
+  /** Chance of good at doses across the scale: where the yellow lies. */
   good: z.array(z.object({ doseLu: z.number(), chance: z.number() })),
+  /** Chance that marks open and the ground stays, sound or soft, at the same doses. */
+  woven: z.array(z.object({ doseLu: z.number(), chance: z.number() })),
 })
 export type Cloth = z.infer<typeof cloth>
 

@@ -10,8 +10,10 @@ export type LightCloth = Readonly<{
   /** Where each thread along ends, palest or least likely first. */
   along: readonly number[]
   across: readonly Readonly<{ doseLu: number; share: number }>[]
-  /** Chance that the marks open and the ground stays: where it is woven. */
+  /** Chance of good: marks open, ground sound. */
   good: readonly Readonly<{ doseLu: number; chance: number }>[]
+  /** Chance that the marks open and the ground stays, sound or soft. */
+  woven: readonly Readonly<{ doseLu: number; chance: number }>[]
 }>
 
 const THREADS_ALONG = 7
@@ -47,6 +49,10 @@ export function lightCloth(
     acrossLu: ladder({ lowLu, highLu }, THREADS_ACROSS).map((count) => lu(count / counts)),
   })
   const shown = (doseLu: Lu): number => counts * doseLu
+  const grounds = ladder({ lowLu, highLu }, GROUNDS).map((doseLu) => ({
+    doseLu,
+    ...chancesAt(outlook, lu(doseLu / counts)),
+  }))
   return {
     lowLu,
     highLu,
@@ -55,10 +61,8 @@ export function lightCloth(
       doseLu: shown(doseLu),
       share: lengthShare,
     })),
-    good: ladder({ lowLu, highLu }, GROUNDS).map((doseLu) => ({
-      doseLu,
-      chance: chancesAt(outlook, lu(doseLu / counts)).openAndHold,
-    })),
+    good: grounds.map(({ doseLu, good }) => ({ doseLu, chance: good })),
+    woven: grounds.map(({ doseLu, openAndHold }) => ({ doseLu, chance: openAndHold })),
   }
 }
 

@@ -289,6 +289,10 @@ function lightOf(film: Computed | undefined): LightAnswer {
         doseLu,
         chance: 0.78 * holds(doseLu) * (1 - rise(Math.log10(doseLu / 52) / 0.05)),
       })),
+      woven: doses.map((doseLu) => ({
+        doseLu,
+        chance: 0.78 * holds(doseLu) * (1 - rise(Math.log10(doseLu / 52) / 0.05)),
+      })),
     },
     reasons: [],
     changed: null,

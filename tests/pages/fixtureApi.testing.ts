@@ -246,6 +246,7 @@ function clothOf({ hold, fog, sd }: Readonly<{ hold: number; fog: number; sd: nu
     along: [-1.5, -0.8, -0.35, 0, 0.35, 0.8, 1.5].map((sds) => fog * 10 ** (sds * sd)),
     across: doses.map((doseLu) => ({ doseLu, share: holds(doseLu) })),
     good: doses.map((doseLu) => ({ doseLu, chance: holds(doseLu) * opens(doseLu) })),
+    woven: doses.map((doseLu) => ({ doseLu, chance: holds(doseLu) * opens(doseLu) })),
   }
 }
 

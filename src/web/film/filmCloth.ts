@@ -14,20 +14,22 @@ export function filmCloth(forecast: FilmForecast, light: Cloth | null): Cloth {
   const holds = (doseLu: number): number => (doseLu >= forecast.holdDoseLu ? 1 : 0)
   const opens = (doseLu: number): number =>
     along.filter((upTo) => upTo >= doseLu).length / Math.max(1, along.length)
+  const woven = doses.map((doseLu) => ({ doseLu, chance: holds(doseLu) * opens(doseLu) }))
   return {
     lowLu,
     highLu,
     along,
     across: doses.map((doseLu) => ({ doseLu, share: holds(doseLu) })),
-    good: doses.map((doseLu) => ({ doseLu, chance: holds(doseLu) * opens(doseLu) })),
+    good: woven,
+    woven,
   }
 }
 
-/** How many screens in ten come out good at a dose, by the cloth's own chances. */
-export function screensInTenAt({ good }: Cloth, doseLu: number): number {
-  const after = good.findIndex((point) => point.doseLu >= doseLu)
-  const high = good[after === -1 ? good.length - 1 : after]
-  const low = good[after <= 0 ? 0 : after - 1]
+/** In how many screens of ten the marks open and the ground stays at a dose. */
+export function screensInTenAt({ woven }: Cloth, doseLu: number): number {
+  const after = woven.findIndex((point) => point.doseLu >= doseLu)
+  const high = woven[after === -1 ? woven.length - 1 : after]
+  const low = woven[after <= 0 ? 0 : after - 1]
   if (high === undefined || low === undefined) return 0
   const span = Math.log(high.doseLu / low.doseLu)
   const part = span > 0 ? Math.log(doseLu / low.doseLu) / span : 0

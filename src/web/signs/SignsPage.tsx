@@ -25,6 +25,7 @@ function example({
     along: [-2.6, -1.4, -0.6, 0, 0.6, 1.4, 2.6].map((steps) => opensLu * Math.exp(steps * doubt)),
     across: doses.map((doseLu) => ({ doseLu, share: holds(doseLu) })),
     good: doses.map((doseLu) => ({ doseLu, chance: holds(doseLu) * opens(doseLu) })),
+    woven: doses.map((doseLu) => ({ doseLu, chance: holds(doseLu) * opens(doseLu) })),
   }
 }
 

@@ -9,6 +9,7 @@ const CLEAN = {
   along: [60, 60, 60, 60, 60, 60, 60],
   across: doses.map((doseLu) => ({ doseLu, share: doseLu < 40 ? 0 : 1 })),
   good: doses.map((doseLu) => ({ doseLu, chance: doseLu >= 40 && doseLu <= 60 ? 0.9 : 0 })),
+  woven: [],
 }
 const SIZE = { widthPx: 350, heightPx: 63, rows: 'palest lowest' } as const
 

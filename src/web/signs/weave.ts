@@ -53,9 +53,12 @@ export function weave(
     const under = lines.filter((line, row) => (row + post.column) % 2 === 1 && crosses(line, post))
     return acrossPath(post, { heightPx, gapsPx: under.map((line) => line.yPx) })
   })
+  // brightest at the dose that is likeliest to be good, and the paler the less likely even that is
+  const best = Math.max(0.01, ...cloth.good.map(({ chance }) => chance))
+  const strength = 0.4 + 0.6 * Math.min(1, best / 0.8)
   const ground = cloth.good.map(({ doseLu, chance }) => ({
     offsetShare: Math.min(1, Math.max(0, scale.xPx(doseLu) / widthPx)),
-    opacity: Math.min(1, Math.max(0, (chance - 0.06) / 0.74)),
+    opacity: Math.min(1, Math.max(0, (chance / best - 0.06) / 0.9)) * strength,
   }))
   return { scale, along: along.join(''), across: across.join(''), ground, onMesh: yellow(ground) }
 }
