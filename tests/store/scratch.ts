@@ -7,12 +7,14 @@ import { fileURLToPath } from 'node:url'
 import { afterAll } from 'vitest'
 import { migrationNames } from '../../src/store/database/migrate.ts'
 import { openShop } from '../../src/store/openShop.ts'
+import { startQuickly } from './quickStart.ts'
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url))
 const CACHE = join(ROOT, 'node_modules/.cache/yellowroom-store')
 
 /** A folder in memory where there is one: a killed process loses nothing there either. */
 export function scratch(): string {
+  startQuickly()
   const folder = mkdtempSync(join(memory() ?? tmpdir(), 'yellowroom-store-'))
   afterAll(() => rmSync(folder, { recursive: true, force: true }))
   return folder

@@ -19,7 +19,7 @@ const shop = await openShop(folder, { onStep: (step) => say(`step ${step}`) })
 say('open')
 const { database, blobs } = shop
 const before = readFileSync(acknowledged, 'utf8').split('\n').filter(Boolean)
-await hold(before)
+const saved = await hold(before)
 say(`held ${before.length}`)
 
 if (work === 'first') {
@@ -28,7 +28,7 @@ if (work === 'first') {
   await shop.close()
   say('closed')
 } else if (work === 'rows') {
-  for (let number = before.length + 1; ; number++) await commit(number)
+  for (let number = saved + 1; ; number++) await commit(number)
 } else {
   for (let number = before.length + 1; ; number++) await keep(number)
 }
@@ -67,7 +67,10 @@ function contentOf(number) {
   return bytes
 }
 
-/** Everything that was acknowledged is there, whole; nothing else is there by halves. */
+/**
+ * Everything that was acknowledged is there, whole; nothing else is there by halves. What was saved
+ * and not yet acknowledged may be there. Gives the number of rows.
+ */
 async function hold(lines) {
   const people = await database.selectFrom('person').select('name').orderBy('id').execute()
   const names = new Set(people.map(({ name }) => name))
@@ -91,13 +94,15 @@ async function hold(lines) {
   const counted = await sql`select extract(epoch from done_at) as number from upkeep
     where task = 'check'`.execute(database)
   const last = Number(counted.rows[0]?.number ?? 0)
-  const most = names.size
+  const most = people.length
+  expect(names.size === most, 'a row is there twice')
   if (work === 'rows') expect(last === most, `the count says ${last}, the rows ${most}`)
   await sql`set enable_seqscan = off`.execute(database)
   const byIndex = await sql`select count(*) as count from person where id > ''`.execute(database)
   expect(byIndex.rows[0].count === most, `the index finds ${byIndex.rows[0].count} of ${most}`)
   await sql`reset enable_seqscan`.execute(database)
   expect(readdirSync(join(folder, 'incoming')).length === 0, 'half a file was left behind')
+  return most
 }
 
 function expect(holds, otherwise) {

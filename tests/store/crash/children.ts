@@ -3,6 +3,7 @@ import { writeFileSync } from 'node:fs'
 import { createInterface } from 'node:readline'
 import { setTimeout as sleep } from 'node:timers/promises'
 import { fileURLToPath } from 'node:url'
+import { QUICK_START } from '../quickStart.ts'
 
 const CHILD = fileURLToPath(new URL('child.mjs', import.meta.url))
 
@@ -30,7 +31,7 @@ export async function live(
 ): Promise<Life> {
   const list = `${folder}.acknowledged`
   writeFileSync(list, acknowledged.join('\n'))
-  const child = spawn(process.execPath, [CHILD, folder, work, list], {
+  const child = spawn(process.execPath, [...QUICK_START, CHILD, folder, work, list], {
     stdio: ['ignore', 'pipe', 'pipe'],
   })
   const said: string[] = []

@@ -3,6 +3,7 @@ import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
+import { QUICK_START } from '../quickStart.ts'
 import { emptyShopIn, scratch } from '../scratch.ts'
 
 const SCENES = fileURLToPath(new URL('inNamespace.mjs', import.meta.url))
@@ -19,7 +20,7 @@ async function play(scene: string): Promise<Record<string, unknown>> {
   const disk = join(folder, scene)
   mkdirSync(disk)
   const emptyShop = await emptyShopIn(join(folder, `${scene}, empty shop`))
-  const args = ['-rm', process.execPath, SCENES, scene, disk, emptyShop]
+  const args = ['-rm', process.execPath, ...QUICK_START, SCENES, scene, disk, emptyShop]
   const { stdout, stderr } = spawnSync('unshare', args, { encoding: 'utf8', timeout: 100_000 })
   expect(stderr).toBe('')
   const told = stdout.trim().split('\n')

@@ -47,7 +47,7 @@ async function work(database: Database, shop: string, recording: Recording): Pro
     })
     recording.promise(`row ${number}`)
     if (number % 11 === 0) await sql`checkpoint`.execute(database)
-    if (number % 13 === 0) await sql`select pg_switch_wal()`.execute(database)
+    if (number === 17) await sql`select pg_switch_wal()`.execute(database)
     if (number % 4 === 0) {
       const wanted = { mediaType: 'image/png', limitBytes: 2 ** 20 }
       const bytes = bytesOf(`film ${number} `.repeat(number * 1000))
