@@ -4,27 +4,15 @@ import type { Message } from './openDatabase.ts'
 
 type ErrorMessage = Message & { message?: string }
 
-/**
- * What the driver is told in the name of a database that has stopped. A query is several messages:
- * it must hear one error, for without any it would take silence for success, and "ready" at its end.
- */
-export class Refusals {
-  #told = false
-
-  to(message: Uint8Array, why: Failure): readonly Message[] {
-    const kind = String.fromCharCode(message[0] ?? 0)
-    const error = this.#told ? [] : [errorOf(why)]
-    const ends = kind === 'Q' || kind === 'S'
-    this.#told = !ends
-    return ends ? [...error, READY] : error
-  }
-}
-
 const READY = { name: 'readyForQuery', length: 5, status: 'I' } as unknown as Message
 
-function errorOf(why: Failure): Message {
+/**
+ * What the driver is told in the name of a database that has stopped: an error, for without any it
+ * would take silence for success, and that the next question may come.
+ */
+export function refusalOf(why: Failure): readonly Message[] {
   const words = { name: 'error', severity: 'FATAL', code: '57P01', cause: why }
-  return Object.assign(new Error(why.message), words) as unknown as Message
+  return [Object.assign(new Error(why.message), words) as unknown as Message, READY]
 }
 
 /** The sentence for a disk that failed under the running database. */

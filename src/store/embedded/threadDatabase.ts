@@ -1,11 +1,14 @@
 import { Worker } from 'node:worker_threads'
 import { Failure } from '../../core/failure.ts'
 import type { Answer, Message, Step } from './openDatabase.ts'
-import { Refusals, revived, whyStopped } from './refusals.ts'
+import { refusalOf, revived, whyStopped } from './refusals.ts'
 import { type Question, receivedFailure, type Said } from './thread.ts'
 
 /** The compiled thread, from the sources and from what is compiled of them alike. */
 const THREAD = new URL('../../../dist/store/embedded/databaseThread.js', import.meta.url)
+
+/** Parse, Bind, Describe, Execute, Close: the database says nothing to them before Sync. */
+const PARTS = new Set(Array.from('PBDEC', (letter) => letter.charCodeAt(0)))
 
 type Waiting = Readonly<{ resolve: (answer: Said) => void; reject: (cause: Failure) => void }>
 type Ask = Question extends infer Kind
@@ -29,7 +32,7 @@ export class ThreadDatabase {
   #waiting = new Map<number, Waiting>()
   #asked = 0
   #stopped: Failure | null = null
-  #refusals = new Refusals()
+  readonly #kept: Uint8Array[] = []
 
   private constructor(folder: string, onStep: (step: Step) => void) {
     this.#folder = folder
@@ -46,19 +49,27 @@ export class ThreadDatabase {
     return database
   }
 
-  /** What the driver calls for every message it would have sent to a server. */
+  /**
+   * What the driver calls for every message it would have sent to a server. The four that make up a
+   * question are kept until the fifth asks for the answer: one way there and back in place of five.
+   */
   async execProtocolStream(message: Uint8Array): Promise<readonly Message[]> {
-    if (this.#stopped !== null) return this.#refusals.to(message, this.#stopped)
+    if (PARTS.has(message[0] ?? 0)) {
+      this.#kept.push(message)
+      return []
+    }
+    const whole = Buffer.concat([...this.#kept.splice(0), message])
+    if (this.#stopped !== null) return refusalOf(this.#stopped)
     try {
-      const { messages, syncs } = (await this.#ask({ kind: 'execute', message })) as Answer
+      const { messages, syncs } = (await this.#ask({ kind: 'execute', message: whole })) as Answer
       // Stopped meanwhile: it broke off in the middle, and the driver must hear a whole answer.
-      if (this.#stopped !== null) return this.#refusals.to(message, this.#stopped)
+      if (this.#stopped !== null) return refusalOf(this.#stopped)
       this.syncs = syncs
       return messages.map(revived)
     } catch (cause) {
       if (!(cause instanceof Failure)) throw cause
       await this.#stop(cause)
-      return this.#refusals.to(message, cause)
+      return refusalOf(cause)
     }
   }
 
