@@ -8,7 +8,7 @@ import { type Question, receivedFailure, type Said } from './thread.ts'
 const THREAD = new URL('../../../dist/store/embedded/databaseThread.js', import.meta.url)
 
 /** Parse, Bind, Describe, Execute, Close: the database says nothing to them before Sync. */
-const PARTS = new Set(Array.from('PBDEC', (letter) => letter.charCodeAt(0)))
+const PARTS = new Set([...'PBDEC'].map((letter) => letter.charCodeAt(0)))
 
 type Waiting = Readonly<{ resolve: (answer: Said) => void; reject: (cause: Failure) => void }>
 type Ask = Question extends infer Kind
