@@ -9,9 +9,6 @@ export type LeakCode = number
 const TOP = floatBits(Math.SQRT2) >>> 11
 const OFFSET = TOP - 65535
 
-/** The least leak that has a code of its own; below it everything is 0. */
-export const LEAST_LEAK: number = leakOfCode(1)
-
 /** Rounded code of a leak value; below the least 0, above √2 65535. */
 export function codeOfLeak(leak: number): LeakCode {
   return Math.min(65535, Math.max(0, ((floatBits(Math.max(0, leak)) + 1024) >>> 11) - OFFSET))

@@ -36,14 +36,12 @@ function floodFill(grid: readonly (readonly boolean[])[]): string[] {
 }
 
 test('oracle union-find: marks of any grid are those of a flood fill, with their extents', () => {
-  const grids = fc
-    .integer({ min: 1, max: 14 })
-    .chain((width) =>
-      fc.array(fc.array(fc.boolean(), { minLength: width, maxLength: width }), {
-        minLength: 1,
-        maxLength: 12,
-      }),
-    )
+  const grids = fc.integer({ min: 1, max: 14 }).chain((width) =>
+    fc.array(fc.array(fc.boolean(), { minLength: width, maxLength: width }), {
+      minLength: 1,
+      maxLength: 12,
+    }),
+  )
   fc.assert(
     fc.property(grids, (grid) => {
       const found: string[] = []

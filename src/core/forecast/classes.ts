@@ -2,12 +2,10 @@ import type { SurfaceDoses } from '../emulsion/doses.ts'
 import type { Lu } from '../units/quantity.ts'
 
 /**
- * The four states of a place on the washed-out screen. `open`: washes clean. `veiled`: a skin that
- * does not stay in the mesh. `soft`: stays, soft inside. `closed`: hard through.
+ * Shares of an area by the four states of a place on the washed-out screen. `open`: washes clean.
+ * `veiled`: a skin that does not stay in the mesh. `soft`: stays, soft inside. `closed`: hard
+ * through. open + inDoubt + closed = 1, inDoubt = veiled + soft.
  */
-export type StencilClass = 'open' | 'veiled' | 'soft' | 'closed'
-
-/** Shares of an area; open + inDoubt + closed = 1, inDoubt = veiled + soft. */
 export type ClassShares = Readonly<{
   open: number
   inDoubt: number

@@ -1,4 +1,4 @@
-import { expectIn, type Range } from '../units/range.ts'
+import type { Range } from '../units/range.ts'
 import { gaussLegendre, integrate } from './quadrature.ts'
 
 /**
@@ -40,13 +40,6 @@ export function discRadiusUm(
   const tan = lamp.sourceRadiusMm / lamp.distanceMm
   const sinInside = Math.sin(Math.atan(tan)) / path.refractiveIndex
   return path.gapUm * tan + path.thicknessUm * Math.tan(Math.asin(sinInside))
-}
-
-/** @throws RangeError when a length or weight is out of its range */
-export function expectSpread({ source, halo }: Spread): void {
-  expectIn(halo.lengthUm, HALO_LENGTH)
-  expectIn(halo.weight, HALO_WEIGHT)
-  expectIn(sourceReachUm(source), SOURCE_REACH)
 }
 
 /** Radius that holds all of the source's own picture, um. */

@@ -9,7 +9,6 @@ export type Lu = Quantity<'lu'>
 export type Density = Quantity<'density'>
 export type Share = Quantity<'share'>
 export type PerCm = Quantity<'per cm'>
-export type Deg = Quantity<'deg'>
 export type Sec = Quantity<'sec'>
 
 // The casts that give a bare number its unit live here alone. Ranges are checked where a value enters.
@@ -19,14 +18,7 @@ export const lu = (value: number): Lu => value as Lu
 export const density = (value: number): Density => value as Density
 export const share = (value: number): Share => value as Share
 export const perCm = (value: number): PerCm => value as PerCm
-export const deg = (value: number): Deg => value as Deg
 export const sec = (value: number): Sec => value as Sec
-
-export const umFromMm = (length: Mm): Um => um(length * 1000)
-export const mmFromUm = (length: Um): Mm => mm(length / 1000)
-
-/** Length of one pixel, um, at a resolution in dots per inch (an inch is 25.4 mm exactly). */
-export const pixelUmFromDpi = (dotsPerInch: number): Um => um(25400 / dotsPerInch)
 
 /** A number that could be off: `confidence` is the chance that the truth lies in low … high. */
 export type Doubtful = Readonly<{ value: number; low: number; high: number; confidence: number }>
