@@ -4,6 +4,7 @@ import { type Spread, stripShare } from '../core/forecast/spread.ts'
 import { near } from '../core/units/near.testing.ts'
 import { leakOfCode } from './leakCode.ts'
 import { leakMap } from './leakMap.ts'
+import { spreadKernel } from './spreadKernel.ts'
 import { type Bar, drawBar, filmOf, seeded } from './testFilms.testing.ts'
 import { markFinder, type WeakMarks } from './weakMarks.ts'
 
@@ -211,3 +212,30 @@ test('a line down the whole of a tall film has its axis in every row', async () 
     near(long[0].weak.widthPx, width, { within: 0.01, because: 'whole pixels, straight down' })
   }
 })
+
+test.each([
+  { width: 1, density: 3.5 },
+  { width: 5, density: 1.4 },
+  { width: 13, density: 3.5 },
+  { width: 31, density: 2.6 },
+])(
+  'a line $width pixels wide acts within 1 % as the kernel’s own columns say',
+  async ({ width, density }) => {
+    const [widthPx, pixelUm] = [1400, 24]
+    const densities = new Float32Array(widthPx * 140)
+    for (let y = 60; y < 60 + width; y += 1)
+      densities.fill(density, y * widthPx + 40, y * widthPx + 1360)
+    const { reachPx, weights } = spreadKernel(SPREAD, { pixelUm })
+    const side = 2 * reachPx + 1
+    let covered = 0
+    for (let at = 0; at < weights.length; at += 1) {
+      if (Math.abs(Math.floor(at / side) - reachPx) <= (width - 1) / 2) covered += weights[at]
+    }
+    const { long } = await find(densities, widthPx, pixelUm)
+    const leak = 1 - (1 - 10 ** -density) * covered
+    near(leakOfCode(long[0].weak.leakCode) / leak, 1, {
+      within: 0.01,
+      because: 'the contract’s own bound on the dose at which the weakest mark closes',
+    })
+  },
+)
