@@ -9,6 +9,21 @@ export const PATHS = {
   light: '/api/light',
   films: '/api/films',
   openapi: '/api/openapi.json',
+  tests: '/api/tests',
+  readings: '/api/tests/readings',
+  reference: '/api/tests/reference',
+  testDesign: '/api/tests/design',
+  /** Papers: PDF, with the questions of the design or of the tests and `paper`. */
+  stripPdf: '/api/tests/strip.pdf',
+  stripTiff: '/api/tests/strip.tif',
+  wallChart: '/api/tests/wall-chart.pdf',
+  grades: '/api/tests/grades',
+  lamp: '/api/tests/lamp',
+  lampTimings: '/api/tests/lamp/timings',
+  newLamp: '/api/tests/lamp/new',
+  buckets: '/api/tests/buckets',
+  evenness: '/api/tests/evenness',
+  notes: '/api/tests/notes',
 } as const
 
 export const filmPath = (film: string): string => `${PATHS.films}/${encodeURIComponent(film)}`
@@ -17,3 +32,7 @@ export const tilePath = (
   forecast: string,
   { level, x, y }: Readonly<{ level: number; x: number; y: number }>,
 ): string => `/api/forecasts/${encodeURIComponent(forecast)}/tiles/${level}/${x}/${y}`
+export const strikePath = (reading: string): string =>
+  `${PATHS.readings}/${encodeURIComponent(reading)}/strike`
+export const gradePicturePath = (grade: string): string =>
+  `${PATHS.grades}/${encodeURIComponent(grade)}.png`

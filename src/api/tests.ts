@@ -1,0 +1,345 @@
+import { z } from 'zod'
+import { cloth, doubtful, word } from './light.ts'
+import { choice, countsIn, outcome } from './shop.ts'
+
+/** A day as people write it to one another: 2026-11-28. */
+export const day = z.iso.date()
+
+/** The three things a dose is believed for; what is left out is usual. Ids or the names in use. */
+const setUp = z.object({
+  fabric: z.string().max(80).optional(),
+  /** The bucket that the screens are coated from. */
+  batch: z.string().max(80).optional(),
+  unit: z.string().max(80).optional(),
+})
+const named = z.object({ id: z.string(), name: z.string() })
+
+/** What is asked of the Tests page: what we believe of a set-up, today or as it stood on a day. */
+export const testsQuestion = setUp.extend({ on: day.optional() }).strict()
+export type TestsQuestion = z.infer<typeof testsQuestion>
+
+/** A value with its range on one day; a dose stands as on the unit's counter, as everywhere here. */
+const onDay = z.object({ on: day, value: z.number(), low: z.number(), high: z.number() })
+
+/** One medium as a row of the page. */
+export const mediumBelief = z.object({
+  medium: named,
+  /** "11 screens, 2 strips"; "none yet". */
+  heard: z.string(),
+  verdict: z.enum(['works', 'no dose']),
+  dose: doubtful,
+  screensInTen: z.number(),
+  word,
+  cloth,
+})
+
+/** Something that is not as it was, what most likely did it, and how to make sure. */
+export const alarm = z.object({
+  since: day,
+  cause: z.enum(['lamp', 'bucket', 'drying', 'fabric', 'reading mistake', 'unknown']),
+  /** Short and bold: "The new bucket wants more light." */
+  headline: z.string(),
+  sentence: z.string(),
+  /** What it might be as well, where the readings cannot tell. */
+  others: z.array(z.string()),
+  /** The one test that tells them apart. */
+  test: z.string(),
+})
+
+export const tests = z.object({
+  kind: z.literal('tests'),
+  asked: z.object({ fabric: named, batch: named.nullable(), unit: named }),
+  choices: z.object({
+    fabrics: z.array(choice),
+    batches: z.array(choice),
+    units: z.array(choice),
+    media: z.array(choice),
+  }),
+  countsIn,
+  on: day,
+  /** The belief as it is now, not as it stood on a day before. */
+  now: z.boolean(),
+  /** One scale for all cloths. */
+  scale: z.object({ lowLu: z.number(), highLu: z.number() }),
+  media: z.array(mediumBelief),
+  /** Light units that harden the ground: what is believed, how it moved, and each reading of it. */
+  ground: z.object({
+    dose: doubtful,
+    days: z.array(onDay),
+    /** What one wedge, strip or screen says by itself; several may share a day. */
+    readings: z.array(onDay.extend({ id: z.string(), says: z.string() })),
+    /** A new lamp, a new bucket: where the line is broken. */
+    breaks: z.array(z.object({ on: day, words: z.string() })),
+  }),
+  /** What moved, in words; null when nothing did. */
+  changed: z.object({ headline: z.string(), sentence: z.string() }).nullable(),
+  alarms: z.array(alarm),
+  /** What drift is charted against. */
+  reference: z.object({ acceptedOn: day }).nullable(),
+  /** The test worth most now, and what it would tell. */
+  next: z.object({ sentence: z.string(), medium: named, bands: z.number(), minutes: z.number() }),
+  warnings: z.array(z.string()),
+})
+export type Tests = z.infer<typeof tests>
+
+/** A reading as a line of the shop's memory. */
+export const readingLine = z.object({
+  id: z.string(),
+  on: day,
+  kind: z.enum(['wedge', 'strip', 'outcome']),
+  /** "Wedge at 60: step 6 solid, step 8 clear". */
+  says: z.string(),
+  /** "screen 14, 90-48 yellow, the open bucket, the big lamp" */
+  about: z.string(),
+  medium: named.nullable(),
+  struck: z.object({ on: day, reason: z.string() }).nullable(),
+  /** What is odd about it, in sentences. */
+  doubts: z.array(z.string()),
+})
+export type ReadingLine = z.infer<typeof readingLine>
+
+/** What the shop's readings are, newest first: all, or those a medium's dose rests on. */
+export const readingsQuestion = setUp
+  .extend({
+    medium: z.string().max(80).optional(),
+    limit: z.coerce.number().int().min(1).max(500).optional(),
+  })
+  .strict()
+export const readingList = z.object({ kind: z.literal('readings'), readings: z.array(readingLine) })
+export type ReadingList = z.infer<typeof readingList>
+
+const doseCounts = z.number().min(0.1).max(100_000)
+const ground = z.enum(['washed off', 'soft', 'sound'])
+const marks = z.enum(['open', 'filling', 'filled'])
+/** One word, or two ticks: the stencil and the image. */
+const grading = z.union([
+  z.object({ grade: outcome }).strict(),
+  z.object({ ground, marks }).strict(),
+])
+const circumstances = setUp.extend({
+  screen: z.string().max(80).optional(),
+  base: z.string().max(80).optional(),
+  /** Today unless told. */
+  on: day.optional(),
+  note: z.string().trim().max(2000).optional(),
+})
+const subject = { medium: z.string().max(80).optional(), film: z.string().max(80).optional() }
+/** A wedge as it is printed on its packet; the usual 21 steps of 0.15 unless told. */
+const wedge = z
+  .object({
+    steps: z.number().int().min(2).max(61),
+    firstDensity: z.number().min(0).max(1),
+    increment: z.number().min(0.05).max(0.5),
+  })
+  .strict()
+const steps = {
+  lastSolidStep: z.number().int().min(0).max(61),
+  firstClearStep: z.number().int().min(1).max(62).optional(),
+}
+
+/** A reading that somebody tells; doses as on the unit's counter. */
+export const newReading = z.discriminatedUnion('kind', [
+  circumstances
+    .extend({ kind: z.literal('wedge'), doseLu: doseCounts, wedge: wedge.optional(), ...steps })
+    .strict(),
+  circumstances
+    .extend({
+      kind: z.literal('strip'),
+      ...subject,
+      bands: z
+        .array(z.object({ doseLu: doseCounts, is: grading }).strict())
+        .min(2)
+        .max(20),
+    })
+    .strict(),
+  circumstances
+    .extend({ kind: z.literal('outcome'), ...subject, doseLu: doseCounts, is: grading })
+    .strict(),
+])
+export type NewReading = z.infer<typeof newReading>
+
+/** A reading was taken down: how it stands, and what it moved, in sentences. */
+export const readingTaken = z.object({
+  kind: z.literal('reading taken'),
+  reading: readingLine,
+  moved: z.array(z.string()),
+})
+export type ReadingTaken = z.infer<typeof readingTaken>
+
+export const strike = z.object({ reason: z.string().trim().min(1).max(200) }).strict()
+
+/** Accepts what is believed today as what drift is charted against. */
+export const accepted = z.object({ kind: z.literal('accepted'), acceptedOn: day })
+
+/** Which strip to make; how many bands and at which doses is ours to say unless told. */
+export const designQuestion = setUp
+  .extend({
+    medium: z.string().max(80).optional(),
+    bands: z.coerce.number().int().min(3).max(12).optional(),
+  })
+  .strict()
+export type DesignQuestion = z.infer<typeof designQuestion>
+export const testDesign = z.object({
+  kind: z.literal('test design'),
+  asked: z.object({ fabric: named, batch: named.nullable(), unit: named, medium: named }),
+  countsIn,
+  /** Band 1 has the least dose. */
+  bands: z.array(z.object({ number: z.number(), doseLu: z.number() })),
+  /** Set on the counter one after another, the largest band uncovered first. */
+  incrementsLu: z.array(z.number()),
+  /** From the printed film's top edge: where the card's edge lies after each uncovering. */
+  coverMm: z.array(z.number()),
+  before: z.object({ dose: doubtful, screensInTen: z.number() }),
+  after: z.object({ lowLu: z.number(), highLu: z.number(), screensInTen: z.number() }),
+  minutes: z.number(),
+  sentences: z.array(z.string()),
+  cautions: z.array(z.string()),
+})
+export type TestDesign = z.infer<typeof testDesign>
+
+/** What each grade looks like on this fabric with this emulsion, drawn by the forecast. */
+export const gradePictures = z.object({
+  kind: z.literal('grades'),
+  grades: z.array(z.object({ grade: outcome, words: z.string(), picture: z.string() })),
+})
+export type GradePictures = z.infer<typeof gradePictures>
+
+const perSec = doubtful
+/** A lamp: how it warms up, what that means for N counts, and how it ages. */
+export const lamp = z.object({
+  kind: z.literal('lamp'),
+  unit: named,
+  countsIn,
+  lampHours: z.number().nullable(),
+  fittedOn: day.nullable(),
+  timings: z.array(
+    z.object({
+      on: day,
+      from: z.enum(['cold', 'hot']),
+      pairs: z.array(z.object({ clockSec: z.number(), count: z.number() })),
+    }),
+  ),
+  /** Null until there are pairs enough to tell. */
+  warmUp: z
+    .object({
+      hotPerSec: perSec,
+      coldPerSec: perSec,
+      tauSec: doubtful,
+      /** The fit over the pairs of the newest timing. */
+      curve: z.array(z.object({ clockSec: z.number(), count: z.number() })),
+    })
+    .nullable(),
+  /** For usual doses: seconds from cold and from hot, and what plain seconds would have given. */
+  times: z.array(
+    z.object({
+      count: z.number(),
+      coldSec: z.number(),
+      hotSec: z.number(),
+      /** Counts that a cold lamp gives in the seconds a hot one needs. */
+      plainCount: z.number(),
+    }),
+  ),
+  ageing: z
+    .object({
+      points: z.array(
+        z.object({
+          lampHours: z.number(),
+          hotPerSec: z.number(),
+          low: z.number(),
+          high: z.number(),
+        }),
+      ),
+      line: z.array(
+        z.object({ lampHours: z.number(), value: z.number(), low: z.number(), high: z.number() }),
+      ),
+      replaceAtHours: doubtful.nullable(),
+    })
+    .nullable(),
+  sentences: z.array(z.string()),
+})
+export type Lamp = z.infer<typeof lamp>
+export const unitQuestion = z.object({ unit: z.string().max(80).optional() }).strict()
+export const newTiming = z
+  .object({
+    unit: z.string().max(80).optional(),
+    from: z.enum(['cold', 'hot']),
+    on: day.optional(),
+    lampHours: z.number().min(0).max(1_000_000).optional(),
+    pairs: z
+      .array(
+        z
+          .object({ clockSec: z.number().min(0).max(7200), count: z.number().min(0).max(1e7) })
+          .strict(),
+      )
+      .min(2)
+      .max(200),
+  })
+  .strict()
+export type NewTiming = z.infer<typeof newTiming>
+/** A new lamp was fitted; it starts at 0 hours unless told. */
+export const newLamp = z
+  .object({
+    unit: z.string().max(80).optional(),
+    on: day.optional(),
+    lampHours: z.number().min(0).max(1_000_000).optional(),
+  })
+  .strict()
+/** A new bucket of an emulsion the shop has. */
+export const newBucket = z
+  .object({
+    emulsion: z.string().max(80).optional(),
+    name: z.string().trim().min(1).max(80),
+    on: day.optional(),
+  })
+  .strict()
+export const bucketAdded = z.object({ kind: z.literal('bucket'), batch: choice })
+
+/** How even the light is on the glass, from wedges lying at several places. */
+export const evenness = z.object({
+  kind: z.literal('evenness'),
+  unit: named,
+  glass: z.object({ widthMm: z.number(), heightMm: z.number() }).nullable(),
+  /** Share of the light where the counter's sensor is reckoned, at each wedge's place. */
+  places: z.array(z.object({ xMm: z.number(), yMm: z.number(), share: z.number() })),
+  /** A grid over the glass, for a picture; null until there is a map. */
+  grid: z
+    .object({
+      columns: z.number(),
+      rows: z.number(),
+      shares: z.array(z.number()),
+      sdShare: z.number(),
+    })
+    .nullable(),
+  sentences: z.array(z.string()),
+})
+export type Evenness = z.infer<typeof evenness>
+export const newEvenness = z
+  .object({
+    unit: z.string().max(80).optional(),
+    on: day.optional(),
+    glass: z
+      .object({ widthMm: z.number().min(50).max(10_000), heightMm: z.number().min(50).max(10_000) })
+      .strict(),
+    doseLu: doseCounts,
+    wedge: wedge.optional(),
+    /** From the glass's front left corner, as one stands before it. */
+    places: z
+      .array(z.object({ xMm: z.number(), yMm: z.number(), ...steps }).strict())
+      .min(3)
+      .max(25),
+  })
+  .strict()
+export type NewEvenness = z.infer<typeof newEvenness>
+
+/** A shop's old notes: lines of date, medium, dose, outcome. */
+export const notes = setUp.extend({ text: z.string().max(900_000), dryRun: z.boolean() }).strict()
+export const notesRead = z.object({
+  kind: z.literal('notes'),
+  dryRun: z.boolean(),
+  lines: z.number(),
+  /** Lines that can be taken, or were. */
+  taken: z.number(),
+  problems: z.array(z.object({ line: z.number(), message: z.string() })),
+  preview: z.array(z.object({ line: z.number(), says: z.string() })),
+})
+export type NotesRead = z.infer<typeof notesRead>
