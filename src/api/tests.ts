@@ -12,7 +12,7 @@ const setUp = z.object({
   batch: z.string().max(80).optional(),
   unit: z.string().max(80).optional(),
 })
-const named = z.object({ id: z.string(), name: z.string() })
+export const named = z.object({ id: z.string(), name: z.string() })
 
 /** What is asked of the Tests page: what we believe of a set-up, today or as it stood on a day. */
 export const testsQuestion = setUp.extend({ on: day.optional() }).strict()
@@ -108,7 +108,7 @@ export const readingsQuestion = setUp
 export const readingList = z.object({ kind: z.literal('readings'), readings: z.array(readingLine) })
 export type ReadingList = z.infer<typeof readingList>
 
-const doseCounts = z.number().min(0.1).max(100_000)
+export const doseCounts = z.number().min(0.1).max(100_000)
 const ground = z.enum(['washed off', 'soft', 'sound'])
 const marks = z.enum(['open', 'filling', 'filled'])
 /** One word, or two ticks: the stencil and the image. */
@@ -125,14 +125,14 @@ const circumstances = setUp.extend({
 })
 const subject = { medium: z.string().max(80).optional(), film: z.string().max(80).optional() }
 /** A wedge as it is printed on its packet; the usual 21 steps of 0.15 unless told. */
-const wedge = z
+export const wedge = z
   .object({
     steps: z.number().int().min(2).max(61),
     firstDensity: z.number().min(0).max(1),
     increment: z.number().min(0.05).max(0.5),
   })
   .strict()
-const steps = {
+export const steps = {
   lastSolidStep: z.number().int().min(0).max(61),
   firstClearStep: z.number().int().min(1).max(62).optional(),
 }
@@ -203,133 +203,6 @@ export const gradePictures = z.object({
   grades: z.array(z.object({ grade: outcome, words: z.string(), picture: z.string() })),
 })
 export type GradePictures = z.infer<typeof gradePictures>
-
-const perSec = doubtful
-/** A lamp: how it warms up, what that means for N counts, and how it ages. */
-export const lamp = z.object({
-  kind: z.literal('lamp'),
-  unit: named,
-  countsIn,
-  lampHours: z.number().nullable(),
-  fittedOn: day.nullable(),
-  timings: z.array(
-    z.object({
-      on: day,
-      from: z.enum(['cold', 'hot']),
-      pairs: z.array(z.object({ clockSec: z.number(), count: z.number() })),
-    }),
-  ),
-  /** Null until there are pairs enough to tell. */
-  warmUp: z
-    .object({
-      hotPerSec: perSec,
-      coldPerSec: perSec,
-      tauSec: doubtful,
-      /** The fit over the pairs of the newest timing. */
-      curve: z.array(z.object({ clockSec: z.number(), count: z.number() })),
-    })
-    .nullable(),
-  /** For usual doses: seconds from cold and from hot, and what plain seconds would have given. */
-  times: z.array(
-    z.object({
-      count: z.number(),
-      coldSec: z.number(),
-      hotSec: z.number(),
-      /** Counts that a cold lamp gives in the seconds a hot one needs. */
-      plainCount: z.number(),
-    }),
-  ),
-  ageing: z
-    .object({
-      points: z.array(
-        z.object({
-          lampHours: z.number(),
-          hotPerSec: z.number(),
-          low: z.number(),
-          high: z.number(),
-        }),
-      ),
-      line: z.array(
-        z.object({ lampHours: z.number(), value: z.number(), low: z.number(), high: z.number() }),
-      ),
-      replaceAtHours: doubtful.nullable(),
-    })
-    .nullable(),
-  sentences: z.array(z.string()),
-})
-export type Lamp = z.infer<typeof lamp>
-export const unitQuestion = z.object({ unit: z.string().max(80).optional() }).strict()
-export const newTiming = z
-  .object({
-    unit: z.string().max(80).optional(),
-    from: z.enum(['cold', 'hot']),
-    on: day.optional(),
-    lampHours: z.number().min(0).max(1_000_000).optional(),
-    pairs: z
-      .array(
-        z
-          .object({ clockSec: z.number().min(0).max(7200), count: z.number().min(0).max(1e7) })
-          .strict(),
-      )
-      .min(2)
-      .max(200),
-  })
-  .strict()
-export type NewTiming = z.infer<typeof newTiming>
-/** A new lamp was fitted; it starts at 0 hours unless told. */
-export const newLamp = z
-  .object({
-    unit: z.string().max(80).optional(),
-    on: day.optional(),
-    lampHours: z.number().min(0).max(1_000_000).optional(),
-  })
-  .strict()
-/** A new bucket of an emulsion the shop has. */
-export const newBucket = z
-  .object({
-    emulsion: z.string().max(80).optional(),
-    name: z.string().trim().min(1).max(80),
-    on: day.optional(),
-  })
-  .strict()
-export const bucketAdded = z.object({ kind: z.literal('bucket'), batch: choice })
-
-/** How even the light is on the glass, from wedges lying at several places. */
-export const evenness = z.object({
-  kind: z.literal('evenness'),
-  unit: named,
-  glass: z.object({ widthMm: z.number(), heightMm: z.number() }).nullable(),
-  /** Share of the light where the counter's sensor is reckoned, at each wedge's place. */
-  places: z.array(z.object({ xMm: z.number(), yMm: z.number(), share: z.number() })),
-  /** A grid over the glass, for a picture; null until there is a map. */
-  grid: z
-    .object({
-      columns: z.number(),
-      rows: z.number(),
-      shares: z.array(z.number()),
-      sdShare: z.number(),
-    })
-    .nullable(),
-  sentences: z.array(z.string()),
-})
-export type Evenness = z.infer<typeof evenness>
-export const newEvenness = z
-  .object({
-    unit: z.string().max(80).optional(),
-    on: day.optional(),
-    glass: z
-      .object({ widthMm: z.number().min(50).max(10_000), heightMm: z.number().min(50).max(10_000) })
-      .strict(),
-    doseLu: doseCounts,
-    wedge: wedge.optional(),
-    /** From the glass's front left corner, as one stands before it. */
-    places: z
-      .array(z.object({ xMm: z.number(), yMm: z.number(), ...steps }).strict())
-      .min(3)
-      .max(25),
-  })
-  .strict()
-export type NewEvenness = z.infer<typeof newEvenness>
 
 /** A shop's old notes: lines of date, medium, dose, outcome. */
 export const notes = setUp.extend({ text: z.string().max(900_000), dryRun: z.boolean() }).strict()
