@@ -108,7 +108,7 @@ describe('a film that was read', () => {
     expect(light.advice.join(' ')).toMatch(/set at most \d+(\.\d)? light units/)
   })
 
-  test('goes by its palest marks by length, near its very weakest', () => {
+  test('goes by what nine tenths of its marks’ length reach, near its very weakest where all is solid', () => {
     const counts = (weakest: number, along: readonly number[]): number =>
       densityThatCounts({
         weakest: {
@@ -119,8 +119,13 @@ describe('a film that was read', () => {
         },
         along,
       })
-    expect(counts(0.5, [0.6, 0.9])).toBe(0.6)
-    expect(counts(0.5, [1.8, 2])).toBe(0.75)
+    const nine = (from: number, step: number): readonly number[] =>
+      Array.from({ length: 9 }, (_, at) => from + step * at)
+    // a tenth of nine parts lies at 0.4 between the middles of the first two
+    const because = 'by hand'
+    near(counts(0.3, nine(0.6, 0.1)), 0.64, { within: 1e-9, because })
+    near(counts(0.5, nine(2, 0)), 0.75, { within: 1e-9, because }) // one fine line among solids
+    near(counts(0.5, nine(0.9, 0.01)), 0.5 + 0.25 + 0.036, { within: 1e-9, because })
     expect(counts(0.5, [0.4])).toBe(0.5)
     expect(counts(0.5, [])).toBe(0.5)
     expect(counts(-0.1, [-0.05])).toBe(0)

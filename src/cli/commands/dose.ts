@@ -29,11 +29,11 @@ export const dose: Command = {
   example: {
     line: 'dose docs/example/pencil.png --setup docs/example/setup.json --marks-above 0.9',
     prints: [
-      '36.5 light units: holds. 10.3 to 43.4, 4.2 steps of latitude.',
-      'From 10.3 lu the stencil stays in the mesh, and the weakest mark opens up to 43.4 lu.',
+      '36.9 light units: holds. 10.3 to 43.9, 4.2 steps of latitude.',
+      'From 10.3 lu the stencil stays in the mesh, and the weakest mark opens up to 43.9 lu.',
       'It would be hard through only from 52.1 lu: before that the mark skins over, so the squeegee',
       'side stays soft.',
-      'The weakest mark lies 143.4 mm from the left and 103.6 mm from the top: density 0.90, 0.86 with',
+      'The weakest mark lies 84.1 mm from the left and 214.8 mm from the top: density 0.90, 0.86 with',
       'the light from beside it, about 0.21 mm wide.',
       '- Wash out at low pressure.',
       '- Rinse the squeegee side until no slime is left on it.',

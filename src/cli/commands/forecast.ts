@@ -66,8 +66,8 @@ export const forecast: Command = {
   example: {
     line: 'forecast docs/example/pencil.png --setup docs/example/setup.json --dose 40',
     prints: [
-      'at 40 light units           16.3 % open, 83.7 % in doubt, 0.0 % closed',
-      'in doubt                    7.2 % veiled, 76.5 % soft inside',
+      'at 40 light units           31.7 % open, 68.3 % in doubt, 0.0 % closed',
+      'in doubt                    2.8 % veiled, 65.5 % soft inside',
       'film                        210 x 297 mm',
       'doses                       skin 6, hold 10.3, full 52.1 light units',
       'narrowest line that opens   2.63 um',

@@ -31,6 +31,8 @@ export type Layer = Readonly<{
 }>
 
 const STEP_MM = 1.1
+/** All is pressed harder than on paper: what does not stop light is lost on a screen. */
+const HAND = 1.6
 
 /** Parallel strokes, pressed as the tone asks; the hand lifts, sets down again, strays a little. */
 export function hatch(canvas: Canvas, hatching: Hatching, random: Random): void {
@@ -65,7 +67,7 @@ function hatchLayer(canvas: Canvas, field: Omit<Hatching, 'layers'> & Layer, ran
         finish()
         continue
       }
-      const load = press[0] + (press[1] - press[0]) * Math.min(1, want)
+      const load = HAND * (press[0] + (press[1] - press[0]) * Math.min(1, want))
       stroke.push({ xMm, yMm, halfWidthMm: halfWidthMm * (0.85 + 0.3 * Math.min(1, want)), load })
       leftMm -= STEP_MM
       if (leftMm < 0) finish()
@@ -81,7 +83,7 @@ function tapered(stroke: readonly Knot[], random: Random): readonly Knot[] {
   const inked = stroke.map((knot, at) => {
     const rest = Math.min(1, (last - at) / 3)
     const start = Math.min(1, 0.65 + at * 0.35)
-    return { ...knot, load: knot.load * swing * start * (0.25 + 0.75 * rest) }
+    return { ...knot, load: knot.load * swing * start * (0.5 + 0.5 * rest) }
   })
   const from = stroke[last - 1]
   const to = stroke[last]

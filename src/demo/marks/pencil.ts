@@ -9,7 +9,7 @@ import { coverage, type Spot, sweep } from '../sweep.ts'
 /** No tooth takes more graphite than this. */
 const MOST_GRAPHITE = 3.2
 /** Density of a speck that holds all it can. */
-const FULL_SPECK = 1.36
+const FULL_SPECK = 1.62
 
 /** One stroke of a soft pencil; `load` along the path is the pressure, 0 … 1. */
 export function rub(
@@ -60,7 +60,7 @@ function speck(graphite: number, height: number): number {
   const reach = 1 - Math.exp(-1.8 * graphite)
   const held = rise(height, 0.8 - 0.8 * reach, 1.0 - 0.8 * reach)
   const dark = FULL_SPECK * (1 - Math.exp(-0.16 - 1.5 * graphite))
-  const dust = 0.4 * reach * reach
+  const dust = 0.9 * reach * reach
   return dust + (dark - dust) * held
 }
 

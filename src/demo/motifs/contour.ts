@@ -9,7 +9,7 @@ import type { Thing } from './still.ts'
 export type Line = (rows: Written, passes?: number) => void
 
 /** A drawn line: each pass strays a little from the one before. */
-export function lineOf(canvas: Canvas, random: Random): Line {
+export function lineOf(canvas: Canvas, random: Random, hand = 1.6): Line {
   return (rows, passes = 1) => {
     for (let pass = 0; pass < passes; pass += 1) {
       const path = rowsOf(rows).map(([x, y, halfWidthMm = 0.3, load = 0.8]) => {
@@ -17,7 +17,7 @@ export function lineOf(canvas: Canvas, random: Random): Line {
           x + random.around(0, 0.22),
           y + random.around(0, 0.22),
           halfWidthMm,
-          load * random.between(0.8, 1.1),
+          hand * load * random.between(0.8, 1.1),
         ]
       })
       rub(canvas, knots(path), { seed: random.seed() })
@@ -47,7 +47,7 @@ export function contour(
         const point = outline[step % outline.length]
         if (front.some(({ depths }) => depthAt(depths, point.xMm, point.yMm) > 0.4)) break
         const shade = ((point.xMm - middle.xMm) * 0.66 + (point.yMm - middle.yMm) * 0.75) / tall
-        rows.push([point.xMm, point.yMm, 0.26 + 0.12 * shade, 0.62 + 0.5 * shade])
+        rows.push([point.xMm, point.yMm, 0.26 + 0.12 * shade, 0.66 + 0.34 * shade])
       }
       if (rows.length > 1) line(rows)
       at += length - Math.floor(random.between(0, 3))

@@ -42,8 +42,8 @@ export function drawKettle(canvas: Canvas, random: Random): void {
 }
 
 function constructLines(canvas: Canvas, random: Random): void {
-  const line = lineOf(canvas, random)
-  const faint = (rows: Written): void => line(rowsOf(rows).map(([x, y]) => [x, y, 0.24, 0.28]))
+  const line = lineOf(canvas, random, 1)
+  const faint = (rows: Written): void => line(rowsOf(rows).map(([x, y]) => [x, y, 0.24, 0.1]))
   faint('92,66 92.6,120 92,200')
   faint('36,104 90,103.4 150,104')
   faint('40,183.4 92,184 146,183')
