@@ -1,9 +1,10 @@
 import type { Circumstances, Marks } from '../../core/calibration/belief/evidence.ts'
+import type { Grading } from '../../core/calibration/belief/grades.ts'
 import type { Kept } from '../../core/calibration/belief/replay.ts'
 import { density } from '../../core/units/quantity.ts'
 import type { Fabric } from '../../store/fabrics.ts'
 import type { Medium } from '../../store/media.ts'
-import type { Band, Grade, Reading, WholeReading } from '../../store/readings.ts'
+import type { Band, Reading, WholeReading } from '../../store/readings.ts'
 import type { LightBase } from '../../workflow/lightRecords.ts'
 
 const DAY_MS = 24 * 3600_000
@@ -49,18 +50,12 @@ function evidenceOf({ reading, bands }: WholeReading, known: Known): Kept | null
   }
   const [band] = bands
   if (band === undefined) return null
-  return { ...common, kind: 'outcome', marks, doseLu: band.doseLu, grade: gradeOf(band) }
+  const grading = gradingOf(band)
+  const graded = 'grade' in grading ? grading : { ticks: grading }
+  return { ...common, kind: 'outcome', marks, doseLu: band.doseLu, ...graded }
 }
 
-/** An outcome by one word; two ticks by the precedence of the words. */
-function gradeOf({ grade, ground, marks }: Band): Grade {
-  if (grade !== null) return grade
-  if (ground === 'washed off') return 'washed off'
-  if (marks === 'filled' || marks === 'filling') return marks
-  return ground === 'soft' ? 'soft' : 'good'
-}
-
-function gradingOf({ grade, ground, marks }: Band) {
+function gradingOf({ grade, ground, marks }: Band): Grading {
   if (grade !== null) return { grade }
   if (ground === 'soft' || ground === 'sound') return { ground, marks: marks ?? 'open' } as const
   return { ground: 'washed off' } as const

@@ -4,7 +4,7 @@ import type { Density, Lu, Um } from '../../units/quantity.ts'
 import { expectIn, type Range } from '../../units/range.ts'
 import { BANDS } from '../strip.ts'
 import { FIRST_DENSITY, INCREMENT, STEP, WEDGE_STEPS, type Wedge } from '../wedge.ts'
-import type { Grading } from './grades.ts'
+import { expectGrading, type Grade, type Grading, type Ticks } from './grades.ts'
 
 /**
  * Under what an exposure was made, or is to be made. Names tell the shop's things apart; a name
@@ -53,8 +53,10 @@ export type WedgeEvidence = Circumstances &
 export type StripEvidence = Circumstances &
   Readonly<{ kind: 'strip'; marks: Marks; bands: readonly Band[] }>
 
-/** A finished screen, told by its one dose. */
-export type OutcomeEvidence = Circumstances & Readonly<{ kind: 'outcome'; marks: Marks }> & Band
+/** A finished screen, told by its one dose; two ticks stand apart, for `marks` is what it shows. */
+export type OutcomeEvidence = Circumstances &
+  Readonly<{ kind: 'outcome'; marks: Marks; doseLu: Lu }> &
+  (Readonly<{ grade: Grade }> | Readonly<{ ticks: Ticks }>)
 
 /** Anything that teaches. */
 export type Evidence = WedgeEvidence | StripEvidence | OutcomeEvidence
@@ -84,12 +86,23 @@ export function expectEvidence(evidence: Evidence): void {
     case 'strip':
       expectMarks(evidence.marks)
       expectIn(evidence.bands.length, { ...BANDS, low: 1 })
-      for (const { doseLu } of evidence.bands) expectIn(doseLu, DOSE)
+      for (const band of evidence.bands) expectBand(band)
       return
     case 'outcome':
       expectMarks(evidence.marks)
-      expectIn(evidence.doseLu, DOSE)
+      expectBand(outcomeBand(evidence))
   }
+}
+
+/** A finished screen as the one band that it is. */
+export function outcomeBand(outcome: OutcomeEvidence): Band {
+  const { doseLu } = outcome
+  return 'grade' in outcome ? { doseLu, grade: outcome.grade } : { doseLu, ...outcome.ticks }
+}
+
+function expectBand(band: Band): void {
+  expectIn(band.doseLu, DOSE)
+  expectGrading(band)
 }
 
 /** @throws RangeError where a number of the circumstances cannot be */

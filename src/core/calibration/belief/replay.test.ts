@@ -96,6 +96,15 @@ test('evidence that cannot be is refused by name; a far date and a heap of entri
   expect(refused({ lampHours: -1 })).toThrow('lampHours')
   expect(refused({ day: Number.NaN })).toThrow('day')
   expect(refused({ baseDensity: 9 })).toThrow('filmBaseDensity')
+  const marks = { medium: 'soft pencil' }
+  expect(refused({ kind: 'outcome', marks, grade: 'lovely' })).toThrow(
+    'grade: expected washed off, soft, good, filling, filled, got lovely',
+  )
+  expect(refused({ kind: 'outcome', marks, ticks: { ground: 'soft' } })).toThrow(
+    'marks: expected open, filling, filled, got undefined',
+  )
+  const bands = [{ doseLu: Number.NaN, ground: 'washed off' }]
+  expect(refused({ kind: 'strip', marks, bands })).toThrow('doseLu')
   const year2190 = { ...wedge, day: 80_000 }
   const far = replay([...weeks(9), year2190], { shop: SHOP })
   const { holdDoseLu } = groundEstimate(far.belief, {})

@@ -74,6 +74,30 @@ test('a margin wedge and the outcome beside it share their screen', () => {
   expect(Math.abs(meanOf(shared, '14') - meanOf(apart, '14'))).toBeGreaterThan(1e-3)
 })
 
+test('a screen told by two ticks says of its ground what one word leaves out', () => {
+  const outcome = { kind: 'outcome', marks: { medium: 'soft pencil' }, doseLu: lu(37) } as const
+  const word = taught([{ ...outcome, grade: 'filled' }])
+  const soundOf = (belief: Belief): number =>
+    belief.gaussian.mean[placeOf(belief, { kind: 'sound', name: '' })]
+  const soft = taught([{ ...outcome, ticks: { ground: 'soft', marks: 'filled' } }])
+  const sound = taught([{ ...outcome, ticks: { ground: 'sound', marks: 'filled' } }])
+  expect(soundOf(soft)).toBeGreaterThan(soundOf(word) + 0.02)
+  expect(soundOf(sound)).toBeLessThan(soundOf(word) - 0.01)
+  // Soft and open, sound and open are what the words soft and good mean: only the slips differ.
+  const open = taught([{ ...outcome, ticks: { ground: 'soft', marks: 'open' } }])
+  near(soundOf(open), soundOf(taught([{ ...outcome, grade: 'soft' }])), {
+    within: 2e-3,
+    because: 'a slip is one of seven answers in place of five',
+  })
+})
+
+test('where the ground is gone a tick for the marks says nothing', () => {
+  const outcome = { kind: 'outcome', marks: { medium: 'soft pencil' }, doseLu: lu(12) } as const
+  const bare = taught([{ ...outcome, ticks: { ground: 'washed off' } }])
+  const ticked = taught([{ ...outcome, ticks: { ground: 'washed off', marks: 'filled' } }])
+  expect(ticked).toEqual(bare)
+})
+
 test('two buckets are told apart when both are tried, and not when only one is', () => {
   const hour = [5, 5, 6, 5].flatMap((step, at) => [
     wedge(step, { emulsion: 'old', screen: `a${at}` }),

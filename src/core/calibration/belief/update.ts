@@ -1,5 +1,13 @@
-import { type Evidence, expectEvidence, type Marks, type WedgeEvidence } from './evidence.ts'
+import {
+  type Band,
+  type Evidence,
+  expectEvidence,
+  type Marks,
+  outcomeBand,
+  type WedgeEvidence,
+} from './evidence.ts'
 import { carried, type Gaussian, projected, type Row } from './gaussian.ts'
+import type { Grading } from './grades.ts'
 import { bandsLikelihood, LAPSE, wedgeLikelihood } from './likelihood.ts'
 import { type Belief, type Entry, isOneOff, SHARED, without } from './state.ts'
 import { type Touched, touched } from './touch.ts'
@@ -49,15 +57,15 @@ function likelihoodOf(evidence: Evidence): Likelihood {
   switch (evidence.kind) {
     case 'wedge':
       return wedgeLikelihood({ ...evidence, x: Math.log10(evidence.doseLu) })
-    case 'strip': {
-      const bands = evidence.bands.map((band) => ({ x: Math.log10(band.doseLu), grading: band }))
-      return bandsLikelihood(bands, { lapse: LAPSE.strip })
-    }
-    case 'outcome': {
-      const band = { x: Math.log10(evidence.doseLu), grading: evidence }
-      return bandsLikelihood([band], { lapse: LAPSE.outcome })
-    }
+    case 'strip':
+      return bandsLikelihood(evidence.bands.map(graded), { lapse: LAPSE.strip })
+    case 'outcome':
+      return bandsLikelihood([graded(outcomeBand(evidence))], { lapse: LAPSE.outcome })
   }
+}
+
+function graded(band: Band): Readonly<{ x: number; grading: Grading }> {
+  return { x: Math.log10(band.doseLu), grading: band }
 }
 
 /**
