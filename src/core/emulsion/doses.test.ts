@@ -11,6 +11,7 @@ import {
   usualAnchorDepthUm,
 } from './emulsion.ts'
 import { fogLimitLu } from './fogLimit.ts'
+import { SOUND_SD, soundRise } from './soundRise.ts'
 
 const printed = { within: 0.05, because: 'the design prints one decimal' }
 
@@ -51,6 +52,27 @@ test('oracle sound-dose: 0.45 above hold on the default coat, more on a thicker 
     within: 1e-12,
     because: 't - a is 80',
   })
+})
+
+test('oracle sound-dose: both models bear out the rise as far as it is carried, and part beyond', () => {
+  // 64 % of the way from anchor to far side is what 0.45 means on the default coat.
+  const asked = (emulsion: Emulsion, thicknessUm: number): number =>
+    Math.log10(
+      doseForDepthLu(emulsion, um(20 + 0.64 * (thicknessUm - 20))) /
+        doseForDepthLu(emulsion, um(20)),
+    )
+  const models = [DEFAULT_EMULSION, DEFAULT_BLEACHING_EMULSION]
+  for (const thicknessUm of [45, 60, 80, 100, 120].map(um)) {
+    const { log10, extraSd } = soundRise({ thicknessUm, anchorDepthUm: um(20) })
+    const within = { within: 0.75 * SOUND_SD, because: 'models within three quarters of its sd' }
+    for (const model of models) near(log10, asked(model, thicknessUm), within)
+    expect(extraSd).toBe(0)
+  }
+  const [absorbing = 0, bleaching = 0] = models.map((model) => asked(model, 225))
+  expect(absorbing - bleaching).toBeGreaterThan(3 * SOUND_SD)
+  const coarse = soundRise({ thicknessUm: um(225), anchorDepthUm: um(20) })
+  near(coarse.log10, 0.75, { within: 1e-12, because: 'as at 100 um' })
+  near(coarse.extraSd, 0.1575, { within: 1e-12, because: '0.0015 for each of 105 um' })
 })
 
 test('a film base asks for more of every dose, and leaves their ratios', () => {

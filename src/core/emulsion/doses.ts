@@ -5,6 +5,7 @@ import { absorbingLaw } from './absorbing.ts'
 import { bleachingLaw } from './bleaching.ts'
 import type { CureLaw } from './cureLaw.ts'
 import { EMULSION_RANGES, type Emulsion, expectEmulsion } from './emulsion.ts'
+import { SOUND_SD, soundRise } from './soundRise.ts'
 
 /** The three doses at the surface under clear film that part the four states of a stencil. */
 export type SurfaceDoses = Readonly<{
@@ -81,7 +82,7 @@ export function dosesUnderBase(doses: SurfaceDoses, baseDensity: Density): Surfa
 /**
  * The sound dose, what people call good: between hold and full, until graded screens tell.
  *
- * log10(sound/hold) = 0.45 · (t − a)/60 um, sd 0.15: 0.45 for the default coat.
+ * log10(sound/hold) is 0.45 ± 0.15 for the default coat, and rises with thickness.
  *
  * @returns lu, with the 90 % range (1.645 sd)
  * @throws RangeError for an emulsion outside its ranges
@@ -90,9 +91,9 @@ export function dosesUnderBase(doses: SurfaceDoses, baseDensity: Density): Surfa
  */
 export function soundDoseLu(emulsion: Emulsion): Doubtful {
   const { holdDoseLu } = surfaceDoses(emulsion)
-  const rise = (0.45 * (emulsion.thicknessUm - emulsion.anchorDepthUm)) / 60
-  const value = holdDoseLu * 10 ** rise
-  const either = 10 ** (1.645 * 0.15)
+  const rise = soundRise(emulsion)
+  const value = holdDoseLu * 10 ** rise.log10
+  const either = 10 ** (1.645 * Math.hypot(SOUND_SD, rise.extraSd))
   return { value, low: value / either, high: value * either, confidence: 0.9 }
 }
 

@@ -16,7 +16,9 @@ export function doubtsAbout(evidence: Evidence): readonly string[] {
       ]
     }
     case 'strip':
-      return stripDoubts(evidence.bands.map((band) => ({ doseLu: band.doseLu, ...gradingParts(band) })))
+      return stripDoubts(
+        evidence.bands.map((band) => ({ doseLu: band.doseLu, ...gradingParts(band) })),
+      )
     case 'outcome':
       return []
   }

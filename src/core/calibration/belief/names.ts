@@ -1,3 +1,4 @@
+import { soundRise } from '../../emulsion/soundRise.ts'
 import type { Circumstances, Marks } from './evidence.ts'
 import { mediumPrior, PRIORS } from './priors.ts'
 import { type Belief, type NamedEntry, placeOf } from './state.ts'
@@ -20,6 +21,15 @@ export function groundEntries(
 /** The film's own draw, shared by all marks on it. */
 export function filmEntry({ film = '' }: Circumstances): NamedEntry {
   return { kind: 'film', name: film, prior: PRIORS.film }
+}
+
+/** What the rule of the sound dose leaves open on a thick coat; null on one that it is made for. */
+export function coatEntry({ coat }: Circumstances): NamedEntry | null {
+  if (coat === undefined) return null
+  const { extraSd } = soundRise(coat)
+  if (extraSd === 0) return null
+  const name = `${Math.round(coat.thicknessUm - coat.anchorDepthUm)} um`
+  return { kind: 'coat', name, prior: { mean: 0, sd: extraSd } }
 }
 
 /** The density of the marks: the medium's, or this film's own where it was read. */

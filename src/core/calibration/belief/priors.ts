@@ -1,3 +1,4 @@
+import { SOUND_SD } from '../../emulsion/soundRise.ts'
 import { MEDIA, mediumNamed } from '../../film/media.ts'
 
 /** What is believed of one number before anybody has told us anything; log10 units (D). */
@@ -26,7 +27,7 @@ type PriorName =
 export const PRIORS: Readonly<Record<PriorName, Prior>> = {
   hold: { mean: 1.013, sd: 0.15 },
   skin: { mean: 0.235, sd: 0.08 },
-  sound: { mean: 0.45, sd: 0.15 },
+  sound: { mean: 0.45, sd: SOUND_SD },
   unit: { mean: 0, sd: 0.12 },
   batch: { mean: 0, sd: 0.06 },
   fabric: { mean: 0, sd: 0.08 },
@@ -35,14 +36,6 @@ export const PRIORS: Readonly<Record<PriorName, Prior>> = {
   screen: { mean: 0, sd: 0.05 },
   film: { mean: 0, sd: 0.1 },
 }
-
-/** log10(sound/hold) for each um between anchor depth and thickness: 0.45 in 60 um.
- * @source sound-dose */
-export const SOUND_PER_UM: number = 0.45 / 60
-
-/** Thickness less anchor depth of the coat for which `sound` holds, 80 − 20 um.
- * @source default-emulsion */
-export const USUAL_RISE_UM: number = 60
 
 /**
  * How the hold dose wanders: variance of its log10 for each day and each hour of the lamp. A unit

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
+import { fabricGeometry } from '../../fabric/geometry.ts'
 import { near } from '../../units/near.testing.ts'
-import { density, lu } from '../../units/quantity.ts'
+import { density, lu, perCm, um } from '../../units/quantity.ts'
 import { chanceGood, chancesAt, worthOf } from './chances.ts'
 import type { Marks } from './evidence.ts'
 import { type Outlook, outlookOn } from './question.ts'
@@ -119,3 +120,24 @@ test('a unit that counts in another scale moves dose and range by the same facto
     9,
   )
 })
+
+test.each(['10-260', '21-140', '43-80', '90-48', '165-31'])(
+  'a coat on %s of which nobody has told us gets a wide range that still says something',
+  (name) => {
+    const [threads = 0, thread = 0] = name.split('-').map(Number)
+    const weave = { threadsPerCm: perCm(threads), threadUm: um(thread) }
+    const { thicknessUm } = fabricGeometry(weave)
+    const coat = { thicknessUm: um(thicknessUm + 8), anchorDepthUm: um(20) }
+    for (const medium of ['soft pencil', 'drawing ink', 'cut masking film', 'beetroot juice']) {
+      const found = recommendedDose(outlookOn(START, { coat, marks: [{ medium }] }))
+      expect(found.doseLu).toBeGreaterThan(25)
+      expect(found.doseLu).toBeLessThan(200)
+      // A factor of 2 at least, for nothing was read; and a strip of seven bands would find it.
+      expect(found.highLu / found.lowLu).toBeGreaterThan(2)
+      expect(found.highLu / found.lowLu).toBeLessThan(8)
+      expect(found.lowLu).toBeLessThan(found.doseLu)
+      expect(found.highLu).toBeGreaterThan(found.doseLu)
+      expect(found.chances.good).toBeGreaterThan(0.1)
+    }
+  },
+)

@@ -12,6 +12,7 @@ export type EntryKind =
   | 'batch'
   | 'fabric'
   | 'recipe'
+  | 'coat'
   | 'medium'
   | 'screen'
   | 'film'

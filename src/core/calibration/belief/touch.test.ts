@@ -52,6 +52,23 @@ test('oracle sound-dose: a coat of 110 um asks 0.225 more for a sound ground, an
   near(thick.mean[2], usual.mean[2], exact)
 })
 
+test('oracle sound-dose: a coat far thicker than the rule is made for keeps a bounded, wider doubt', () => {
+  const usual = of(touched(START, {}, [PENCIL]))
+  const coat = { thicknessUm: um(411), anchorDepthUm: um(20) }
+  const touch = touched(START, { coat }, [PENCIL])
+  const { mean, cov } = of(touch)
+  // 0.0075 for 100 um in place of 60, and 0.0015 of doubt for each of the 291 um beyond.
+  near(mean[1], usual.mean[1] + 0.3, exact)
+  near(cov[4], usual.cov[4] + 0.4365 ** 2, exact)
+  near(cov[1], usual.cov[1], exact)
+  near(mean[0], usual.mean[0], exact)
+  near(cov[8], usual.cov[8], exact)
+  // What such a coat asks is learned once: a second screen of it shares the number.
+  expect(touched(touch.belief, { coat }, [PENCIL]).belief.entries).toHaveLength(
+    touch.belief.entries.length + 2, // a nameless screen and film
+  )
+})
+
 test('dyed cloth starts 0.18 higher, and who leaves the word out means the cloth that is known', () => {
   const yellow = { fabric: '77-55', dyed: true }
   const touch = touched(START, yellow, [PENCIL])
