@@ -1,12 +1,12 @@
 import { type KeyboardEvent, type PointerEvent, type ReactNode, useMemo } from 'react'
 import type { Cloth as ClothRecord } from '../../api/light.ts'
+import { type Rows, type Weave, weave } from '../../workflow/cloth/weave.ts'
 import { doseText } from '../figures.ts'
 import { CLOTH_WORDS } from '../words.ts'
 import './cloth.css'
 import { at, type ClothRing, Numbers, Plate, plateHalfPx, Rings, Threads } from './clothParts.tsx'
-import { doseAfterKey, settled } from './doseScale.ts'
+import { doseAfterKey, settled } from './doseKeys.ts'
 import { useWidth } from './useWidth.ts'
-import { type Rows, type Weave, weave } from './weave.ts'
 
 export type ClothProps = Readonly<{
   cloth: ClothRecord

@@ -1,7 +1,8 @@
 import { memo, type ReactNode, useId } from 'react'
+import { scaleNumbers } from '../../workflow/cloth/doseScale.ts'
+import { svgPath } from '../../workflow/cloth/threads.ts'
+import type { Weave } from '../../workflow/cloth/weave.ts'
 import { doseText, scaleText } from '../figures.ts'
-import { scaleNumbers } from './doseScale.ts'
-import type { Weave } from './weave.ts'
 
 /** A wax ring on the cloth: the place where number N of the list begins to close. */
 export type ClothRing = Readonly<{ number: number; doseLu: number }>
@@ -43,8 +44,8 @@ export const Threads = memo(function Threads({
         </linearGradient>
       </defs>
       <rect className="cloth-ground" width={widthPx} height={heightPx} fill={`url(#${ground})`} />
-      <path className="cloth-thread" d={woven.across} stroke={`url(#${ink})`} />
-      <path className="cloth-thread" d={woven.along} stroke={`url(#${ink})`} />
+      <path className="cloth-thread" d={svgPath(woven.across)} stroke={`url(#${ink})`} />
+      <path className="cloth-thread" d={svgPath(woven.along)} stroke={`url(#${ink})`} />
     </>
   )
 })

@@ -1,15 +1,16 @@
-import type { Cloth as ClothRecord } from '../../api/light.ts'
+import type { LightCloth } from '../lightCloth.ts'
 import { type DoseScale, doseScale } from './doseScale.ts'
+import type { Thread } from './threads.ts'
 import { hand } from './wobble.ts'
 
 /** How the threads along lie: by length with the palest lowest, or mixed, each one equal chance. */
 export type Rows = 'palest lowest' | 'mixed'
 
-/** A cloth as lines and grounds to draw, in pixels from its upper left corner. */
+/** A cloth as threads and grounds to draw, in pixels from its upper left corner. */
 export type Weave = Readonly<{
   scale: DoseScale
-  along: string
-  across: string
+  along: readonly Thread[]
+  across: readonly Thread[]
   /** How yellow the ground is, by share of the width. */
   ground: readonly Readonly<{ offsetShare: number; opacity: number }>[]
   /** Where threads change from the page's ink to the ink on mesh and back, by share of the width. */
@@ -30,7 +31,7 @@ const YELLOW = 0.42
  * and where both are they go over and under each other.
  */
 export function weave(
-  cloth: ClothRecord,
+  cloth: LightCloth,
   { widthPx, heightPx, rows }: Readonly<{ widthPx: number; heightPx: number; rows: Rows }>,
 ): Weave {
   const scale = doseScale(cloth, widthPx)
@@ -47,11 +48,11 @@ export function weave(
 
   const along = lines.map((line, row) => {
     const under = posts.filter((post) => (row + post.column) % 2 === 0 && crosses(line, post))
-    return alongPath(line, { widthPx, gapsPx: under.map((post) => post.xPx) })
+    return threadsAlong(line, { widthPx, gapsPx: under.map((post) => post.xPx) })
   })
   const across = posts.map((post) => {
     const under = lines.filter((line, row) => (row + post.column) % 2 === 1 && crosses(line, post))
-    return acrossPath(post, { heightPx, gapsPx: under.map((line) => line.yPx) })
+    return threadsAcross(post, { heightPx, gapsPx: under.map((line) => line.yPx) })
   })
   // brightest at the dose that is likeliest to be good, and the paler the less likely even that is
   const best = Math.max(0.01, ...cloth.good.map(({ chance }) => chance))
@@ -60,7 +61,7 @@ export function weave(
     offsetShare: Math.min(1, Math.max(0, scale.xPx(doseLu) / widthPx)),
     opacity: Math.min(1, Math.max(0, (chance / best - 0.06) / 0.9)) * strength,
   }))
-  return { scale, along: along.join(''), across: across.join(''), ground, onMesh: yellow(ground) }
+  return { scale, along: along.flat(), across: across.flat(), ground, onMesh: yellow(ground) }
 }
 
 /** Where a thread ends; one that outlasts the scale goes on beyond it. */
@@ -98,7 +99,7 @@ function crosses(line: Line, post: Post): boolean {
 
 /** As many rows as fit, each an equal share; upper row first. */
 function rowsOf(
-  { along }: ClothRecord,
+  { along }: LightCloth,
   { heightPx, rows }: Readonly<{ heightPx: number; rows: Rows }>,
 ): readonly number[] {
   const sorted = along.toSorted((a, b) => a - b)
@@ -116,7 +117,7 @@ function rowsOf(
 }
 
 /** The chance that the ground holds, straight between the doses it was given at. */
-function shareAt(across: ClothRecord['across'], doseLu: number): number {
+function shareAt(across: LightCloth['across'], doseLu: number): number {
   const after = across.findIndex((thread) => thread.doseLu >= doseLu)
   if (after === -1) return across.at(-1)?.share ?? 0
   const [right, left] = [across[after], across[after - 1]]
@@ -126,53 +127,68 @@ function shareAt(across: ClothRecord['across'], doseLu: number): number {
   return left.share + part * (right.share - left.share)
 }
 
-function alongPath(
+function threadsAlong(
   { yPx, endPx, curlPx, sway }: Line,
   { widthPx, gapsPx }: Readonly<{ widthPx: number; gapsPx: readonly number[] }>,
-): string {
+): readonly Thread[] {
   const runsOut = endPx < widthPx
   const straightEnd = runsOut ? Math.max(0, endPx - FRAY_PX) : widthPx
-  let path = ''
+  const threads: Thread[] = []
   let fromPx = 0
   for (const gapPx of [...gapsPx, Number.POSITIVE_INFINITY]) {
     const toPx = Math.min(gapPx - GAP_PX, straightEnd)
     if (toPx - fromPx > 0.5) {
-      path += `M${n(fromPx)} ${n(yPx + sway(fromPx))}`
-      for (let xPx = fromPx + 14; xPx < toPx - 4; xPx += 14)
-        path += `L${n(xPx)} ${n(yPx + sway(xPx))}`
-      path += `L${n(toPx)} ${n(yPx + sway(toPx))}`
+      const places = [fromPx]
+      for (let xPx = fromPx + 14; xPx < toPx - 4; xPx += 14) places.push(xPx)
+      threads.push({
+        points: [...places, toPx].map((xPx) => ({ xPx, yPx: yPx + sway(xPx) })),
+      })
     }
     fromPx = Math.max(fromPx, gapPx + GAP_PX)
   }
   if (runsOut && endPx > 4) {
     const y = yPx + sway(straightEnd)
-    const bendPx = straightEnd + (endPx - straightEnd) * 0.6
-    path += `M${n(straightEnd)} ${n(y)}Q${n(bendPx)} ${n(y)} ${n(endPx)} ${n(y + curlPx)}`
+    threads.push({
+      points: [
+        { xPx: straightEnd, yPx: y },
+        { xPx: endPx, yPx: y + curlPx },
+      ],
+      bend: { xPx: straightEnd + (endPx - straightEnd) * 0.6, yPx: y },
+    })
   }
-  return path
+  return threads
 }
 
-function acrossPath(
+function threadsAcross(
   { xPx, topPx, curlPx, sway }: Post,
   { heightPx, gapsPx }: Readonly<{ heightPx: number; gapsPx: readonly number[] }>,
-): string {
+): readonly Thread[] {
   const frays = topPx > 0
-  const straightTop = frays ? Math.min(heightPx, topPx + FRAY_PX) : 0
-  let path = ''
+  if (frays && heightPx - topPx < FRAY_PX) {
+    const stub = [heightPx, topPx].map((yPx) => ({ xPx, yPx }))
+    return [{ points: stub }]
+  }
+  const straightTop = frays ? topPx + FRAY_PX : 0
+  const threads: Thread[] = []
   let fromPx = heightPx
   for (const gapPx of [...gapsPx.toReversed(), Number.NEGATIVE_INFINITY]) {
     const toPx = Math.max(gapPx + GAP_PX, straightTop)
     if (fromPx - toPx > 0.5) {
-      path += `M${n(xPx + sway(fromPx))} ${n(fromPx)}L${n(xPx + sway(toPx))} ${n(toPx)}`
+      threads.push({ points: [fromPx, toPx].map((yPx) => ({ xPx: xPx + sway(yPx), yPx })) })
     }
     fromPx = Math.min(fromPx, gapPx - GAP_PX)
   }
-  if (frays && heightPx - topPx < FRAY_PX) return `M${n(xPx)} ${n(heightPx)}V${n(topPx)}` // a stub
   if (frays) {
     const x = xPx + sway(straightTop)
-    path += `M${n(x)} ${n(straightTop)}Q${n(x)} ${n(topPx + 3)} ${n(x + curlPx)} ${n(topPx - 2)}`
+    threads.push({
+      points: [
+        { xPx: x, yPx: straightTop },
+        { xPx: x + curlPx, yPx: topPx - 2 },
+      ],
+      bend: { xPx: x, yPx: topPx + 3 },
+    })
   }
-  return path
+  return threads
 }
 
 function yellow(ground: Weave['ground']): Weave['onMesh'] {
@@ -186,8 +202,4 @@ function yellow(ground: Weave['ground']): Weave['onMesh'] {
     } else spans.push({ fromShare: offsetShare, toShare: offsetShare })
   })
   return spans
-}
-
-function n(value: number): string {
-  return String(Math.round(value * 10) / 10)
 }
