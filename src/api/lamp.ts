@@ -92,6 +92,7 @@ export const newBucket = z
   })
   .strict()
 export const bucketAdded = z.object({ kind: z.literal('bucket'), batch: choice })
+export type BucketAdded = z.infer<typeof bucketAdded>
 
 /** How even the light is on the glass, from wedges lying at several places. */
 export const evenness = z.object({

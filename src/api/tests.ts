@@ -170,6 +170,7 @@ export const strike = z.object({ reason: z.string().trim().min(1).max(200) }).st
 
 /** Accepts what is believed today as what drift is charted against. */
 export const accepted = z.object({ kind: z.literal('accepted'), acceptedOn: day })
+export type Accepted = z.infer<typeof accepted>
 
 /** Which strip to make; how many bands and at which doses is ours to say unless told. */
 export const designQuestion = setUp

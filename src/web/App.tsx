@@ -7,12 +7,15 @@ import { LightPage } from './light/LightPage.tsx'
 import { NotBuilt, Nowhere } from './rooms/NotBuilt.tsx'
 import { type Route, routeOf, useWay } from './router.tsx'
 import { useShop } from './shop.tsx'
-import { FRAME_WORDS, LIGHT_WORDS, ROOM_WORDS, SIGN_WORDS } from './words.ts'
+import { FRAME_WORDS, LIGHT_WORDS, ROOM_WORDS, SIGN_WORDS, TESTS_TITLES } from './words.ts'
 
 /** Fetched when one goes there: the first load is for the dose alone. */
 const FilmPage = lazy(async () => ({ default: (await import('./film/FilmPage.tsx')).FilmPage }))
 const UploadPage = lazy(async () => ({
   default: (await import('./film/UploadPage.tsx')).UploadPage,
+}))
+const TestsRooms = lazy(async () => ({
+  default: (await import('./tests/TestsRooms.tsx')).TestsRooms,
 }))
 const SignsPage = lazy(async () => ({ default: (await import('./signs/SignsPage.tsx')).SignsPage }))
 
@@ -58,7 +61,7 @@ const TITLES: Readonly<Record<Route['page'], string>> = {
   light: LIGHT_WORDS.title,
   tickets: ROOM_WORDS.tickets.title,
   day: ROOM_WORDS.day.title,
-  tests: ROOM_WORDS.tests.title,
+  ...TESTS_TITLES,
   shop: ROOM_WORDS.shop.title,
   film: FRAME_WORDS.filmTitle,
   upload: FRAME_WORDS.filmTitle,
@@ -83,9 +86,16 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
       return <LightPage />
     case 'tickets':
     case 'day':
-    case 'tests':
     case 'shop':
       return <NotBuilt room={route.page} />
+    case 'tests':
+    case 'strip':
+    case 'read':
+    case 'readings':
+    case 'lamp':
+    case 'evenness':
+    case 'notes':
+      return <TestsRooms room={route.page} />
     case 'film':
       return <FilmPage film={route.film} />
     case 'upload':
@@ -102,6 +112,13 @@ function doorOf({ page }: Route): Door | null {
     case 'film':
     case 'upload':
       return 'tickets'
+    case 'strip':
+    case 'read':
+    case 'readings':
+    case 'lamp':
+    case 'evenness':
+    case 'notes':
+      return 'tests'
     case 'signs':
     case 'nowhere':
       return null

@@ -11,9 +11,7 @@ import {
 
 /** Where one is: a page and what it is about. */
 export type Route =
-  | Readonly<{
-      page: 'light' | 'tickets' | 'day' | 'tests' | 'shop' | 'upload' | 'signs' | 'nowhere'
-    }>
+  | Readonly<{ page: keyof typeof ROUTES | 'nowhere' }>
   | Readonly<{ page: 'film'; film: string }>
 
 export const ROUTES = {
@@ -21,6 +19,12 @@ export const ROUTES = {
   tickets: '/tickets',
   day: '/day',
   tests: '/tests',
+  strip: '/tests/strip',
+  read: '/tests/read',
+  readings: '/tests/readings',
+  lamp: '/tests/lamp',
+  evenness: '/tests/evenness',
+  notes: '/tests/notes',
   shop: '/shop',
   upload: '/film',
   signs: '/signs',

@@ -93,18 +93,23 @@ export const ROOM_WORDS = {
     notYet: 'The plan of a day, with people, machines and times, is not built yet.',
     instead: 'Until then the list on the wall stays the list; Light gives each person a dose.',
   },
-  tests: {
-    title: 'What we believe',
-    notYet: 'Reading test strips and wedges into the shop’s own doses is not built yet.',
-    instead:
-      'The doses of a test strip can be had today: type “node bin/yellowroom.mjs help strip” in Yellowroom’s folder.',
-  },
   shop: {
     title: 'What stands in the room',
     notYet: 'The lists of lamps, screens, emulsions and people are not built yet.',
     instead: 'What the shop has can be chosen in the sentence on Light.',
   },
   toLight: 'Ask Light for a dose',
+} as const
+
+/** The rooms behind the door Tests; what they say is fetched when one goes there. */
+export const TESTS_TITLES = {
+  tests: 'What we believe',
+  strip: 'Which doses to try?',
+  read: 'How did it come out?',
+  readings: 'What it rests on',
+  lamp: 'How is the lamp?',
+  evenness: 'How even is the light?',
+  notes: 'Old notes',
 } as const
 
 export const LIGHT_WORDS = {

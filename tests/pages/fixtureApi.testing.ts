@@ -7,12 +7,13 @@ import { secureHeaders } from 'hono/secure-headers'
 import type { Cloth, FirstDose, LightAnswer } from '../../src/api/light.ts'
 import { PATHS } from '../../src/api/paths.ts'
 import type { Choices, FirstFacts, Shop } from '../../src/api/shop.ts'
+import { calmTests, mountTests, type TestsState } from './testsFixture.testing.ts'
 
 /**
  * A stand-in for the server, to see pages in states that a healthy server hardly ever shows. All
  * of it is invented demo data; no figure here is a result.
  */
-export type FixtureState = {
+export type FixtureState = TestsState & {
   shop: 'none' | 'demo' | 'own'
   verdict: 'works' | 'no dose'
   word: LightAnswer['word']
@@ -21,7 +22,7 @@ export type FixtureState = {
   countsIn: 'light units' | 'seconds'
 }
 
-export const CALM: Readonly<FixtureState> = {
+export const CALM: Readonly<Omit<FixtureState, keyof TestsState>> = {
   shop: 'demo',
   verdict: 'works',
   word: 'fairly sure',
@@ -40,9 +41,9 @@ const TYPES: Readonly<Record<string, string>> = {
 
 export type Fixture = Readonly<{ url: string; state: FixtureState; stop: () => Promise<void> }>
 
-export async function serveFixture(): Promise<Fixture> {
-  const state: FixtureState = { ...CALM }
-  const app = fixtureApp(state)
+export async function serveFixture(root: string = APP): Promise<Fixture> {
+  const state: FixtureState = { ...CALM, ...calmTests() }
+  const app = fixtureApp(state, root)
   return new Promise((resolve) => {
     const server = serve({ fetch: app.fetch, port: 0, hostname: '127.0.0.1' }, ({ port }) => {
       resolve({
@@ -58,7 +59,7 @@ export async function serveFixture(): Promise<Fixture> {
   })
 }
 
-function fixtureApp(state: FixtureState): Hono {
+function fixtureApp(state: FixtureState, root: string): Hono {
   const app = new Hono()
   app.use(
     secureHeaders({
@@ -112,10 +113,11 @@ function fixtureApp(state: FixtureState): Hono {
     if (state.mood === 'refuses') return context.json(REFUSAL, 422)
     return context.json(firstOf(await context.req.json<FirstFacts>()))
   })
+  mountTests(app, state)
   app.get('*', async (context) => {
     const path = normalize(context.req.path)
     const name = extname(path) === '' ? 'index.html' : path
-    const bytes = await readFile(join(APP, name)).catch(() => null)
+    const bytes = await readFile(join(root, name)).catch(() => null)
     if (bytes === null) return context.notFound()
     return context.body(new Uint8Array(bytes), 200, {
       'content-type': TYPES[extname(name)] ?? 'application/octet-stream',
