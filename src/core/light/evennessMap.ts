@@ -1,4 +1,5 @@
 import { Failure } from '../failure.ts'
+import { linearFit } from '../fit/linearFit.ts'
 import { type Density, density, mm } from '../units/quantity.ts'
 import { expectIn, type Range } from '../units/range.ts'
 import {
@@ -8,7 +9,6 @@ import {
   type GlassPlace,
   type LampPlace,
 } from './doseField.ts'
-import { leastSquares } from './leastSquares.ts'
 
 /** What was measured at one place: a rate or dose in any unit, the same unit for all. */
 export type LightReading = GlassPlace & Readonly<{ light: number }>
@@ -57,7 +57,7 @@ export function fitEvenness(readings: readonly LightReading[]): EvennessMap {
   const logs = readings.map(({ light }) => Math.log10(light))
   for (const surface of ['quadratic', 'plane'] as const) {
     const rows = readings.map((place) => termsAt(place, { low, high }, TERMS[surface]))
-    const fit = leastSquares(rows, logs)
+    const fit = linearFit(rows, logs)
     if (fit === null) continue
     const spare = readings.length - TERMS[surface]
     const squares = fit.residuals.reduce((sum, residual) => sum + residual ** 2, 0)
