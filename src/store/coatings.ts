@@ -66,6 +66,11 @@ export async function coatings(database: Database): Promise<readonly Coating[]> 
     .execute()
 }
 
+/** All coatings there ever were, in the order they were put on. */
+export async function allCoatings(database: Database): Promise<readonly Coating[]> {
+  return database.selectFrom('coating').selectAll().orderBy('coatedAt').orderBy('id').execute()
+}
+
 /** @throws Failure 'not found' */
 export async function changeCoating(
   database: Database,

@@ -68,6 +68,16 @@ export async function addBatch(database: Database, batch: New<Batch>, { at }: At
     .executeTakeFirstOrThrow()
 }
 
+/** All buckets there ever were, newest first. */
+export async function batches(database: Database): Promise<readonly Batch[]> {
+  return database
+    .selectFrom('batch')
+    .selectAll()
+    .orderBy('mixedAt', 'desc')
+    .orderBy('id', 'desc')
+    .execute()
+}
+
 /** The buckets that are not used up, newest first. */
 export async function openBatches(database: Database): Promise<readonly Batch[]> {
   return database

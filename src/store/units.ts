@@ -67,6 +67,11 @@ export async function fitLamp(
   })
 }
 
+/** All lamps that the shop's units have had, in the order they were fitted. */
+export async function lamps(database: Database): Promise<readonly Lamp[]> {
+  return database.selectFrom('lamp').selectAll().orderBy('fittedAt').orderBy('id').execute()
+}
+
 /** Counts hours on a lamp, 0 or more. @throws Failure 'not found' */
 export async function addLampHours(
   database: Database,

@@ -2,12 +2,15 @@ import { createHash } from 'node:crypto'
 import { density, lu, mm, sec, um } from '../../src/core/units/quantity.ts'
 import type { BlobRecord } from '../../src/store/blobs/blobRecord.ts'
 import { storeBlob } from '../../src/store/blobs/blobStore.ts'
+import { addSurvey, type WholeSurvey } from '../../src/store/evenness.ts'
 import { type Exposure, planExposure, recordExposure } from '../../src/store/exposures.ts'
 import { addFilm, type Film, filmIsReady } from '../../src/store/films.ts'
 import { type Forecast, keepForecast } from '../../src/store/forecasts.ts'
 import { type Job, queueJob } from '../../src/store/jobs.ts'
+import { addLampTiming, type LampTiming } from '../../src/store/lampTimings.ts'
 import type { OpenShop } from '../../src/store/openShop.ts'
 import { addReading, type WholeReading } from '../../src/store/readings.ts'
+import { acceptReference, type CalibrationReference } from '../../src/store/references.ts'
 import { openTicket, type WholeTicket } from '../../src/store/tickets.ts'
 import { fillRoom, minute, type SampleRoom } from './sampleRoom.ts'
 
@@ -27,6 +30,9 @@ export type Sample = SampleRoom &
     wedge: WholeReading
     strip: WholeReading
     outcome: WholeReading
+    timing: LampTiming
+    survey: WholeSurvey
+    reference: CalibrationReference
     job: Job
   }>
 
@@ -190,11 +196,53 @@ export async function fillWithSample(open: Pick<OpenShop, 'database' | 'blobs'>)
         takenAt: minute(11),
         filmId: film.id,
         personId: person.id,
+        xMm: mm(412.5),
+        yMm: mm(305.25),
+        marksDensity: density(0.875),
+        noteLine: '2026-09-14; heron; 42.6; good',
       },
       bands: [{ doseLu: lu(42.6), grade: 'good' }],
     },
     { at: minute(12) },
   )
+  const timing = await addLampTiming(
+    database,
+    {
+      unitId: unit.id,
+      lampId: lamp.id,
+      takenAt: minute(14),
+      started: 'cold',
+      lampHours: 143.75,
+      pairs: [
+        { clockSec: 95, count: 52.25 },
+        { clockSec: 31.5, count: 11 },
+      ],
+    },
+    { at: minute(15) },
+  )
+  const survey = await addSurvey(
+    database,
+    {
+      survey: {
+        unitId: unit.id,
+        lampId: lamp.id,
+        takenAt: minute(16),
+        glassWidthMm: mm(1210),
+        glassHeightMm: mm(905.5),
+        doseLu: lu(61.5),
+        firstDensity: density(0.05),
+        increment: density(0.1),
+        steps: 31,
+      },
+      wedges: [
+        { xMm: mm(100), yMm: mm(90), lastSolidStep: 8, firstClearStep: 11 },
+        { xMm: mm(605), yMm: mm(450), lastSolidStep: 9, firstClearStep: null },
+        { xMm: mm(1110), yMm: mm(810), lastSolidStep: 7, firstClearStep: 10 },
+      ],
+    },
+    { at: minute(17) },
+  )
+  const reference = await acceptReference(database, { byId: person.id }, { at: minute(18) })
   const job = await queueJob(
     database,
     { kind: 'forecast', payload: { filmId: film.id }, workKey: `forecast ${film.id}` },
@@ -210,6 +258,9 @@ export async function fillWithSample(open: Pick<OpenShop, 'database' | 'blobs'>)
     wedge,
     strip,
     outcome,
+    timing,
+    survey,
+    reference,
     job,
   }
 }

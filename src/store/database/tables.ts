@@ -3,6 +3,7 @@ import type { Base } from '../bases.ts'
 import type { BlobRecord } from '../blobs/blobRecord.ts'
 import type { Coating } from '../coatings.ts'
 import type { Batch, Emulsion } from '../emulsions.ts'
+import type { EvennessSurvey, EvennessWedge } from '../evenness.ts'
 import type { Exposure } from '../exposures.ts'
 import type { Fabric } from '../fabrics.ts'
 import type { Film } from '../films.ts'
@@ -10,9 +11,11 @@ import type { Forecast } from '../forecasts.ts'
 import type { Frame } from '../frames.ts'
 import type { Ink } from '../inks.ts'
 import type { Job } from '../jobs.ts'
+import type { LampTiming } from '../lampTimings.ts'
 import type { Medium } from '../media.ts'
 import type { Person } from '../people.ts'
 import type { Band, Reading } from '../readings.ts'
+import type { CalibrationReference } from '../references.ts'
 import type { Screen } from '../screens.ts'
 import type { Shop } from '../shop.ts'
 import type { Layer, Ticket } from '../tickets.ts'
@@ -33,8 +36,11 @@ export interface Tables {
   readonly base: Base
   readonly batch: Batch
   readonly blob: BlobRecord
+  readonly calibrationReference: CalibrationReference
   readonly coating: Coating
   readonly emulsion: Emulsion
+  readonly evennessSurvey: EvennessSurvey
+  readonly evennessWedge: EvennessWedge
   readonly exposure: WithJson<Exposure, 'why'>
   readonly exposureFilm: Readonly<{ exposureId: string; filmId: string }>
   readonly fabric: Fabric
@@ -44,6 +50,7 @@ export interface Tables {
   readonly ink: Ink
   readonly job: WithJson<Job, 'payload' | 'resumeFrom' | 'result'>
   readonly lamp: Lamp
+  readonly lampTiming: WithJson<LampTiming, 'pairs'>
   readonly layer: Layer
   readonly medium: Medium
   readonly person: Person

@@ -31,6 +31,10 @@ const RANGES: Readonly<Record<string, Range>> = {
   'reading.first_density': FIRST_DENSITY,
   'reading.increment': INCREMENT,
   'reading.steps': WEDGE_STEPS,
+  'evenness_survey.dose_lu': DOSE,
+  'evenness_survey.first_density': FIRST_DENSITY,
+  'evenness_survey.increment': INCREMENT,
+  'evenness_survey.steps': WEDGE_STEPS,
   'band.dose_lu': DOSE,
 }
 

@@ -3,6 +3,7 @@ import { isFailure } from '../../../src/core/failure.ts'
 import { mm, perCm, um } from '../../../src/core/units/quantity.ts'
 import { baseOf, bases } from '../../../src/store/bases.ts'
 import {
+  allCoatings,
   changeCoating,
   coatingOn,
   coatings,
@@ -16,14 +17,17 @@ import {
   openBatches,
   useUpBatch,
 } from '../../../src/store/emulsions.ts'
+import { newestSurveys } from '../../../src/store/evenness.ts'
 import { exposureOf } from '../../../src/store/exposures.ts'
 import { addFabric, fabricOf, fabrics } from '../../../src/store/fabrics.ts'
 import { changeFilm, filmIsRefused, filmOf, removeFilm } from '../../../src/store/films.ts'
 import { frameOf, frames } from '../../../src/store/frames.ts'
 import { inkOf, inks } from '../../../src/store/inks.ts'
+import { lampTimings } from '../../../src/store/lampTimings.ts'
 import { media, mediumOf } from '../../../src/store/media.ts'
 import { changePerson, people, personOf } from '../../../src/store/people.ts'
 import { readingOf, readings, strikeReading } from '../../../src/store/readings.ts'
+import { newestReference } from '../../../src/store/references.ts'
 import {
   addScreen,
   changeScreen,
@@ -33,7 +37,7 @@ import {
 } from '../../../src/store/screens.ts'
 import { changeShop, foundShop, shopOrNull, theShop } from '../../../src/store/shop.ts'
 import { changeTicket, openTickets, ticketOf } from '../../../src/store/tickets.ts'
-import { addLampHours, fitLamp, unitOf, units } from '../../../src/store/units.ts'
+import { addLampHours, fitLamp, lamps, unitOf, units } from '../../../src/store/units.ts'
 import { lastUpkeep, noteUpkeep } from '../../../src/store/upkeep.ts'
 import { minute } from '../sampleRoom.ts'
 import { fillWithSample } from '../sampleShop.ts'
@@ -48,7 +52,9 @@ export function recordSuite({ shop }: Bench): void {
     const sample = await fillWithSample(shop())
     expect(await theShop(database)).toEqual(sample.shop)
     expect(await personOf(database, sample.person.id)).toEqual(sample.person)
-    expect(await unitOf(database, sample.unit.id)).toEqual({ unit: sample.unit, lamp: sample.lamp })
+    // the survey measured the glass
+    const unit = { ...sample.unit, glassWidthMm: 1210, glassHeightMm: 905.5 }
+    expect(await unitOf(database, sample.unit.id)).toEqual({ unit, lamp: sample.lamp })
     expect(await fabricOf(database, sample.fabric.id)).toEqual(sample.fabric)
     expect(await frameOf(database, sample.frame.id)).toEqual(sample.frame)
     expect(await baseOf(database, sample.base.id)).toEqual(sample.base)
@@ -65,6 +71,13 @@ export function recordSuite({ shop }: Bench): void {
       filmIds: [sample.film.id],
     })
     expect(await readings(database)).toEqual([sample.wedge, sample.strip, sample.outcome])
+    expect(await lampTimings(database, { unitId: sample.unit.id })).toEqual([sample.timing])
+    expect(sample.timing.pairs).toEqual([
+      { clockSec: 31.5, count: 11 },
+      { clockSec: 95, count: 52.25 },
+    ])
+    expect(await newestSurveys(database)).toEqual([sample.survey])
+    expect(await newestReference(database)).toEqual(sample.reference)
   })
 
   test('numbers, days, texts and JSON are what they were, to the last digit', async () => {
@@ -141,7 +154,7 @@ export function recordSuite({ shop }: Bench): void {
     expect(await people(database)).toEqual([])
     await changeScreen(database, screen.id, { retiredAt: minute(30) })
     expect(await screens(database)).toEqual([])
-    expect((await unitOf(database, unit.id)).unit).toEqual(unit)
+    expect((await unitOf(database, unit.id)).unit.id).toBe(unit.id)
   })
 
   test('a new lamp takes the place of the old one, whose hours stay', async () => {
@@ -155,6 +168,10 @@ export function recordSuite({ shop }: Bench): void {
     )
     expect((await unitOf(database, unit.id)).lamp).toEqual(bank)
     expect((await units(database)).map((one) => one.lamp?.id)).toEqual([bank.id])
+    expect((await lamps(database)).map(({ id, removedAt }) => [id, removedAt])).toEqual([
+      [lamp.id, minute(40)],
+      [bank.id, null],
+    ])
     await expect(addLampHours(database, bank.id, { hours: Number.NaN })).rejects.toThrow(RangeError)
   })
 
@@ -180,6 +197,8 @@ export function recordSuite({ shop }: Bench): void {
     )
     await coatScreen(database, again, { at: minute(53) })
     expect((await screenOf(database, screen.id)).state).toBe('coated')
+    const ever = (await allCoatings(database)).map(({ removedAt }) => removedAt)
+    expect(ever).toEqual([minute(51), null])
   })
 
   test('there is one shop, and what is usual in it is its own', async () => {

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { isFailure } from '../../../src/core/failure.ts'
 import { lu } from '../../../src/core/units/quantity.ts'
+import { addSurvey, newestSurveys } from '../../../src/store/evenness.ts'
 import { exposures } from '../../../src/store/exposures.ts'
 import {
   addFilm,
@@ -17,7 +18,16 @@ import {
   forgetOldForecasts,
   keepForecast,
 } from '../../../src/store/forecasts.ts'
-import { addReading, readings, strikeReading } from '../../../src/store/readings.ts'
+import {
+  addReading,
+  addReadings,
+  noteLinesTaken,
+  readings,
+  readingsStamp,
+  strikeReading,
+  struckReadings,
+} from '../../../src/store/readings.ts'
+import { addLampTiming } from '../../../src/store/lampTimings.ts'
 import { addLayer, changeTicket, openTickets } from '../../../src/store/tickets.ts'
 import { minute } from '../sampleRoom.ts'
 import { fillWithSample, sha256 } from '../sampleShop.ts'
@@ -117,6 +127,67 @@ export function workSuite({ shop }: Bench): void {
       (cause: unknown) => cause,
     )
     expect(isFailure(twice, 'conflict')).toBe(true)
+  })
+
+  test('many readings go in at once, in their order, all or none', async () => {
+    const { database } = shop()
+    const { unit, medium, outcome } = await fillWithSample(shop())
+    const before = await readingsStamp(database)
+    expect(before).toMatchObject({ count: 3, struck: 0 })
+    const many = Array.from({ length: 2300 }, (_, at) => ({
+      reading: {
+        kind: 'strip',
+        takenAt: minute(100 + at),
+        unitId: unit.id,
+        mediumId: medium.id,
+        ...(at % 2 === 0 ? { noteLine: `line ${at % 10}` } : { note: 'by hand' }),
+      } as const,
+      bands: [
+        { doseLu: lu(20 + at), grade: 'soft' } as const,
+        { doseLu: lu(40 + at), ground: 'sound', marks: 'filling' } as const,
+      ],
+    }))
+    const taken = await addReadings(database, many, { at: minute(95) })
+    expect(taken.map(({ bands }) => bands.map(({ doseLu }) => doseLu))).toEqual(
+      many.map(({ bands }) => bands.map(({ doseLu }) => doseLu)),
+    )
+    const later = await readings(database, { afterId: before.newestId ?? '' })
+    expect(later.map(({ reading }) => reading.id)).toEqual(taken.map(({ reading }) => reading.id))
+    expect(later[7]).toEqual(taken[7])
+    const lines = await noteLinesTaken(database)
+    expect([lines.get('line 4'), lines.get(outcome.reading.noteLine ?? '')]).toEqual([230, 1])
+
+    const [first, ...rest] = many
+    const wrong = first && { ...first, reading: { ...first.reading, mediumId: NOBODY } }
+    await expect(
+      addReadings(database, [...rest.slice(0, 5), ...(wrong ? [wrong] : [])], { at: minute(96) }),
+    ).rejects.toThrow('There is no such medium')
+    await strikeReading(
+      database,
+      taken[3]?.reading.id ?? '',
+      { reason: 'twice', byId: null },
+      { at: minute(97) },
+    )
+    expect((await struckReadings(database)).map(({ id }) => id)).toEqual([taken[3]?.reading.id])
+    expect(await readingsStamp(database)).toMatchObject({ count: 2303, struck: 1 })
+  })
+
+  test('a survey has three wedges at least, a timing two pairs', async () => {
+    const { database } = shop()
+    const { survey, timing } = await fillWithSample(shop())
+    const { id: _, createdAt: __, ...of } = survey.survey
+    const wedges = survey.wedges.slice(1)
+    await expect(addSurvey(database, { survey: of, wedges }, { at: minute(20) })).rejects.toThrow(
+      RangeError,
+    )
+    const newer = { ...of, takenAt: minute(30) }
+    const all = { survey: newer, wedges: survey.wedges.toReversed() }
+    const again = await addSurvey(database, all, { at: minute(31) })
+    expect(await newestSurveys(database)).toEqual([again])
+    const { id: ___, createdAt: ____, ...run } = timing
+    await expect(
+      addLampTiming(database, { ...run, pairs: run.pairs.slice(1) }, { at: minute(32) }),
+    ).rejects.toThrow(RangeError)
   })
 
   test('a reading has the bands of its kind, and no nonsense', async () => {
