@@ -1,4 +1,5 @@
 import { createContext, type ReactNode, useContext, useEffect, useMemo, useState } from 'react'
+import { keep, kept } from './kept.ts'
 import type { Units } from './signs/Ruler.tsx'
 
 /** Paper, night, or as the device has it. */
@@ -19,12 +20,12 @@ const DARK = '(prefers-color-scheme: dark)'
 /** What a person set for this device: units and scheme; kept by the browser where it may. */
 export function SettingsRoom({ children }: Readonly<{ children: ReactNode }>): ReactNode {
   const [units, setUnits] = useState<Units | null>(() => {
-    const kept = read(KEYS.units)
-    return kept === 'metric' || kept === 'imperial' ? kept : null
+    const chosen = kept(KEYS.units)
+    return chosen === 'metric' || chosen === 'imperial' ? chosen : null
   })
   const [scheme, setScheme] = useState<SchemeChoice>(() => {
-    const kept = read(KEYS.scheme)
-    return kept === 'paper' || kept === 'night' ? kept : 'device'
+    const chosen = kept(KEYS.scheme)
+    return chosen === 'paper' || chosen === 'night' ? chosen : 'device'
   })
   useEffect(() => {
     const device = matchMedia(DARK)
@@ -60,20 +61,4 @@ export function useSettings(): Settings {
   if (settings === null)
     throw new RangeError('useSettings: expected a SettingsRoom around the page')
   return settings
-}
-
-function read(key: string): string | null {
-  try {
-    return localStorage.getItem(key)
-  } catch {
-    return null // the browser keeps nothing for us: then each visit begins anew
-  }
-}
-
-function keep(key: string, value: string): void {
-  try {
-    localStorage.setItem(key, value)
-  } catch {
-    // as above
-  }
 }

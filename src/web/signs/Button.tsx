@@ -3,7 +3,9 @@ import './button.css'
 
 export type ButtonProps = Readonly<{
   children: ReactNode
-  onPress: () => void
+  onPress?: () => void
+  /** It sends the form it stands in. */
+  kind?: 'button' | 'submit'
   /** As wide as its column. */
   wide?: boolean
   /** It is being done: a second press does nothing. */
@@ -16,6 +18,7 @@ export type ButtonProps = Readonly<{
 export function Button({
   children,
   onPress,
+  kind = 'button',
   wide = false,
   busy = false,
   expanded,
@@ -23,13 +26,13 @@ export function Button({
 }: ButtonProps): ReactNode {
   return (
     <button
-      type="button"
+      type={kind}
       className={wide ? 'act act-wide' : 'act'}
       aria-disabled={busy}
       aria-expanded={expanded}
       aria-controls={controls}
       onClick={() => {
-        if (!busy) onPress()
+        if (!busy) onPress?.()
       }}
     >
       {children}

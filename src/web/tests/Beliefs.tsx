@@ -6,10 +6,9 @@ import { Link, ROUTES } from '../router.tsx'
 import { Cloth } from '../signs/Cloth.tsx'
 import { useWidth } from '../signs/useWidth.ts'
 import { LIGHT_WORDS } from '../words.ts'
+import { BeliefDose } from './BeliefDose.tsx'
 import { type SetUp, withWords } from './setUp.ts'
 import { TESTS_WORDS } from './testsWords.ts'
-
-type MediumBelief = Tests['media'][number]
 
 const CLOTH_PX = 50
 
@@ -32,7 +31,7 @@ function Row({
   belief,
   tests,
   setUp,
-}: Readonly<{ belief: MediumBelief; tests: Tests; setUp: SetUp }>): ReactNode {
+}: Readonly<{ belief: Tests['media'][number]; tests: Tests; setUp: SetUp }>): ReactNode {
   const { medium, heard, cloth } = belief
   const works = belief.verdict === 'works'
   return (
@@ -55,29 +54,10 @@ function Row({
         to={withWords(ROUTES.readings, { ...setUp, medium: medium.id })}
         className="belief-dose"
       >
-        <Dose belief={belief} />
+        <BeliefDose belief={belief} />
         <span className="unseen">{TESTS_WORDS.evidence(medium.name)}</span>
       </Link>
     </li>
-  )
-}
-
-function Dose({ belief }: Readonly<{ belief: MediumBelief }>): ReactNode {
-  const { dose, verdict, word } = belief
-  const [value, low, high] = [doseText(dose.value), doseText(dose.low), doseText(dose.high)]
-  if (verdict === 'no dose') {
-    return (
-      <span className="belief-none">
-        <strong>{TESTS_WORDS.noDose}</strong> <span>{TESTS_WORDS.opensUpTo(value)}</span>
-      </span>
-    )
-  }
-  return (
-    <>
-      <strong className="belief-value">{value}</strong>{' '}
-      <span className="belief-range">{TESTS_WORDS.range(low, high)}</span>{' '}
-      <span className="belief-word">{word}</span>
-    </>
   )
 }
 

@@ -2,6 +2,8 @@ import type { ReactNode } from 'react'
 import { Link, ROUTES } from '../router.tsx'
 import { useShop } from '../shop.tsx'
 import { FIRST_WORDS, TESTS_TITLES } from '../words.ts'
+import { ReadingsPage } from './ReadingsPage.tsx'
+import { ReadPage } from './read/ReadPage.tsx'
 import { TestsPage } from './TestsPage.tsx'
 
 export type TestsRoom = keyof typeof TESTS_TITLES
@@ -13,6 +15,10 @@ export function TestsRooms({ room }: Readonly<{ room: TestsRoom }>): ReactNode {
   switch (room) {
     case 'tests':
       return <TestsPage />
+    case 'read':
+      return <ReadPage />
+    case 'readings':
+      return <ReadingsPage />
     default:
       return null
   }

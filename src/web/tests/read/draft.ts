@@ -1,0 +1,244 @@
+import type { Outcome } from '../../../api/shop.ts'
+import type { NewReading } from '../../../api/tests.ts'
+import { USUAL_WEDGE } from '../../../core/calibration/wedge.ts'
+import { saidOnly } from '../setUp.ts'
+import { DOSE, numberWritten, valueOf } from '../written.ts'
+import { READ_WORDS } from './readWords.ts'
+
+/** What can be told: a wedge, a strip, a finished screen. */
+export type Kind = NewReading['kind']
+type Grading = Extract<NewReading, { kind: 'outcome' }>['is']
+type Ticks = Extract<Grading, { ground: unknown }>
+
+/** How something came out, as far as it is told: by one word or by two. */
+export type GradeDraft = Readonly<{
+  grade: Outcome | ''
+  ground: Ticks['ground'] | ''
+  marks: Ticks['marks'] | ''
+}>
+export type BandDraft = GradeDraft & Readonly<{ dose: string }>
+
+/** Everything somebody may have entered; texts as they were typed, empty where nothing was. */
+export type Draft = Readonly<{
+  unit: string
+  screen: string
+  fabric: string
+  batch: string
+  base: string
+  medium: string
+  on: string
+  note: string
+  dose: string
+  lastSolid: string
+  firstClear: string
+  steps: string
+  firstDensity: string
+  increment: string
+  by: 'picture' | 'ticks'
+  is: GradeDraft
+  bands: readonly BandDraft[]
+}>
+
+export const NO_GRADE: GradeDraft = { grade: '', ground: '', marks: '' }
+export const EMPTY: Draft = {
+  unit: '',
+  screen: '',
+  fabric: '',
+  batch: '',
+  base: '',
+  medium: '',
+  on: '',
+  note: '',
+  dose: '',
+  lastSolid: '',
+  firstClear: '',
+  steps: '',
+  firstDensity: '',
+  increment: '',
+  by: 'picture',
+  is: NO_GRADE,
+  bands: [
+    { ...NO_GRADE, dose: '' },
+    { ...NO_GRADE, dose: '' },
+  ],
+}
+
+/** A field of the draft, for the sentence beside it. */
+export type Field = string
+export type Wrong = Readonly<Record<Field, string>>
+
+/** How many steps the wedge has, as far as that can be read. */
+export function stepsOf({ steps }: Draft): number {
+  return valueOf(numberWritten(steps, { low: 2, high: 61, whole: true })) ?? USUAL_WEDGE.steps
+}
+
+/** The reading as it goes out, or what is wrong with each field. */
+export function readingOf(
+  draft: Draft,
+  kind: Kind,
+): Readonly<{ kind: 'reading'; reading: NewReading }> | Readonly<{ kind: 'wrong'; wrong: Wrong }> {
+  const wrong = wrongIn(draft, kind)
+  if (Object.keys(wrong).length > 0) return { kind: 'wrong', wrong }
+  const { unit, screen, fabric, batch, on, note } = draft
+  const where = saidOnly({
+    unit,
+    ...(screen === '' ? { fabric, batch } : { screen }),
+    base: kind === 'wedge' ? '' : draft.base,
+    on,
+    note: note.trim(),
+  })
+  const doseLu = doseOf(draft.dose)
+  switch (kind) {
+    case 'wedge': {
+      const firstClearStep = wholeOf(draft.firstClear)
+      const wedge = wedgeOf(draft)
+      return {
+        kind: 'reading',
+        reading: {
+          ...where,
+          kind,
+          doseLu,
+          lastSolidStep: wholeOf(draft.lastSolid) ?? 0,
+          ...(firstClearStep === null ? {} : { firstClearStep }),
+          ...(wedge === null ? {} : { wedge }),
+        },
+      }
+    }
+    case 'outcome':
+      return {
+        kind: 'reading',
+        reading: {
+          ...where,
+          kind,
+          medium: draft.medium,
+          doseLu,
+          is: gradingOf(draft.is, draft.by),
+        },
+      }
+    case 'strip':
+      return {
+        kind: 'reading',
+        reading: {
+          ...where,
+          kind,
+          medium: draft.medium,
+          bands: bandsTold(draft).map((band) => ({
+            doseLu: doseOf(band.dose),
+            is: gradingOf(band, draft.by),
+          })),
+        },
+      }
+  }
+}
+
+/** What is wrong or missing, field by field; nothing when it can be told. */
+export function wrongIn(draft: Draft, kind: Kind): Wrong {
+  switch (kind) {
+    case 'wedge':
+      return { ...wrongDose('doseLu', draft.dose), ...wrongSteps(draft), ...wrongWedge(draft) }
+    case 'outcome':
+      return {
+        ...wrongMedium(draft),
+        ...wrongDose('doseLu', draft.dose),
+        ...(isGraded(draft.is, draft.by) ? {} : { is: READ_WORDS.wrong.grade }),
+      }
+    case 'strip':
+      return { ...wrongMedium(draft), ...wrongBands(draft) }
+  }
+}
+
+/** Bands with nothing in them are not told. */
+function bandsTold({ bands, by }: Draft): readonly BandDraft[] {
+  return bands.filter((band) => band.dose.trim() !== '' || isGraded(band, by))
+}
+
+function wrongBands(draft: Draft): Wrong {
+  if (bandsTold(draft).length < 2) return { bands: READ_WORDS.wrong.bands }
+  const told = new Set(bandsTold(draft))
+  return Object.assign(
+    {},
+    ...draft.bands.map((band, at) =>
+      told.has(band)
+        ? {
+            ...wrongDose(`bands.${at}.doseLu`, band.dose),
+            ...(isGraded(band, draft.by) ? {} : { [`bands.${at}.is`]: READ_WORDS.wrong.grade }),
+          }
+        : {},
+    ),
+  ) as Wrong
+}
+
+function wrongDose(field: Field, dose: string): Wrong {
+  return numberWritten(dose, DOSE).kind === 'number'
+    ? {}
+    : { [field]: READ_WORDS.wrong.dose(dose.trim()) }
+}
+
+function wrongMedium({ medium }: Draft): Wrong {
+  return medium === '' ? { medium: READ_WORDS.wrong.medium } : {}
+}
+
+function wrongSteps(draft: Draft): Wrong {
+  const { lastSolid, firstClear } = draft
+  const steps = stepsOf(draft)
+  const solid = numberWritten(lastSolid, { low: 0, high: steps, whole: true })
+  const clear = numberWritten(firstClear, { low: 1, high: steps + 1, whole: true })
+  const ofStep = (text: string): string => READ_WORDS.wrong.step(text.trim(), steps)
+  return {
+    ...(solid.kind === 'nothing' ? { lastSolidStep: READ_WORDS.wrong.lastSolid } : {}),
+    ...(solid.kind === 'wrong' ? { lastSolidStep: ofStep(lastSolid) } : {}),
+    ...(clear.kind === 'wrong' ? { firstClearStep: ofStep(firstClear) } : {}),
+    ...(solid.kind === 'number' && clear.kind === 'number' && clear.value <= solid.value
+      ? { firstClearStep: READ_WORDS.wrong.order }
+      : {}),
+  }
+}
+
+const WEDGE_BOUNDS = {
+  steps: { low: 2, high: 61, whole: true },
+  firstDensity: { low: 0, high: 1 },
+  increment: { low: 0.05, high: 0.5 },
+} as const
+const WEDGE_KEYS = ['steps', 'firstDensity', 'increment'] as const
+
+function wrongWedge(draft: Draft): Wrong {
+  return Object.fromEntries(
+    WEDGE_KEYS.filter((key) => numberWritten(draft[key], WEDGE_BOUNDS[key]).kind === 'wrong').map(
+      (key) => [key, READ_WORDS.wrong.wedge(draft[key].trim())],
+    ),
+  )
+}
+
+/** Another wedge than the usual one; null when nothing of it was told. */
+function wedgeOf(
+  draft: Draft,
+): Readonly<{ steps: number; firstDensity: number; increment: number }> | null {
+  if (WEDGE_KEYS.every((key) => draft[key].trim() === '')) return null
+  const [steps, firstDensity, increment] = WEDGE_KEYS.map((key) =>
+    valueOf(numberWritten(draft[key], WEDGE_BOUNDS[key])),
+  )
+  return {
+    steps: steps ?? USUAL_WEDGE.steps,
+    firstDensity: firstDensity ?? USUAL_WEDGE.firstDensity,
+    increment: increment ?? USUAL_WEDGE.increment,
+  }
+}
+
+function isGraded({ grade, ground, marks }: GradeDraft, by: Draft['by']): boolean {
+  return by === 'picture' ? grade !== '' : ground !== '' && marks !== ''
+}
+
+/** @throws RangeError unless it is graded */
+function gradingOf({ grade, ground, marks }: GradeDraft, by: Draft['by']): Grading {
+  if (by === 'picture' && grade !== '') return { grade }
+  if (ground === '' || marks === '') throw new RangeError('gradingOf: expected a grade, got none')
+  return { ground, marks }
+}
+
+function doseOf(text: string): number {
+  return valueOf(numberWritten(text, DOSE)) ?? 0
+}
+
+function wholeOf(text: string): number | null {
+  return valueOf(numberWritten(text, { low: 0, high: 100, whole: true }))
+}
