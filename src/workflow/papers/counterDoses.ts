@@ -6,10 +6,19 @@
  */
 export function counterDoses(doses: readonly number[]): readonly number[] {
   for (const finer of [1, 10]) {
-    const set = doses.map((dose) => nearest(dose, (dose < 10 ? 10 : 1) * finer))
+    const set = doses.map((dose) => nearest(dose, perCount(dose) * finer))
     if (new Set(set).size === doses.length) return set
   }
   return doses.map((dose) => nearest(dose, 100))
+}
+
+/** One dose as it is set and said. */
+export function counterDose(dose: number): number {
+  return nearest(dose, perCount(dose))
+}
+
+function perCount(dose: number): number {
+  return dose < 10 ? 10 : 1
 }
 
 function nearest(dose: number, perCount: number): number {

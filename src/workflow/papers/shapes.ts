@@ -13,6 +13,11 @@ export function filledBox(box: Box): PageItem {
   return { kind: 'fill', path: rectanglePath(box) }
 }
 
+/** Clears what lies under it. */
+export function clearedBox(box: Box): PageItem {
+  return { kind: 'fill', path: rectanglePath(box), tintShare: 0 }
+}
+
 const CORNER = { armMm: 7, penMm: 0.5 }
 const SIDE = { penMm: 0.25, dashesMm: [1.6, 2] }
 
