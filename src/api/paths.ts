@@ -9,6 +9,10 @@ export const PATHS = {
   light: '/api/light',
   films: '/api/films',
   openapi: '/api/openapi.json',
+  setup: '/api/setup',
+  check: '/api/check',
+  /** For commands alone: they know the token. */
+  backup: '/api/backup',
   tests: '/api/tests',
   readings: '/api/tests/readings',
   reference: '/api/tests/reference',

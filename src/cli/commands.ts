@@ -1,8 +1,11 @@
 import type { Command } from './command.ts'
+import { backup } from './commands/backup.ts'
+import { check } from './commands/check.ts'
 import { dose } from './commands/dose.ts'
 import { fabric } from './commands/fabric.ts'
 import { forecast } from './commands/forecast.ts'
 import { commandNamed, helpOn } from './commands/help.ts'
+import { restore } from './commands/restore.ts'
 import { start } from './commands/start.ts'
 import { strip } from './commands/strip.ts'
 import { wedge } from './commands/wedge.ts'
@@ -10,7 +13,7 @@ import { wedge } from './commands/wedge.ts'
 /** What computes. */
 const COMPUTING: readonly Command[] = [forecast, dose, fabric, wedge, strip]
 
-const WORKING: readonly Command[] = [...COMPUTING, start]
+const WORKING: readonly Command[] = [...COMPUTING, start, backup, restore, check]
 
 /** Every command that works, in the order in which help lists them. */
 export const COMMANDS: readonly Command[] = [...WORKING, helpOn(WORKING)]

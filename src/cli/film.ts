@@ -5,7 +5,7 @@ import type { Given, Option, Place } from './arguments.ts'
 import type { Io } from './command.ts'
 import { tidyWhenInterrupted } from './interrupted.ts'
 import { numberIn, oneOf, path } from './reads.ts'
-import { readSetupFile } from './setupFile.ts'
+import { type ReadSetup, readSetupFile } from './setupFile.ts'
 
 export const FILM: Place<string> = {
   name: 'FILM',
@@ -60,13 +60,16 @@ export const DEFAULT_SOLID_DENSITY = 3.5
 /**
  * Opens film and setup for as long as `use` runs; what the film's file leaves in doubt goes to
  * stderr.
+ *
+ * @param readSetup how the file's text becomes a setup, where its gaps are not the usual ones
  */
 export async function withFilmAndSetup<Result>(
   given: Given,
   io: Io,
   use: (film: OpenedFilm['film'], setup: Setup) => Promise<Result>,
+  readSetup?: ReadSetup,
 ): Promise<Result> {
-  const setup = await readSetupFile(given.needs(SETUP))
+  const setup = await readSetupFile(given.needs(SETUP), readSetup)
   const { withFilm } = await import('../decode/openFilm.ts')
   const options: FilmOptions = {
     resolutionDpi: given.of(DPI),

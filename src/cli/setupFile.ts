@@ -6,12 +6,15 @@ import type { Setup } from '../workflow/setup.ts'
 
 const FIELD = { field: 'setup' }
 
+/** What makes a setup of a file's text. */
+export type ReadSetup = (text: string) => Setup
+
 /**
  * Reads a setup from a file or a pipe, and never more of it than a setup can be.
  *
  * @throws Failure 'missing file', 'unreadable file', 'too large', or what is wrong in it
  */
-export async function readSetupFile(path: string): Promise<Setup> {
+export async function readSetupFile(path: string, read: ReadSetup = setupFromJson): Promise<Setup> {
   const bytes = await headOf(path).catch((cause: unknown) => {
     throw refused(path, cause)
   })
@@ -19,7 +22,7 @@ export async function readSetupFile(path: string): Promise<Setup> {
     const message = `${named(path)} is longer than a megabyte, so it is no setup; name the JSON file.`
     throw new Failure('too large', message, FIELD)
   }
-  return setupFromJson(textOf(path, bytes))
+  return read(textOf(path, bytes))
 }
 
 async function headOf(path: string): Promise<Buffer> {

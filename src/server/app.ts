@@ -12,6 +12,7 @@ import { filmRoutes } from './routes/filmRoutes.ts'
 import { lightRoutes } from './routes/lightRoutes.ts'
 import { shopRoutes } from './routes/shopRoutes.ts'
 import { addTiles } from './routes/tiles.ts'
+import { addBackup, upkeepRoutes } from './routes/upkeepRoutes.ts'
 
 /** Answers shorter than this are quicker sent than pressed. */
 const PRESSED_BYTES = 8192
@@ -26,7 +27,12 @@ export function yellowroomApp(
   { token, onlyHere = true, pagesFolder = PAGES_FOLDER }: AppOptions,
 ): Hono {
   const app = new Hono()
-  const routes = [...shopRoutes(door), ...lightRoutes(door), ...filmRoutes(door)]
+  const routes = [
+    ...shopRoutes(door),
+    ...lightRoutes(door),
+    ...filmRoutes(door),
+    ...upkeepRoutes(door),
+  ]
   const document = JSON.stringify(openapiDocument(routes))
   const pages = pagesFrom(pagesFolder)
   app.use(headers())
@@ -34,6 +40,7 @@ export function yellowroomApp(
   app.use('/api/*', compress({ threshold: PRESSED_BYTES }))
   addRoutes(app, routes)
   addTiles(app, door)
+  addBackup(app, door)
   app.get(PATHS.openapi, (context) =>
     context.body(document, 200, { 'content-type': 'application/json' }),
   )

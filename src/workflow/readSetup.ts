@@ -42,10 +42,15 @@ const OF_BLEACHING = ['aPerUm', 'bPerUm', 'cPerLu', 'gelShare']
  * field is the key with its section, like `lamp.distanceMm`
  */
 export function setupFromJson(text: string): Setup {
+  return setupFrom(setupValue(text))
+}
+
+/** What the text of a `setup.json` says, not yet held to what a setup may be. */
+export function setupValue(text: string): unknown {
   if (text.length > SETUP_BYTES_AT_MOST) {
     throw new Failure('too large', `The setup is longer than a megabyte: this is another file.`)
   }
-  return setupFrom(valueOfJson(text, { named: 'The setup' }))
+  return valueOfJson(text, { named: 'The setup' })
 }
 
 /** The same from a value that was read already. */

@@ -1,12 +1,18 @@
+import { PATHS } from '../../api/paths.ts'
+import { type ShopSetup, shopSetup } from '../../api/upkeep.ts'
+import { Failure } from '../../core/failure.ts'
 import type { Range } from '../../core/units/range.ts'
 import type { DoseForFilm } from '../../workflow/doseForFilm.ts'
-import type { Option } from '../arguments.ts'
-import type { Command } from '../command.ts'
+import { setupFrom, setupValue } from '../../workflow/readSetup.ts'
+import { withShopDefaults } from '../../workflow/shopSetup.ts'
+import type { Given, Option } from '../arguments.ts'
+import type { Command, Io } from '../command.ts'
 import { figures } from '../figures.ts'
 import { FILM, FILM_OPTIONS, SETUP, withFilmAndSetup } from '../film.ts'
 import { hung } from '../helpText.ts'
 import { progressOn } from '../progress.ts'
-import { numberIn } from '../reads.ts'
+import { numberIn, path } from '../reads.ts'
+import { SHOP, withShop } from '../shopOption.ts'
 
 const MARKS: Range = { name: 'marksAbove', low: 0.02, high: 5, unit: 'D' }
 const MARKS_ABOVE_UNLESS_GIVEN = 0.3
@@ -18,11 +24,23 @@ const MARKS_ABOVE: Option<number> = {
   reads: numberIn(MARKS, { what: 'density of marks', units: 'density', like: 0.3, shown: 'D' }),
 }
 
+const MEDIUM: Option<string> = {
+  name: 'medium',
+  about: 'say as well what the shop of --shop knows of this medium',
+  needed: false,
+  reads: path({ what: 'medium', shown: 'NAME' }),
+}
+
+const OF_SHOP: Option<string> = {
+  ...SHOP,
+  about: "a shop's data folder: what the setup leaves out is as it is usual and was found there",
+}
+
 export const dose: Command = {
   name: 'dose',
   summary: 'how many light units for this film on this screen, and how much room there is',
   places: [FILM],
-  options: [SETUP, MARKS_ABOVE, ...FILM_OPTIONS],
+  options: [SETUP, MARKS_ABOVE, MEDIUM, OF_SHOP, ...FILM_OPTIONS],
   notes: [
     "Do not look at the lamp. Your unit's manual, the emulsion's data sheet and local codes come first.",
   ],
@@ -44,17 +62,53 @@ export const dose: Command = {
       '  emulsion’s safety data sheet come first.',
     ].join('\n'),
   },
-  run: (given, io) =>
-    withFilmAndSetup(given, io, async (film, setup) => {
-      const { doseForFilm } = await import('../../workflow/doseForFilm.ts')
-      const progress = progressOn(io.stderr, 'dose')
-      const question = { marksAbove: given.of(MARKS_ABOVE) ?? MARKS_ABOVE_UNLESS_GIVEN }
-      const answer = await doseForFilm(film, setup, question, (rowsDone) =>
-        progress.at(rowsDone / film.heightPx),
-      )
-      progress.done()
-      return { record: answer, text: doseText(answer) }
-    }),
+  run: async (given, io) => {
+    const shop = await shopAsked(given, io)
+    return withFilmAndSetup(
+      given,
+      io,
+      async (film, setup) => {
+        const { doseForFilm } = await import('../../workflow/doseForFilm.ts')
+        const progress = progressOn(io.stderr, 'dose')
+        const question = { marksAbove: given.of(MARKS_ABOVE) ?? MARKS_ABOVE_UNLESS_GIVEN }
+        const answer = await doseForFilm(film, setup, question, (rowsDone) =>
+          progress.at(rowsDone / film.heightPx),
+        )
+        progress.done()
+        const { medium = null } = shop ?? {}
+        const text = doseText(answer)
+        if (medium === null) return { record: answer, text }
+        return { record: { ...answer, medium }, text: `${text}\n${mediumText(medium)}` }
+      },
+      shop === null
+        ? undefined
+        : (text) => setupFrom(withShopDefaults(setupValue(text), shop.setup)),
+    )
+  },
+}
+
+/** What the shop has found, where one is named. @throws Failure for a medium without a shop */
+async function shopAsked(given: Given, io: Io): Promise<ShopSetup | null> {
+  const medium = given.of(MEDIUM)
+  if (given.of(OF_SHOP) === undefined) {
+    if (medium === undefined) return null
+    const message = '--medium needs --shop DIR: it is the shop that knows how a medium comes out.'
+    throw new Failure('wrong input', message, { field: 'shop' })
+  }
+  const query = medium === undefined ? '' : `?medium=${encodeURIComponent(medium)}`
+  return withShop(given.of(OF_SHOP), io, async (ask) =>
+    shopSetup.parse(await (await ask(`${PATHS.setup}${query}`)).json()),
+  )
+}
+
+function mediumText({
+  name,
+  dose: found,
+  chanceGood,
+  word,
+}: NonNullable<ShopSetup['medium']>): string {
+  const ten = Math.round(10 * chanceGood)
+  return `For ${name} in this shop: ${figures(found.value)}, ${figures(found.low)} to ${figures(found.high)}, ${word}; ${ten} screens in 10 come out good.`
 }
 
 function doseText(answer: DoseForFilm): string {

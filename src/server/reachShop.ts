@@ -1,0 +1,82 @@
+import { stat } from 'node:fs/promises'
+import { Failure, isFailure } from '../core/failure.ts'
+import { named } from '../store/folder/refused.ts'
+import { runningServer } from '../store/folder/runningServer.ts'
+import { placesIn } from '../store/folder/shopFolder.ts'
+import { openShop } from '../store/openShop.ts'
+import { yellowroomApp } from './app.ts'
+import { shopDoor, whyShut } from './door.ts'
+import { failureFrom } from './http/refusals.ts'
+import { shopService } from './shop/shopService.ts'
+
+/** Asks the shop a question of the HTTP contract. @throws Failure in the shop's own sentence */
+export type AskShop = (path: string) => Promise<Response>
+
+const TOKEN_OF_ONE = 'this process'
+
+/**
+ * The shop in a folder, for as long as `use` runs: through the server that has it open, or opened
+ * here where none has. Either way the same routes answer, and the folder is never opened twice.
+ *
+ * @throws Failure 'missing file' where there is no shop, 'shop in use' where another process has it
+ * without answering for it, and what the shop's answers refuse
+ */
+export async function reachShop<Result>(
+  folder: string,
+  {
+    databaseUrl,
+    use,
+  }: Readonly<{ databaseUrl?: string | undefined; use: (ask: AskShop) => Promise<Result> }>,
+): Promise<Result> {
+  const server = await serverOf(folder)
+  if (server !== null) return use(server)
+  await refuseNoShop(folder)
+  const options = databaseUrl === undefined ? {} : { databaseUrl }
+  const door = shopDoor(async () =>
+    shopService(await openShop(folder, options), { onTrouble: () => undefined }),
+  )
+  await door.settled
+  try {
+    door.shop()
+  } catch (cause) {
+    if (isFailure(cause)) throw cause
+    throw new Failure('world failed', whyShut(cause), { cause })
+  }
+  const app = yellowroomApp(door, { token: TOKEN_OF_ONE })
+  const headers = { authorization: `Bearer ${TOKEN_OF_ONE}` }
+  try {
+    return await use(async (path) => answered(await app.request(path, { headers })))
+  } finally {
+    await door.close()
+  }
+}
+
+/** Null where none says it is there; a note that a killed server left behind leads nowhere. */
+async function serverOf(folder: string): Promise<AskShop | null> {
+  const server = await runningServer(folder)
+  if (server === null) return null
+  const headers = { authorization: `Bearer ${server.token}`, 'accept-encoding': 'identity' }
+  const ask = (path: string): Promise<Response> => fetch(new URL(path, server.url), { headers })
+  try {
+    const { status } = await ask('/api/health')
+    if (status !== 200) return null // another program has the port now
+  } catch {
+    return null
+  }
+  return async (path) => answered(await ask(path))
+}
+
+async function answered(answer: Response): Promise<Response> {
+  if (answer.ok) return answer
+  const { error } = (await answer.json()) as { error: Parameters<typeof failureFrom>[0]['error'] }
+  throw failureFrom({ error })
+}
+
+async function refuseNoShop(folder: string): Promise<void> {
+  try {
+    await stat(placesIn(folder).mark)
+  } catch (cause) {
+    const message = `There is no shop in ${named(folder)}: name a shop's data folder.`
+    throw new Failure('missing file', message, { field: 'shop', cause })
+  }
+}

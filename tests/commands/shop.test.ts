@@ -1,0 +1,151 @@
+import { mkdir, readFile, rm, stat, writeFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { PATHS } from '../../src/api/paths.ts'
+import { COMMANDS } from '../../src/cli/commands.ts'
+import { near } from '../../src/core/units/near.testing.ts'
+import {
+  newFolder,
+  opened,
+  PENCIL,
+  postJson,
+  remove,
+  type Started,
+  started,
+} from '../server/shopRoom.ts'
+import { json, refused, run } from './run.ts'
+
+const GOOD_AT_LU = 66
+
+/** A shop whose soft pencil came out good at 66 light units, left by a server that was stopped. */
+let place = ''
+const at = (name: string): string => join(place, name)
+
+beforeAll(async () => {
+  place = await newFolder()
+  const data = at('shop')
+  await mkdir(data)
+  const server = await started(data)
+  await opened(server)
+  const facts = {
+    shopName: 'A room of the tests',
+    fabric: '77-55',
+    lastTime: { medium: 'soft pencil', doseLu: GOOD_AT_LU, outcome: 'good' },
+  }
+  const made = await postJson(`${server.url}${PATHS.ownShop}`, facts)
+  if (made.status !== 201) throw new Error(await made.text())
+  await stopped(server)
+  await writeFile(at('setup.json'), '{}')
+})
+afterAll(() => remove(place))
+
+async function stopped({ child, ended }: Started): Promise<void> {
+  child.kill('SIGTERM')
+  await ended
+}
+
+const promised = (name: string): string =>
+  COMMANDS.find((command) => command.name === name)?.example.prints ?? ''
+/** A sentence without its numbers and names. */
+const form = (text: string): string =>
+  text
+    .trimEnd()
+    .replaceAll(place, '')
+    .replace(/[\d.-]*\d/g, '0')
+    .replace(/\/?\w+\.tar|\/?(again|other)\b/g, 'X')
+
+describe.each(['opened by the command', 'through its server'] as const)('a shop %s', (how) => {
+  let server: Started | null = null
+  const shop = (): readonly string[] => ['--shop', at('shop')]
+  beforeAll(async () => {
+    if (how === 'opened by the command') return
+    server = await started(at('shop'))
+    await opened(server)
+  })
+  afterAll(async () => {
+    if (server !== null) await stopped(server)
+  })
+
+  test('is read through and found sound', async () => {
+    const answer = await json(['check', ...shop()])
+    expect(answer).toMatchObject({ kind: 'check', verdict: 'sound', durable: true, dangling: [] })
+    expect((answer['rows'] as Record<string, number>)['reading']).toBe(1)
+    const { out } = await run(['check', ...shop()])
+    expect(form(out)).toBe(form(promised('check')))
+  })
+
+  test('is backed up whole, never over a file that is there, and restored into another folder', async () => {
+    const tar = at(`${how.split(' ')[0]}.tar`)
+    const { out } = await run(['backup', '--out', tar, ...shop()])
+    expect(form(out)).toBe(form(promised('backup')))
+    expect(await refused(['backup', '--out', tar, ...shop()])).toMatchObject({
+      exit: 2,
+      kind: 'already there',
+    })
+    const before = await readFile(tar)
+    expect(await readFile(tar)).toEqual(before)
+    if (server !== null) return // restoring is the same whoever wrote the file
+    const again = at('again')
+    const restored = await run(['restore', tar, '--shop', again])
+    expect(form(restored.out)).toBe(form(promised('restore')))
+    const [one, other] = [await json(['check', ...shop()]), await json(['check', '--shop', again])]
+    const counts = (answer: Record<string, unknown>) => {
+      const { upkeep: _, ...rows } = answer['rows'] as Record<string, number>
+      return rows
+    }
+    expect(counts(other)).toEqual(counts(one))
+    expect(await refused(['restore', tar, '--shop', again])).toMatchObject({
+      exit: 2,
+      kind: 'already there',
+    })
+    await rm(again, { recursive: true })
+  })
+
+  test('gives a film its dose by what was found there; the setup file has the last word', async () => {
+    const film = ['dose', PENCIL, '--setup', at('setup.json'), '--marks-above', '0.9']
+    const usual = await json(film)
+    const here = await json([...film, ...shop()])
+    // 66 where 40 is usual: all doses move up together, by less than 66/40 as one word teaches little
+    const ratio = Number(here['lowLu']) / Number(usual['lowLu'])
+    expect(ratio).toBeGreaterThan(1.05)
+    expect(ratio).toBeLessThan(GOOD_AT_LU / 40 + 0.3)
+    await writeFile(at('own.json'), '{"emulsion": {"gelDoseLu": 9}}')
+    const own = ['dose', PENCIL, '--setup', at('own.json'), '--marks-above', '0.9', ...shop()]
+    const bare = Number((await json(own))['lowLu'])
+    // hold = gel · exp(a/Dp); the shop's coat is the usual one on 77-55, a 20 um, Dp 37 um
+    near(bare, 9 * Math.exp(20 / 37), { within: 0.1, because: 'the file says the skin dose' })
+    const both = await json([...film, '--medium', 'soft pencil', ...shop()])
+    expect(both['medium']).toMatchObject({ name: 'soft pencil' })
+    expect((await run([...film, '--medium', 'soft pencil', ...shop()])).out).toMatch(
+      /For soft pencil in this shop: \d+/,
+    )
+  })
+})
+
+test('what is no shop, no backup or no medium is said, and nothing is made', async () => {
+  const nowhere = at('nowhere')
+  for (const args of [['check'], ['backup', '--out', at('none.tar')]]) {
+    expect(await refused([...args, '--shop', nowhere])).toMatchObject({
+      exit: 2,
+      kind: 'missing file',
+    })
+  }
+  await expect(stat(nowhere)).rejects.toThrow('ENOENT')
+  await expect(stat(at('none.tar'))).rejects.toThrow('ENOENT')
+  expect(await refused(['restore', PENCIL, '--shop', nowhere])).toMatchObject({
+    exit: 2,
+    kind: 'unreadable file',
+  })
+  const film = ['dose', PENCIL, '--setup', at('setup.json'), '--medium', 'chalk']
+  expect((await refused(film)).message).toContain('--medium needs --shop DIR')
+  expect((await refused([...film, '--shop', at('shop')])).message).toContain('no such medium')
+})
+
+test('a backup is for those who know the token', async () => {
+  const server = await started(at('shop'))
+  await opened(server)
+  expect((await fetch(`${server.url}${PATHS.backup}`)).status).toBe(404)
+  const headers = { authorization: 'Bearer guessed' }
+  expect((await fetch(`${server.url}${PATHS.backup}`, { headers })).status).toBe(401)
+  await stopped(server)
+})
