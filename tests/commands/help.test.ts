@@ -5,7 +5,18 @@ import { entriesOf, GLOSSARY } from '../../src/cli/glossary.ts'
 import { CALLED, usage } from '../../src/cli/helpText.ts'
 import { json, run } from './run.ts'
 
-const CONTRACT = ['forecast', 'dose', 'fabric', 'wedge', 'strip', 'start', 'help']
+const CONTRACT = [
+  'forecast',
+  'dose',
+  'fabric',
+  'wedge',
+  'strip',
+  'start',
+  'backup',
+  'restore',
+  'check',
+  'help',
+]
 
 test('help lists what works and nothing else, and no command means help', async () => {
   const { exit, out } = await run([])
