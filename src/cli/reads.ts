@@ -1,5 +1,6 @@
 import { Failure } from '../core/failure.ts'
 import { isIn, type Range } from '../core/units/range.ts'
+import { isDay } from '../workflow/papers/dayWords.ts'
 
 /** How the text after an option becomes a value. */
 export type Reads<Value> = Readonly<{
@@ -69,6 +70,17 @@ export function oneOf<Word extends string>(
         throw wrong(`The ${what} must be one of ${words.join(', ')}.${youWrote(text)}`)
       }
       return word
+    },
+  }
+}
+
+/** A day, as 2026-11-09. */
+export function dayOf(what: string): Reads<string> {
+  return {
+    shown: 'YYYY-MM-DD',
+    read: (text) => {
+      if (!isDay(text)) throw wrong(`The ${what} must be a day, like 2026-11-09.${youWrote(text)}`)
+      return text
     },
   }
 }

@@ -1,15 +1,22 @@
+import { Failure } from '../../core/failure.ts'
+
 /**
  * Doses as one sets them on a counter: whole from 10 up, tenths below; finer, all of them, where two
  * would else be one.
  *
- * @param doses above 0, no two alike
+ * @param doses above 0
+ * @throws Failure 'wrong input' where even hundredths cannot tell two apart
  */
 export function counterDoses(doses: readonly number[]): readonly number[] {
-  for (const finer of [1, 10]) {
-    const set = doses.map((dose) => nearest(dose, perCount(dose) * finer))
+  for (const finer of [1, 10, 100]) {
+    const set = doses.map((dose) => nearest(dose, Math.min(100, perCount(dose) * finer)))
     if (new Set(set).size === doses.length) return set
   }
-  return doses.map((dose) => nearest(dose, 100))
+  throw new Failure(
+    'wrong input',
+    'These doses lie too close together to be set one by one: ask for fewer bands or a wider range.',
+    { field: 'bands' },
+  )
 }
 
 /** One dose as it is set and said. */
