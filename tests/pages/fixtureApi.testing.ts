@@ -7,22 +7,24 @@ import { secureHeaders } from 'hono/secure-headers'
 import type { Cloth, FirstDose, LightAnswer } from '../../src/api/light.ts'
 import { PATHS } from '../../src/api/paths.ts'
 import type { Choices, FirstFacts, Shop } from '../../src/api/shop.ts'
+import { type LampState, mountLamp } from './lampFixture.testing.ts'
 import { calmTests, mountTests, type TestsState } from './testsFixture.testing.ts'
 
 /**
  * A stand-in for the server, to see pages in states that a healthy server hardly ever shows. All
  * of it is invented demo data; no figure here is a result.
  */
-export type FixtureState = TestsState & {
-  shop: 'none' | 'demo' | 'own'
-  verdict: 'works' | 'no dose'
-  word: LightAnswer['word']
-  /** How the next questions for a dose are met. */
-  mood: 'answers' | 'slow' | 'refuses' | 'opening' | 'cut off'
-  countsIn: 'light units' | 'seconds'
-}
+export type FixtureState = TestsState &
+  LampState & {
+    shop: 'none' | 'demo' | 'own'
+    verdict: 'works' | 'no dose'
+    word: LightAnswer['word']
+    /** How the next questions for a dose are met. */
+    mood: 'answers' | 'slow' | 'refuses' | 'opening' | 'cut off'
+    countsIn: 'light units' | 'seconds'
+  }
 
-export const CALM: Readonly<Omit<FixtureState, keyof TestsState>> = {
+export const CALM: Readonly<Omit<FixtureState, keyof TestsState | keyof LampState>> = {
   shop: 'demo',
   verdict: 'works',
   word: 'fairly sure',
@@ -42,7 +44,7 @@ const TYPES: Readonly<Record<string, string>> = {
 export type Fixture = Readonly<{ url: string; state: FixtureState; stop: () => Promise<void> }>
 
 export async function serveFixture(root: string = APP): Promise<Fixture> {
-  const state: FixtureState = { ...CALM, ...calmTests() }
+  const state: FixtureState = { ...CALM, ...calmTests(), lamp: 'known' }
   const app = fixtureApp(state, root)
   return new Promise((resolve) => {
     const server = serve({ fetch: app.fetch, port: 0, hostname: '127.0.0.1' }, ({ port }) => {
@@ -114,6 +116,7 @@ function fixtureApp(state: FixtureState, root: string): Hono {
     return context.json(firstOf(await context.req.json<FirstFacts>()))
   })
   mountTests(app, state)
+  mountLamp(app, state)
   app.get('*', async (context) => {
     const path = normalize(context.req.path)
     const name = extname(path) === '' ? 'index.html' : path

@@ -15,6 +15,8 @@ export type EntryProps = Readonly<{
   example?: string
   /** What is wrong with it, in one sentence. */
   wrong?: string | null
+  /** The sentence that says why stands elsewhere. */
+  isWrong?: boolean
   /** The label is only spoken, for a field in a table. */
   quiet?: boolean
 }>
@@ -40,7 +42,7 @@ export function Entry(props: EntryProps): ReactNode {
           maxLength={props.longest ?? (figures === undefined ? 200 : 9)}
           placeholder={props.example}
           autoComplete="off"
-          aria-invalid={wrong !== null}
+          aria-invalid={wrong !== null || props.isWrong === true}
           aria-describedby={wrong === null ? undefined : why}
           onChange={(event) => props.onEntry(event.target.value)}
         />

@@ -2,8 +2,12 @@ import type { ReactNode } from 'react'
 import { Link, ROUTES } from '../router.tsx'
 import { useShop } from '../shop.tsx'
 import { FIRST_WORDS, TESTS_TITLES } from '../words.ts'
+import { EvennessPage } from './evenness/EvennessPage.tsx'
+import { LampPage } from './lamp/LampPage.tsx'
+import { NotesPage } from './notes/NotesPage.tsx'
 import { ReadingsPage } from './ReadingsPage.tsx'
 import { ReadPage } from './read/ReadPage.tsx'
+import { StripPage } from './strip/StripPage.tsx'
 import { TestsPage } from './TestsPage.tsx'
 
 export type TestsRoom = keyof typeof TESTS_TITLES
@@ -15,12 +19,18 @@ export function TestsRooms({ room }: Readonly<{ room: TestsRoom }>): ReactNode {
   switch (room) {
     case 'tests':
       return <TestsPage />
+    case 'strip':
+      return <StripPage />
     case 'read':
       return <ReadPage />
+    case 'lamp':
+      return <LampPage />
+    case 'evenness':
+      return <EvennessPage />
+    case 'notes':
+      return <NotesPage />
     case 'readings':
       return <ReadingsPage />
-    default:
-      return null
   }
 }
 

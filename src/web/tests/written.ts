@@ -35,10 +35,21 @@ export function valueOf(written: Written): number | null {
 /** What a dose on a counter can be. */
 export const DOSE: Bounds = { low: 0.1, high: 100_000 }
 
-/** A length in mm as written, in mm or with the word for inches: 420, 16 in. */
-export function lengthWritten(text: string, bounds: Bounds): Written {
-  const inches = /^\s*([\d.,]+)\s*(?:in|")\s*$/.exec(text)?.[1]
-  if (inches === undefined) return numberWritten(text.replace(/\s*mm\s*$/, ''), bounds)
-  const written = numberWritten(inches, { low: bounds.low / 25.4, high: bounds.high / 25.4 })
-  return written.kind === 'number' ? { kind: 'number', value: written.value * 25.4 } : written
+const MM_PER_INCH = 25.4
+
+/** A length in mm as written: in the page's units where none is said, else 420 mm or 16 in. */
+export function lengthWritten(text: string, bounds: Bounds, units: 'metric' | 'imperial'): Written {
+  const [, figures = text, said] = /^\s*([\d.,]+)\s*(mm|in|")\s*$/.exec(text) ?? []
+  const inches = said === undefined ? units === 'imperial' : said !== 'mm'
+  if (!inches) return numberWritten(figures, bounds)
+  const { low, high } = bounds
+  const written = numberWritten(figures, { low: low / MM_PER_INCH, high: high / MM_PER_INCH })
+  return written.kind === 'number'
+    ? { kind: 'number', value: written.value * MM_PER_INCH }
+    : written
+}
+
+/** The same the other way round: as it would be written in the page's units. */
+export function lengthEntry(mm: number, units: 'metric' | 'imperial'): string {
+  return units === 'metric' ? String(Math.round(mm)) : String(Number((mm / MM_PER_INCH).toFixed(1)))
 }

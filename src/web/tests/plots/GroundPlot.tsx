@@ -1,4 +1,4 @@
-import { type ReactNode, useId, useMemo } from 'react'
+import { type ReactNode, useMemo } from 'react'
 import type { Tests } from '../../../api/tests.ts'
 import { doseText } from '../../figures.ts'
 import { useWidth } from '../../signs/useWidth.ts'
@@ -8,6 +8,7 @@ import { TESTS_WORDS } from '../testsWords.ts'
 import { AsTable } from './AsTable.tsx'
 import { Axes } from './Axes.tsx'
 import { groundWeave } from './groundWeave.ts'
+import { OverBand } from './OverBand.tsx'
 import { dayTicks, roundTicks } from './ticks.ts'
 
 const HEIGHT_PX = 206
@@ -17,7 +18,6 @@ const NEAREST_PX = 54
 export function GroundPlot({ tests }: Readonly<{ tests: Tests }>): ReactNode {
   const { ground, countsIn } = tests
   const [box, widthPx] = useWidth<HTMLDivElement>(388)
-  const clip = useId()
   const leftPx = 14 + 9 * doseText(ground.dose.high).length
   const woven = useMemo(() => {
     const field = { leftPx, rightPx: widthPx, topPx: 42, bottomPx: HEIGHT_PX - 30 }
@@ -27,7 +27,6 @@ export function GroundPlot({ tests }: Readonly<{ tests: Tests }>): ReactNode {
   const unit = LIGHT_WORDS.units[countsIn]
   const [value, low, high] = [ground.dose.value, ground.dose.low, ground.dose.high].map(doseText)
   if (woven === null) return <p className="small">{TESTS_WORDS.groundNone}</p>
-  const uprights = woven.uprights.join('')
   return (
     <figure className="plot">
       <div
@@ -59,11 +58,10 @@ export function GroundPlot({ tests }: Readonly<{ tests: Tests }>): ReactNode {
               <path className="plot-thread" d={threads.join('')} />
             </g>
           ))}
-          <path className="plot-reading" d={uprights} />
-          <clipPath id={clip}>
-            <path d={woven.stretches.map(({ band }) => band).join('')} />
-          </clipPath>
-          <path className="plot-reading plot-on-mesh" d={uprights} clipPath={`url(#${clip})`} />
+          <OverBand
+            band={woven.stretches.map(({ band }) => band).join('')}
+            path={woven.uprights.join('')}
+          />
           {woven.breaks.map(({ xPx, words }, at) => (
             <g key={`${xPx} ${words}`} className="plot-break">
               <path d={`M${xPx} ${at % 2 === 0 ? 4 : 24}V${HEIGHT_PX - 24}`} />

@@ -30,7 +30,7 @@ export function StripEntry({
     onDraft({ bands: bands.with(at, { ...NO_GRADE, dose: '', ...bands[at], ...changed }) })
   return (
     <>
-      <p className="read-how">{READ_WORDS.stripHow}</p>
+      <p className="how">{READ_WORDS.stripHow}</p>
       {from !== null && <p className="small">{READ_WORDS.stripFrom(from)}</p>}
       <GradeBy by={draft.by} onBy={(by) => onDraft({ by })} />
       <ol className="strip-bands">

@@ -20,7 +20,7 @@ export function WedgeEntry({ draft, wrong, onDraft }: PartProps): ReactNode {
   const [solid, clear] = [stepOf(draft.lastSolid), stepOf(draft.firstClear)]
   return (
     <>
-      <p className="read-how">{READ_WORDS.wedgeHow}</p>
+      <p className="how">{READ_WORDS.wedgeHow}</p>
       <WedgePicture
         marks={{ steps, solid, clear }}
         onMarks={(told) =>
@@ -30,7 +30,7 @@ export function WedgeEntry({ draft, wrong, onDraft }: PartProps): ReactNode {
           })
         }
       />
-      <p aria-live="polite" className="read-says">
+      <p aria-live="polite" className="said">
         {solid !== null &&
           (solid === 0 ? READ_WORDS.wedgeNoneSolid : READ_WORDS.wedgeSays(solid, clear))}
       </p>
