@@ -1,13 +1,8 @@
 import type { FilmPage, PageItem, Stroke } from '../formats/filmPage.ts'
 import { joined, moved, type Path, type Place, type Transform } from '../formats/pagePath.ts'
 
-/** A band of a page's pixels: `rows` of them from row `topPx` on, over its whole width. */
-export type PageBand = Readonly<{
-  pxPerMm: number
-  widthPx: number
-  topPx: number
-  rows: number
-}>
+/** One item of a page as SVG, in pixels from the page's corner, and the rows that it may meet. */
+export type DrawnItem = Readonly<{ topPx: number; bottomPx: number; svg: string }>
 
 /** @throws RangeError where an item is neither full black nor clear, or is a bitmap */
 export function expectBlack(items: readonly PageItem[]): void {
@@ -28,40 +23,47 @@ const CORNERS = { sharp: 'miter', round: 'round', cut: 'bevel' } as const
 /** PDF cuts a sharp corner from ten pen widths on; SVG, unless told, from four. */
 const MITRE = 10
 
-/** The band as an SVG of so many pixels, on white; what lies outside is left out. */
-export function pageSvg(page: FilmPage, band: PageBand): string {
-  const { pxPerMm, widthPx, topPx, rows } = band
-  const toBand: Transform = { a: pxPerMm, b: 0, c: 0, d: pxPerMm, eMm: 0, fMm: -topPx }
-  const drawn = elements(page.items, { through: toBand, rows })
-  // crisp edges: no greys, so that half a pixel is a half and not what smoothing makes of it
-  const head = `<svg xmlns="http://www.w3.org/2000/svg" width="${widthPx}" height="${rows}" shape-rendering="crispEdges" stroke-miterlimit="${MITRE}">`
-  const ground = `<path fill="#fff" d="M0 0H${widthPx}V${rows}H0z"/>`
-  return `${head}${ground}${drawn.join('')}</svg>`
+/** A page's items, one on top of another. */
+export function drawnItems(
+  { items }: FilmPage,
+  { pxPerMm }: Readonly<{ pxPerMm: number }>,
+): readonly DrawnItem[] {
+  return drawnThrough(items, { a: pxPerMm, b: 0, c: 0, d: pxPerMm, eMm: 0, fMm: 0 })
 }
 
-type Within = Readonly<{ through: Transform; rows: number }>
+/**
+ * The SVG of some rows: `rows` of them from row `topPx` on, over the whole width, on white. Its edges
+ * are crisp: no greys, so that half a pixel is a half and not what smoothing makes of it.
+ */
+export function bandSvg(
+  drawn: readonly DrawnItem[],
+  { widthPx, topPx, rows }: Readonly<{ widthPx: number; topPx: number; rows: number }>,
+): string {
+  const here = drawn.filter((item) => item.bottomPx >= topPx && item.topPx <= topPx + rows)
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${widthPx}" height="${rows}">`,
+    `<path fill="#fff" d="M0 0H${widthPx}V${rows}H0z"/>`,
+    `<g shape-rendering="crispEdges" stroke-miterlimit="${MITRE}" transform="translate(0 ${-topPx})">`,
+    ...here.map(({ svg }) => svg),
+    '</g></svg>',
+  ].join('')
+}
 
-function elements(items: readonly PageItem[], within: Within): readonly string[] {
-  return items.flatMap((item) => {
+function drawnThrough(items: readonly PageItem[], through: Transform): readonly DrawnItem[] {
+  return items.flatMap((item): readonly DrawnItem[] => {
     switch (item.kind) {
-      case 'group': {
-        const through = joined(within.through, item.transform)
-        return elements(item.items, { ...within, through })
+      case 'group':
+        return drawnThrough(item.items, joined(through, item.transform))
+      case 'fill': {
+        const rule = item.rule === 'even-odd' ? ' fill-rule="evenodd"' : ''
+        const svg = `<path fill="${colour(item)}"${rule} d="${pathData(item.path, through)}"/>`
+        return [{ ...extent(item.path, through, 0), svg }]
       }
-      case 'fill':
-        return inBand(item.path, within, 0)
-          ? [
-              `<path fill="${colour(item.tintShare)}"${item.rule === 'even-odd' ? ' fill-rule="evenodd"' : ''} d="${pathData(item.path, within.through)}"/>`,
-            ]
-          : []
       case 'stroke': {
-        const pen = penOf(item, within.through)
-        const reach = pen.widthPx * (item.corners === 'round' ? 1 : MITRE)
-        return inBand(item.path, within, reach)
-          ? [
-              `<path fill="none" stroke="${colour(item.tintShare)}"${pen.attributes} d="${pathData(item.path, within.through)}"/>`,
-            ]
-          : []
+        const scale = Math.sqrt(Math.abs(through.a * through.d - through.b * through.c))
+        const pen = penOf(item, scale)
+        const svg = `<path fill="none" stroke="${colour(item)}"${pen} d="${pathData(item.path, through)}"/>`
+        return [{ ...extent(item.path, through, scale * item.widthMm * MITRE), svg }]
       }
       case 'bitmap':
         return [] // refused beforehand
@@ -69,45 +71,42 @@ function elements(items: readonly PageItem[], within: Within): readonly string[]
   })
 }
 
-function colour(tintShare = 1): string {
+function colour({ tintShare = 1 }: Readonly<{ tintShare?: number }>): string {
   return tintShare === 0 ? '#fff' : '#000'
 }
 
 function penOf(
   { widthMm, ends = 'flat', corners = 'sharp', dashesMm = [] }: Stroke,
-  { a, b, c, d }: Transform,
-): Readonly<{ widthPx: number; attributes: string }> {
-  const scale = Math.sqrt(Math.abs(a * d - b * c))
-  const dashes =
-    dashesMm.length === 0
-      ? ''
-      : ` stroke-dasharray="${dashesMm.map((mm) => px(scale * mm)).join(' ')}"`
-  const shape = ` stroke-linecap="${ENDS[ends]}" stroke-linejoin="${CORNERS[corners]}"`
-  return {
-    widthPx: scale * widthMm,
-    attributes: ` stroke-width="${px(scale * widthMm)}"${shape}${dashes}`,
-  }
+  scale: number,
+): string {
+  const dashes = dashesMm.map((mm) => px(scale * mm)).join(' ')
+  return [
+    ` stroke-width="${px(scale * widthMm)}"`,
+    ` stroke-linecap="${ENDS[ends]}" stroke-linejoin="${CORNERS[corners]}"`,
+    dashes === '' ? '' : ` stroke-dasharray="${dashes}"`,
+  ].join('')
 }
 
-/** Whether the hull of a path, widened, meets the band's rows. */
-function inBand(path: Path, { through, rows }: Within, reachPx: number): boolean {
-  let [top, bottom] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]
-  for (const place of placesOf(path)) {
-    const { yMm: y } = moved(place, through)
-    top = Math.min(top, y)
-    bottom = Math.max(bottom, y)
+/** The rows of a path's hull, widened. */
+function extent(
+  path: Path,
+  through: Transform,
+  reachPx: number,
+): Readonly<{ topPx: number; bottomPx: number }> {
+  let [topPx, bottomPx] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]
+  const meet = (place: Place): void => {
+    const { yMm } = moved(place, through)
+    topPx = Math.min(topPx, yMm - reachPx)
+    bottomPx = Math.max(bottomPx, yMm + reachPx)
   }
-  return bottom + reachPx >= 0 && top - reachPx <= rows
-}
-
-function* placesOf(path: Path): Generator<Place> {
   for (const part of path) {
     if (part.kind === 'close') continue
-    yield part
+    meet(part)
     if (part.kind !== 'curve') continue
-    yield { xMm: part.firstXMm, yMm: part.firstYMm }
-    yield { xMm: part.secondXMm, yMm: part.secondYMm }
+    meet({ xMm: part.firstXMm, yMm: part.firstYMm })
+    meet({ xMm: part.secondXMm, yMm: part.secondYMm })
   }
+  return { topPx, bottomPx }
 }
 
 function pathData(path: Path, through: Transform): string {

@@ -30,10 +30,24 @@ export type PdfiumPage = Readonly<{
   neutral: boolean
 }>
 
+/** A part of a page that is drawn so large that it would be too much as a whole. */
+export type PdfiumWindow = Readonly<{
+  xPx: number
+  yPx: number
+  pageWidthPx: number
+  pageHeightPx: number
+}>
+
 export async function byPdfium(
   pdf: Uint8Array,
-  { page = 0, widthPx, heightPx }: Readonly<{ page?: number; widthPx: number; heightPx: number }>,
+  {
+    page = 0,
+    widthPx,
+    heightPx,
+    window = { xPx: 0, yPx: 0, pageWidthPx: widthPx, pageHeightPx: heightPx },
+  }: Readonly<{ page?: number; widthPx: number; heightPx: number; window?: PdfiumWindow }>,
 ): Promise<PdfiumPage> {
+  const { xPx, yPx, pageWidthPx, pageHeightPx } = window
   pdfium ??= startPdfium()
   const lib = await pdfium
   const heap = (): Uint8Array => (lib.pdfium as unknown as { HEAPU8: Uint8Array }).HEAPU8
@@ -44,7 +58,7 @@ export async function byPdfium(
   const opened = lib.FPDF_LoadPage(document, page)
   const bitmap = lib.FPDFBitmap_Create(widthPx, heightPx, 0)
   lib.FPDFBitmap_FillRect(bitmap, 0, 0, widthPx, heightPx, 0xffff_ffff)
-  lib.FPDF_RenderPageBitmap(bitmap, opened, 0, 0, widthPx, heightPx, 0, 0)
+  lib.FPDF_RenderPageBitmap(bitmap, opened, -xPx, -yPx, pageWidthPx, pageHeightPx, 0, 0)
   const start = lib.FPDFBitmap_GetBuffer(bitmap)
   const stride = lib.FPDFBitmap_GetStride(bitmap)
   const pixels = heap().slice(start, start + stride * heightPx)
