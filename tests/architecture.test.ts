@@ -105,7 +105,7 @@ describe('the compiler itself refuses an arrow that is not drawn', () => {
     for (const name of ['tsconfig.base.json', 'package.json']) {
       await cp(join(ROOT, name), join(folder, name))
     }
-    for (const layer of ['core', 'raster']) {
+    for (const layer of ['core', 'kernels', 'raster']) {
       await cp(join(ROOT, 'src', layer), join(folder, 'src', layer), { recursive: true })
     }
     await symlink(join(ROOT, 'node_modules'), join(folder, 'node_modules'), 'junction')

@@ -10,7 +10,8 @@ export type Allowed = Readonly<{
 /** The arrows of the house. Anything that is not here is a breach. */
 export const LAYERS: Readonly<Record<string, Allowed>> = {
   core: { layers: [], packages: [], node: false },
-  raster: { layers: ['core'], packages: [], node: false },
+  kernels: { layers: ['core'], packages: [], node: false },
+  raster: { layers: ['core', 'kernels'], packages: [], node: false },
   formats: { layers: ['core'], packages: [], node: false },
   demo: { layers: ['core', 'raster'], packages: [], node: false },
   workflow: { layers: ['core', 'raster', 'formats'], packages: ['zod'], node: false },

@@ -6,7 +6,8 @@ import {
   sourceShareInside,
 } from '../core/forecast/spread.ts'
 import { codeOfLeak, leakOfCode } from './leakCode.ts'
-import { leakMap } from './leakMap.ts'
+import { leakMap, leakMapper } from './leakMap.ts'
+import { plainTiles } from './plainTiles.ts'
 import { filmOf, seeded } from './testFilms.testing.ts'
 
 /**
@@ -157,3 +158,63 @@ test('clear film stays clear to the bit, and a blank solid sheet is its own dens
   const leak = await leakOf(filmOf(solid, { widthPx: 400, pixelUm: 40 }), SPREADS[0][1])
   expect(leak[200 * 400 + 200]).toBe(leakOfCode(codeOfLeak(10 ** -1.9)))
 })
+
+describe('machine code and plain loops give the same bits', () => {
+  const large: Spread = {
+    source: { kind: 'disc', radiusUm: 60 },
+    halo: { lengthUm: 70, weight: 0.3 },
+  }
+  test.each([
+    ['tiles of 128', SPREADS[0][1], 35, 128],
+    ['an odd margin', SPREADS[1][1], 29, 128],
+    ['tiles of 256', large, 31, 256],
+    ['tiles of 512', large, 15, 512],
+  ] as const)('%s', async (_, spread, pixelUm, side) => {
+    const [widthPx, heightPx] = [613, 590]
+    const densities = film(widthPx, heightPx, side)
+    const taken = filmOf(densities, { widthPx, pixelUm })
+    let sides = 0
+    const byLoops = leakMapper(taken, spread, (plan) => {
+      sides = plan.side
+      return plainTiles(plan)
+    })
+    const byMachine = leakMapper(taken, spread)
+    expect([sides, byMachine.reachPx]).toEqual([side, byLoops.reachPx])
+    const machine = byMachine.bands(taken)
+    for await (const plain of byLoops.bands(taken)) {
+      const { value } = await machine.next()
+      expect([plain.top, value?.top]).toEqual([plain.top, plain.top])
+      expect(Buffer.compare(bytesOf(plain.codes), bytesOf(value?.codes))).toBe(0)
+      expect(Buffer.compare(bytesOf(plain.filmCodes), bytesOf(value?.filmCodes))).toBe(0)
+    }
+    expect((await machine.next()).done).toBe(true)
+  })
+})
+
+test('a part of a film has the codes that the whole has there', async () => {
+  const [widthPx, heightPx] = [300, 700]
+  const whole = filmOf(film(widthPx, heightPx, 3), { widthPx, pixelUm: 35 })
+  const all = new Uint16Array(widthPx * heightPx)
+  for await (const { top, codes } of leakMap(whole, SPREADS[0][1])) all.set(codes, top * widthPx)
+  const mapper = leakMapper(whole, SPREADS[0][1])
+  for (const [top, end] of [
+    [0, 256],
+    [256, 512],
+    [512, 700],
+  ]) {
+    let next = top
+    for await (const band of mapper.bands(whole, { top, end })) {
+      expect(band.top).toBe(next)
+      next += band.rows
+      for (const [at, code] of band.codes.entries()) {
+        // tiles that begin elsewhere round elsewhere: by a code at most
+        if (Math.abs(code - all[band.top * widthPx + at]) > 1) expect([at, code]).toBe('the same')
+      }
+    }
+    expect(next).toBe(end)
+  }
+})
+
+function bytesOf(codes: Uint16Array | undefined): Uint8Array {
+  return new Uint8Array(codes?.slice().buffer ?? new ArrayBuffer(0))
+}

@@ -16,7 +16,7 @@ function band(rows: readonly (readonly (readonly [number, number])[])[]): LeakBa
     rows: rows.length,
     widthPx,
     codes: Uint16Array.from(pixels, ([leak]) => codeOfLeak(leak)),
-    film: { values: Float32Array.from(pixels, ([, film]) => film), start: 0, stride: widthPx },
+    filmCodes: Uint16Array.from(pixels, ([, film]) => codeOfLeak(film)),
   }
 }
 

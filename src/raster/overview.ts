@@ -1,4 +1,5 @@
 import type { CodeLimits } from './classify.ts'
+import { codeOfLeak } from './leakCode.ts'
 import type { LeakBand } from './leakMap.ts'
 
 /** What a film pixel is, and what becomes of it. */
@@ -42,19 +43,20 @@ export function overviewMaker(
   const across = Math.ceil(film.widthPx / cellPx)
   const down = Math.ceil(film.heightPx / cellPx)
   const counts = new Float32Array(across * down * FATE_COUNT)
+  const belowCode = codeOfLeak(belowTransmission)
   return {
-    push: ({ top, rows, widthPx, codes, film: own }) => {
+    push: ({ top, rows, widthPx, codes, filmCodes }) => {
       for (let row = 0; row < rows; row += 1) {
         const line = Math.floor((top + row) / cellPx) * across
-        const from = own.start + row * own.stride
+        const from = row * widthPx
         for (let x = 0, cell = 0, next = cellPx; x < widthPx; x += 1) {
           if (x === next) {
             cell += 1
             next += cellPx
           }
-          const code = codes[row * widthPx + x]
+          const code = codes[from + x]
           const state = code < limits.skin ? 0 : code < limits.hold ? 1 : code < limits.full ? 2 : 3
-          const fate = own.values[from + x] < belowTransmission ? state : state + FATES.groundOpen
+          const fate = filmCodes[from + x] < belowCode ? state : state + FATES.groundOpen
           counts[(line + cell) * FATE_COUNT + fate] += 1
         }
       }

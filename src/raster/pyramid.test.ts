@@ -42,13 +42,9 @@ async function pixelsOf(film: Film): Promise<{ codes: Uint16Array; film: Uint8Ar
   const pixels = { codes: new Uint16Array(size), film: new Uint8Array(size) }
   for await (const band of leakMap(film, SPREAD)) {
     pixels.codes.set(band.codes, band.top * film.widthPx)
-    for (let row = 0; row < band.rows; row += 1) {
-      for (let x = 0; x < film.widthPx; x += 1) {
-        const value = band.film.values[band.film.start + row * band.film.stride + x]
-        const at = (band.top + row) * film.widthPx + x
-        pixels.film[at] = densityByte(-Math.log10(value))
-      }
-    }
+  }
+  for await (const { top, samples } of film.bands()) {
+    pixels.film.set(Uint8Array.from(samples, densityByte), top * film.widthPx)
   }
   return pixels
 }

@@ -1,4 +1,4 @@
-import { codeOfLeak, codeRow } from './leakCode.ts'
+import { codeOfLeak } from './leakCode.ts'
 import type { LeakBand } from './leakMap.ts'
 import { foldCells, foldPixels, type GrowingTile, growingTile } from './pyramidFold.ts'
 import {
@@ -43,24 +43,18 @@ export function pyramidMaker(
   const clearFrom = codeOfLeak(10 ** -CLEAR_WITHIN_DENSITY)
   const clearTo = codeOfLeak(10 ** CLEAR_WITHIN_DENSITY)
   const leakCounts = new Float64Array(LEAK_BINS)
-  const filmCodes = new Uint16Array(TILE_SIDE)
 
   /** One row of film pixels into its row of tiles. */
-  const addRow = (band: LeakBand, row: number): void => {
-    const line = ((band.top + row) % TILE_SIDE) * TILE_SIDE
-    const { values } = band.film
-    const filmRow = band.film.start + row * band.film.stride
+  const addRow = ({ top, codes, filmCodes }: LeakBand, row: number): void => {
+    const line = ((top + row) % TILE_SIDE) * TILE_SIDE
     for (let tileX = 0, left = 0; left < widthPx; tileX += 1, left += TILE_SIDE) {
       const count = Math.min(TILE_SIDE, widthPx - left)
       const from = row * widthPx + left
-      const isFlat =
-        isOneValue(band.codes, from, count) && isOneValue(values, filmRow + left, count)
-      const bits = new Uint32Array(values.buffer, values.byteOffset + 4 * (filmRow + left), count)
-      codeRow(isFlat ? bits.subarray(0, 1) : bits, filmCodes, { at: 0, count: isFlat ? 1 : count })
+      const end = from + count
       let tile = rows[0].get(tileX)
-      if (isFlat) {
-        const code = band.codes[from]
-        const density = densityOf[filmCodes[0]]
+      if (isOneValue(codes, from, end) && isOneValue(filmCodes, from, end)) {
+        const code = codes[from]
+        const density = densityOf[filmCodes[from]]
         leakCounts[code >> 4] += count
         if (tile === undefined && isClear(code, density)) continue
         tile ??= startTile(tileX)
@@ -69,15 +63,12 @@ export function pyramidMaker(
         tile.bytes.fill(density, 2 * CELLS + line, 2 * CELLS + line + count)
         continue
       }
-      if (tile === undefined && isClearRun(band.codes, from, count)) {
-        for (let at = from; at < from + count; at += 1) leakCounts[band.codes[at] >> 4] += 1
-        continue
-      }
+      for (let at = from; at < end; at += 1) leakCounts[codes[at] >> 4] += 1
+      if (tile === undefined && isClearRun(codes, filmCodes, from, end)) continue
       tile ??= startTile(tileX)
       const { bytes } = tile
-      for (let at = 0, to = line; at < count; at += 1, to += 1) {
-        const code = band.codes[from + at]
-        leakCounts[code >> 4] += 1
+      for (let at = from, to = line; at < end; at += 1, to += 1) {
+        const code = codes[at]
         bytes[to] = code >> 8
         bytes[CELLS + to] = code & 0xf0
         bytes[2 * CELLS + to] = densityOf[filmCodes[at]]
@@ -92,9 +83,14 @@ export function pyramidMaker(
   }
   const isClear = (code: number, density: number): boolean =>
     code >= clearFrom && code <= clearTo && Math.abs(density - CLEAR_DENSITY) <= 1
-  const isClearRun = (codes: Uint16Array, from: number, count: number): boolean => {
-    for (let at = 0; at < count; at += 1) {
-      if (!isClear(codes[from + at], densityOf[filmCodes[at]])) return false
+  const isClearRun = (
+    codes: Uint16Array,
+    filmCodes: Uint16Array,
+    from: number,
+    end: number,
+  ): boolean => {
+    for (let at = from; at < end; at += 1) {
+      if (!isClear(codes[at], densityOf[filmCodes[at]])) return false
     }
     return true
   }
@@ -131,8 +127,8 @@ export function pyramidMaker(
   }
 }
 
-function isOneValue(values: Uint16Array | Float32Array, from: number, count: number): boolean {
+function isOneValue(values: Uint16Array, from: number, end: number): boolean {
   const first = values[from]
-  for (let at = from + 1; at < from + count; at += 1) if (values[at] !== first) return false
+  for (let at = from + 1; at < end; at += 1) if (values[at] !== first) return false
   return true
 }

@@ -1,3 +1,4 @@
+import { codeOfLeak } from './leakCode.ts'
 import type { LeakBand } from './leakMap.ts'
 import {
   CLEAR_CODE,
@@ -23,8 +24,10 @@ export function pixelRows({
   heightPx,
 }: Readonly<{ widthPx: number; heightPx: number }>): PixelRows {
   const codes = new Uint16Array(widthPx * TILE_SIDE)
-  const values = new Float32Array(widthPx * TILE_SIDE)
-  const transmission = new Float32Array(256).map((_, byte) => 10 ** -densityOfByte(byte))
+  const filmCodes = new Uint16Array(widthPx * TILE_SIDE)
+  const filmCodeOf = Uint16Array.from({ length: 256 }, (_, byte) =>
+    codeOfLeak(10 ** -densityOfByte(byte)),
+  )
   const across = Math.ceil(widthPx / TILE_SIDE)
   const clearCode = CLEAR_CODE & 0xfff0
   return {
@@ -44,13 +47,13 @@ export function pixelRows({
           const to = row * widthPx + left
           if (bytes === null) {
             codes.fill(clearCode, to, to + count)
-            values.fill(transmission[CLEAR_DENSITY], to, to + count)
+            filmCodes.fill(filmCodeOf[CLEAR_DENSITY], to, to + count)
             continue
           }
           const from = row * TILE_SIDE
           for (let at = 0; at < count; at += 1) {
             codes[to + at] = (bytes[from + at] << 8) | bytes[CELLS + from + at]
-            values[to + at] = transmission[bytes[PIXEL_PLANES.film * CELLS + from + at]]
+            filmCodes[to + at] = filmCodeOf[bytes[PIXEL_PLANES.film * CELLS + from + at]]
           }
         }
       }
@@ -60,7 +63,7 @@ export function pixelRows({
         rows,
         widthPx,
         codes: codes.subarray(0, size),
-        film: { values, start: 0, stride: widthPx },
+        filmCodes: filmCodes.subarray(0, size),
       }
     },
   }

@@ -1,6 +1,6 @@
 import { AXIS_LOOK, axisRow } from './axis.ts'
 import type { AxisPoint } from './axisPoints.ts'
-import { codeRow } from './leakCode.ts'
+import { codeOfLeak } from './leakCode.ts'
 import type { LeakBand } from './leakMap.ts'
 import { type Mark, markGatherer } from './marks.ts'
 import { type NearestGround, nearestGround, nearestGroundFor } from './nearestGround.ts'
@@ -44,6 +44,7 @@ export function markFinder(
   }>,
 ): MarkFinder {
   const { limitPx } = options
+  const belowCode = codeOfLeak(options.belowTransmission)
   const behind = limitPx + AXIS_LOOK
   const chunk = Math.max(192, limitPx)
   const held = rowsHeld(widthPx, chunk + 2 * behind + 8)
@@ -108,7 +109,7 @@ export function markFinder(
     push: (band) => {
       for (let row = 0; row < band.rows; row += 1) {
         if (held.full()) gather(Math.min(next + chunk, held.end() - behind))
-        held.add(band, row, options.belowTransmission)
+        held.add(band, row, belowCode)
       }
     },
     finish: () => {
@@ -151,15 +152,13 @@ function rowsHeld(widthPx: number, most: number) {
     end: (): number => first + count,
     full: (): boolean => count === most,
     mask: () => ({ widthPx, rows: count, values: mask }),
-    add: (band: LeakBand, row: number, belowTransmission: number): void => {
+    add: (band: LeakBand, row: number, belowCode: number): void => {
       const to = count * widthPx
-      const from = band.film.start + row * band.film.stride
-      leak.set(band.codes.subarray(row * widthPx, (row + 1) * widthPx), to)
-      const { values } = band.film
-      for (let x = 0; x < widthPx; x += 1)
-        mask[to + x] = values[from + x] < belowTransmission ? 1 : 0
-      const bits = new Uint32Array(values.buffer, values.byteOffset + 4 * from, widthPx)
-      codeRow(bits, film, { at: to, count: widthPx })
+      const from = row * widthPx
+      const { codes, filmCodes } = band
+      leak.set(codes.subarray(from, from + widthPx), to)
+      film.set(filmCodes.subarray(from, from + widthPx), to)
+      for (let x = 0; x < widthPx; x += 1) mask[to + x] = filmCodes[from + x] < belowCode ? 1 : 0
       count += 1
     },
     drop: (before: number): void => {

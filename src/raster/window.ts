@@ -1,46 +1,40 @@
 import type { Film, FilmBand } from './film.ts'
 
-/**
- * A film's rows as a sliding window: `rows` rows from `top` with a margin on all sides, clear
- * film (transmission 1) outside. The same arrays are used again for the next window.
- */
-export type FilmWindow = Readonly<{
-  top: number
-  /** Rows that are new and wanted; the last window may have fewer. */
-  rows: number
-  widthPx: number
-  /** inner + 2 margin rows of `stride` transmissions; film pixel (0, top) stands at (margin, margin). */
-  values: Float32Array
-  stride: number
-  height: number
-}>
+/** Rows that have come to stand in the middle of the window. */
+export type FilmWindow = Readonly<{ top: number; rows: number }>
 
-/** @param sizes inner rows a window, margin around them; the stride holds whole tiles of inner columns */
+/**
+ * A film's rows as a sliding window: `inner` rows with a margin on all sides, clear film
+ * (transmission 1) outside. Film pixel (0, top) of each window stands at (margin, margin).
+ *
+ * @param plan rows top … end − 1 of the film are wanted, `inner` a window; values: inner + 2 margin
+ *   rows of `stride` transmissions, filled again for each
+ */
 export async function* filmWindows(
   film: Film,
-  { inner, margin }: Readonly<{ inner: number; margin: number }>,
+  plan: Readonly<{
+    top: number
+    end: number
+    inner: number
+    margin: number
+    values: Float32Array
+    stride: number
+  }>,
 ): AsyncGenerator<FilmWindow> {
-  const { widthPx, heightPx } = film
-  const stride = Math.ceil(widthPx / inner) * inner + 2 * margin
-  const height = inner + 2 * margin
-  const values = new Float32Array(stride * height).fill(1)
-  let top = 0
-  let next = 0 // film row to come
-  const window = (): FilmWindow => ({
-    top,
-    rows: Math.min(inner, heightPx - top),
-    widthPx,
-    values,
-    stride,
-    height,
-  })
+  const { end, inner, margin, values, stride } = plan
+  const { widthPx } = film
+  const lastRow = Math.min(film.heightPx, end + margin)
+  let { top } = plan
+  let next = Math.max(0, top - margin) // film row to come
+  values.fill(1)
+  const window = (): FilmWindow => ({ top, rows: Math.min(inner, end - top) })
   const advance = (): void => {
     values.copyWithin(0, inner * stride)
     values.fill(1, 2 * margin * stride)
     top += inner
   }
   for await (const band of film.bands()) {
-    for (let row = 0; row < band.rows; row += 1) {
+    for (let row = Math.max(0, next - band.top); row < band.rows && next < lastRow; row += 1) {
       while (next >= top + inner + margin) {
         yield window()
         advance()
@@ -49,8 +43,9 @@ export async function* filmWindows(
       copyRow(band, row, film, values.subarray(at, at + widthPx))
       next += 1
     }
+    if (next === lastRow) break
   }
-  while (top < heightPx) {
+  while (top < end) {
     yield window()
     advance()
   }

@@ -1,0 +1,49 @@
+/** What a kernel offers: functions of whole numbers, and its memory. */
+export type Kernel = Readonly<{
+  memory: Readonly<{ buffer: ArrayBuffer }>
+  /** @throws RangeError for a name it has not */
+  call: (name: string, ...numbers: readonly number[]) => number
+}>
+
+type Machine = Readonly<{
+  Module: new (bytes: Uint8Array) => object
+  Instance: new (module: object) => Readonly<{ exports: Readonly<Record<string, unknown>> }>
+}>
+
+declare const WebAssembly: Machine
+
+/** A kernel with a memory of its own, made from its code. */
+export function kernelOf(base64: string): Kernel {
+  const module = new WebAssembly.Module(bytesOf(base64))
+  const { exports } = new WebAssembly.Instance(module)
+  const memory = exports['memory'] as Kernel['memory']
+  return {
+    memory,
+    call: (name, ...numbers) => {
+      const named = exports[name]
+      if (typeof named !== 'function') throw new RangeError(`kernel: expected ${name}, got none`)
+      return (named as (...numbers: readonly number[]) => number)(...numbers)
+    },
+  }
+}
+
+const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/'
+
+/** Base64 by hand: no layer below the platform's has a function for it. */
+function bytesOf(base64: string): Uint8Array {
+  const text = base64.replace(/=+$/, '')
+  const bytes = new Uint8Array(Math.floor((text.length * 3) / 4))
+  let bits = 0
+  let held = 0
+  let to = 0
+  for (const letter of text) {
+    bits = (bits << 6) | LETTERS.indexOf(letter)
+    held += 6
+    if (held < 8) continue
+    held -= 8
+    bytes[to] = bits >> held
+    bits &= (1 << held) - 1
+    to += 1
+  }
+  return bytes
+}

@@ -1,0 +1,3 @@
+export declare function compiledKernel(name: string): Promise<string>
+export declare function kernelNames(): readonly string[]
+export declare function kernelFile(name: string): URL
