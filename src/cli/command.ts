@@ -14,8 +14,10 @@ export type Stream = Readonly<{
   columns?: number
 }>
 
-/** The record that --json prints, and the same in words for people. */
-export type Answer = Readonly<{ record: Readonly<Record<string, unknown>>; text: string }>
+/** What --json prints, a list only where a list was handed in, and the same in words for people. */
+export type Answer = Readonly<{ record: JsonRecord | readonly JsonRecord[]; text: string }>
+
+type JsonRecord = Readonly<Record<string, unknown>>
 
 /** A command line that works as it stands, and what it prints; a test runs it. */
 export type Example = Readonly<{ line: string; prints: string }>

@@ -1,5 +1,6 @@
 import type { Command } from './command.ts'
 import { backup } from './commands/backup.ts'
+import { calibrate } from './commands/calibrate.ts'
 import { check } from './commands/check.ts'
 import { dose } from './commands/dose.ts'
 import { fabric } from './commands/fabric.ts'
@@ -11,7 +12,7 @@ import { strip } from './commands/strip.ts'
 import { wedge } from './commands/wedge.ts'
 
 /** What computes. */
-const COMPUTING: readonly Command[] = [forecast, dose, fabric, wedge, strip]
+const COMPUTING: readonly Command[] = [forecast, dose, fabric, wedge, strip, calibrate]
 
 const WORKING: readonly Command[] = [...COMPUTING, start, backup, restore, check]
 

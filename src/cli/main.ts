@@ -83,7 +83,7 @@ function onOneLine(message: string): string {
 }
 
 /** @throws RangeError for a number JSON cannot carry: it would silently become null */
-function jsonLine(record: Readonly<Record<string, unknown>>): string {
+function jsonLine(record: Answer['record']): string {
   return JSON.stringify(record, (key, value: unknown) => {
     if (typeof value === 'number' && !Number.isFinite(value)) {
       throw new RangeError(`${key}: expected a finite number, got ${value}`)

@@ -30,7 +30,7 @@ export type Light = Readonly<{
 export type LightKnown = Readonly<{ belief: Belief; shop: LightShop; day: number }>
 
 /** The share of the best chance down to which the range reaches. */
-const RANGE_SHARE = 0.8
+export const RANGE_SHARE = 0.8
 
 /**
  * The dose of most worth by what the shop believes, for a medium's usual marks or for the marks

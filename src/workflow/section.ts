@@ -13,6 +13,10 @@ export type Section = Readonly<{
   /** @throws Failure naming the key that is none of these, and the nearest that is */
   allow: (keys: readonly string[], elsewhere?: Readonly<Record<string, string>>) => void
   has: (key: string) => boolean
+  /** What stands under a key, unread; undefined where the key is not given. */
+  raw: (key: string) => unknown
+  /** The refusal of what stands there, for what it must be: 'must be a name like "big lamp"'. */
+  refusal: (key: string, must: string) => Failure
 }>
 
 /**
@@ -70,6 +74,11 @@ export function sectionOf(
       }
     },
     has: (key) => Object.hasOwn(values, key),
+    raw: (key) => (Object.hasOwn(values, key) ? values[key] : undefined),
+    refusal: (key, must) =>
+      Object.hasOwn(values, key)
+        ? wrong(key, `${full(key)} ${must}; ${says(key)}`)
+        : wrong(key, `${full(key)} is missing: it ${must}.`),
   }
 }
 

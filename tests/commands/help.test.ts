@@ -11,6 +11,7 @@ const CONTRACT = [
   'fabric',
   'wedge',
   'strip',
+  'calibrate',
   'start',
   'backup',
   'restore',
