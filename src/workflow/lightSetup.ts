@@ -10,7 +10,14 @@ import {
 import { fabricGeometry } from '../core/fabric/geometry.ts'
 import { Failure } from '../core/failure.ts'
 import { share, type Um, um } from '../core/units/quantity.ts'
-import type { Coats, LightBase, LightExposure, LightScreen, LightUnit } from './lightRecords.ts'
+import type {
+  Coats,
+  LightBase,
+  LightCoating,
+  LightExposure,
+  LightScreen,
+  LightUnit,
+} from './lightRecords.ts'
 import { DEFAULT_SETUP, type Setup } from './setup.ts'
 
 /** Emulsion over the mesh by how a screen is coated, um.
@@ -28,9 +35,12 @@ const TO_KNUCKLES_UM = 12
  * @source spread-contract */
 const DYED_SCATTER: Setup['scatter'] = { lengthUm: um(25), weight: share(0.04) }
 
+type CoatedFabric = Pick<LightScreen, 'fabric'> &
+  Readonly<{ coating: Pick<LightCoating, 'coats' | 'overMeshUm'> | null }>
+
 /** Thickness of fabric and coat, and how deep the stencil must be cured to stay. */
 export function coatOf(
-  screen: LightScreen | null,
+  screen: CoatedFabric | null,
 ): Readonly<{ thicknessUm: Um; anchorDepthUm: Um }> {
   const { coats, overMeshUm: measuredUm } = screen?.coating ?? { coats: null, overMeshUm: null }
   const overMeshUm = measuredUm ?? OVER_MESH_UM[coats ?? USUAL_COATS]

@@ -1,11 +1,15 @@
 import type { Circumstances, Marks } from '../../core/calibration/belief/evidence.ts'
 import type { Grading } from '../../core/calibration/belief/grades.ts'
 import type { Kept } from '../../core/calibration/belief/replay.ts'
-import { density } from '../../core/units/quantity.ts'
+import { FILM_TO_FILM_SD } from '../../core/film/media.ts'
+import { density, lu } from '../../core/units/quantity.ts'
+import type { Coating } from '../../store/coatings.ts'
 import type { Fabric } from '../../store/fabrics.ts'
 import type { Medium } from '../../store/media.ts'
 import type { Band, Reading, WholeReading } from '../../store/readings.ts'
 import type { LightBase } from '../../workflow/lightRecords.ts'
+import { coatOf } from '../../workflow/lightSetup.ts'
+import { coatsOf, lightFabric } from './lightThings.ts'
 
 const DAY_MS = 24 * 3600_000
 
@@ -14,22 +18,27 @@ export function dayOf(at: Date): number {
   return Math.floor(at.getTime() / DAY_MS)
 }
 
-type Known = Readonly<{
+/** What turns readings into evidence: as long as it is the same, so is the evidence. */
+export type Known = Readonly<{
   media: readonly Medium[]
   bases: readonly LightBase[]
   fabrics: ReadonlyMap<string, Fabric>
+  /** Every coating that each screen ever had, oldest first. */
+  coatings: ReadonlyMap<string, readonly Coating[]>
+  /** Share of the light that a unit's counter counts at a place on its glass. */
+  lightAt: (unitId: string, place: Readonly<{ xMm: number; yMm: number }>) => number
+  /** Another text where that answers otherwise. */
+  lightKey: string
 }>
 
-/** The shop's readings as what teaches the belief; what was struck out is kept and teaches nothing. */
-export function keptEvidence(readings: readonly WholeReading[], known: Known): readonly Kept[] {
-  return readings.flatMap((whole) => {
-    const evidence = evidenceOf(whole, known)
-    return evidence === null ? [] : [evidence]
-  })
-}
+/** A reading as what teaches; null for what names nothing that can be believed. */
+export type Taught = Readonly<{ whole: WholeReading; evidence: Kept | null }>
 
-function evidenceOf({ reading, bands }: WholeReading, known: Known): Kept | null {
+/** A reading as what teaches the belief; what was struck out is kept and teaches nothing. */
+export function evidenceOf({ reading, bands }: WholeReading, known: Known): Kept | null {
   const common = { ...circumstancesOf(reading, known), struckOut: reading.struckAt !== null }
+  const { xMm, yMm, unitId } = reading
+  const share = xMm === null || yMm === null ? 1 : known.lightAt(unitId, { xMm, yMm })
   if (reading.kind === 'wedge') {
     const { doseLu, firstDensity, increment, steps, lastSolidStep, firstClearStep } = reading
     if (doseLu === null || lastSolidStep === null || steps === null) return null
@@ -39,20 +48,27 @@ function evidenceOf({ reading, bands }: WholeReading, known: Known): Kept | null
       increment: increment ?? density(0.15),
     }
     const clear = firstClearStep === null ? {} : { firstClearStep }
-    return { ...common, kind: 'wedge', doseLu, wedge, lastSolidStep, ...clear }
+    return { ...common, kind: 'wedge', doseLu: lu(share * doseLu), wedge, lastSolidStep, ...clear }
   }
-  const medium = known.media.find(({ id }) => id === reading.mediumId)
-  if (medium === undefined) return null
-  const marks: Marks = { medium: medium.name }
+  const marks = marksOf(reading, known)
+  if (marks === null) return null
   if (reading.kind === 'strip') {
-    const graded = bands.map((band) => ({ doseLu: band.doseLu, ...gradingOf(band) }))
+    const graded = bands.map((band) => ({ doseLu: lu(share * band.doseLu), ...gradingOf(band) }))
     return { ...common, kind: 'strip', marks, bands: graded }
   }
   const [band] = bands
   if (band === undefined) return null
   const grading = gradingOf(band)
-  const graded = 'grade' in grading ? grading : { ticks: grading }
-  return { ...common, kind: 'outcome', marks, doseLu: band.doseLu, ...graded }
+  const told = 'grade' in grading ? grading : { ticks: grading }
+  return { ...common, kind: 'outcome', marks, doseLu: lu(share * band.doseLu), ...told }
+}
+
+function marksOf(reading: Reading, { media }: Known): Marks | null {
+  const medium = media.find(({ id }) => id === reading.mediumId)?.name
+  if (reading.marksDensity !== null) {
+    return { density: reading.marksDensity, densitySd: FILM_TO_FILM_SD, medium }
+  }
+  return medium === undefined ? null : { medium }
 }
 
 function gradingOf({ grade, ground, marks }: Band): Grading {
@@ -61,18 +77,29 @@ function gradingOf({ grade, ground, marks }: Band): Grading {
   return { ground: 'washed off' } as const
 }
 
-function circumstancesOf(reading: Reading, { bases, fabrics }: Known): Circumstances {
+function circumstancesOf(reading: Reading, { bases, fabrics, coatings }: Known): Circumstances {
   const base = bases.find(({ id }) => id === reading.baseId)
   const fabric = fabrics.get(reading.fabricId ?? '')
+  const coats = coatsOf(reading.recipe)
+  const day = dayOf(reading.takenAt)
+  const coating = coatings
+    .get(reading.screenId ?? '')
+    ?.findLast(({ coatedAt }) => dayOf(coatedAt) <= day)
+  const coat =
+    fabric === undefined
+      ? undefined
+      : coatOf({ fabric: lightFabric(fabric), coating: { coats, overMeshUm: coating?.eomUm ?? null } })
   return {
     unit: reading.unitId,
     emulsion: reading.batchId ?? undefined,
     fabric: fabric?.id,
     dyed: fabric?.dyed,
-    recipe: reading.recipe ?? undefined,
+    recipe: coats ?? undefined,
+    screen: coating?.id,
     film: reading.filmId ?? undefined,
     baseDensity: base?.baseDensity,
-    day: dayOf(reading.takenAt),
+    coat,
+    day,
     lampHours: reading.lampHours ?? undefined,
   }
 }

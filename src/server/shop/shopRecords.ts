@@ -1,27 +1,22 @@
-import { type Kept, replay } from '../../core/calibration/belief/replay.ts'
 import type { Belief } from '../../core/calibration/belief/state.ts'
-import { mm } from '../../core/units/quantity.ts'
 import { type Base, bases } from '../../store/bases.ts'
-import { type Coating, coatings } from '../../store/coatings.ts'
+import { allCoatings, type Coating } from '../../store/coatings.ts'
 import type { Database } from '../../store/database/database.ts'
-import { type Emulsion, emulsions, openBatches } from '../../store/emulsions.ts'
+import { type Batch, batches, type Emulsion, emulsions } from '../../store/emulsions.ts'
+import { newestSurveys } from '../../store/evenness.ts'
 import { type Fabric, fabrics } from '../../store/fabrics.ts'
 import { type Medium, media } from '../../store/media.ts'
-import { readings } from '../../store/readings.ts'
+import { type CalibrationReference, newestReference } from '../../store/references.ts'
 import { type Screen, screens } from '../../store/screens.ts'
 import { type Shop, theShop } from '../../store/shop.ts'
-import { type LitUnit, units } from '../../store/units.ts'
+import { type Lamp, lamps, units } from '../../store/units.ts'
 import { beliefShop } from '../../workflow/lightFirstDose.ts'
-import type {
-  Coats,
-  LightBase,
-  LightFabric,
-  LightScreen,
-  LightShop,
-  LightUnit,
-} from '../../workflow/lightRecords.ts'
-import { DEFAULT_POINT } from '../../workflow/setup.ts'
-import { keptEvidence } from './evidence.ts'
+import type { LightBase, LightScreen, LightShop, LightUnit } from '../../workflow/lightRecords.ts'
+import type { BeliefKeeper, Believed } from './beliefKeeper.ts'
+import type { Taught } from './evidence.ts'
+import { type GlassLight, glassLight } from './glassLight.ts'
+import { lightBase, lightScreen, lightUnit } from './lightThings.ts'
+import type { ReadingsKept } from './readingsKept.ts'
 
 /** A screen as the light question takes it, and what people know it by. */
 export type ShopScreen = Readonly<{ light: LightScreen; record: Screen; fabric: Fabric }>
@@ -30,50 +25,82 @@ export type ShopScreen = Readonly<{ light: LightScreen; record: Screen; fabric: 
 export type ShopRecords = Readonly<{
   shop: Shop
   units: readonly LightUnit[]
+  /** All lamps there ever were, oldest first. */
+  lamps: readonly Lamp[]
   bases: readonly LightBase[]
   screens: readonly ShopScreen[]
   media: readonly Medium[]
+  fabrics: readonly Fabric[]
+  emulsions: readonly Emulsion[]
+  /** All buckets there ever were, newest first. */
+  batches: readonly Batch[]
   usualBase: LightBase
   light: LightShop
+  glass: GlassLight
+  /** All readings, oldest first, those that were struck out too. */
+  taught: readonly Taught[]
+  reference: CalibrationReference | null
+  believed: Believed
   belief: Belief
 }>
 
+/** What is kept from one reading of the records to the next. */
+export type RecordsMemory = Readonly<{ readings: ReadingsKept; keeper: BeliefKeeper }>
+
 /** @throws Failure 'not found' while there is no shop */
-export async function shopRecords(database: Database): Promise<ShopRecords> {
+export async function shopRecords(
+  database: Database,
+  { readings, keeper }: RecordsMemory,
+): Promise<ShopRecords> {
   const shop = await theShop(database)
-  const [allUnits, allBases, allMedia] = [
+  const [allUnits, allBases, allMedia, allFabrics] = [
     (await units(database)).map(lightUnit),
-    (await bases(database)).map(lightBase),
+    (await bases(database)).map((base: Base) => lightBase(base)),
     await media(database),
+    await fabrics(database),
   ]
   const usualBase = allBases.find(({ id }) => id === shop.usualBaseId) ?? allBases[0]
   if (usualBase === undefined) throw new RangeError('bases: expected at least 1, got 0')
   const seconds = allUnits.filter(({ countsIn }) => countsIn === 'seconds').map(({ id }) => id)
   const light: LightShop = { usualBase, secondsUnits: seconds }
-  const fabricsById = new Map((await fabrics(database)).map((fabric) => [fabric.id, fabric]))
-  const emulsionOf = await emulsionsByBatch(database)
-  const coatingOf = new Map((await coatings(database)).map((each) => [each.screenId, each]))
+  const fabricsById = new Map(allFabrics.map((fabric) => [fabric.id, fabric]))
+  const [allEmulsions, allBatches] = [await emulsions(database), await batches(database)]
+  const coatings = byScreen(await allCoatings(database))
+  const emulsionOf = emulsionsByBatch(allEmulsions, allBatches)
   const allScreens = (await screens(database)).flatMap((record) => {
     const fabric = fabricsById.get(record.fabricId)
     if (fabric === undefined) return []
-    const coating = coatingOf.get(record.id)
+    const coating = coatings.get(record.id)?.find(({ removedAt }) => removedAt === null)
     return [{ record, fabric, light: lightScreen(record, { fabric, coating, emulsionOf }) }]
   })
-  const evidence: readonly Kept[] = keptEvidence(await readings(database, { withStruck: true }), {
+  const glass = glassLight(await newestSurveys(database))
+  const taught = await readings.now(database, {
     media: allMedia,
     bases: allBases,
     fabrics: fabricsById,
+    coatings,
+    lightAt: glass.lightAt,
+    lightKey: glass.key,
   })
-  const { belief } = replay(evidence, { shop: beliefShop(light) })
+  const evidence = taught.flatMap((each) => each.evidence ?? [])
+  const believed = await keeper.take(evidence, beliefShop(light))
   return {
     shop,
     units: usualFirst(allUnits, shop.usualUnitId),
+    lamps: await lamps(database),
     bases: usualFirst(allBases, shop.usualBaseId),
     screens: allScreens,
     media: usualFirst(allMedia, shop.usualMediumId),
+    fabrics: usualFirst(allFabrics, shop.usualFabricId),
+    emulsions: usualFirst(allEmulsions, shop.usualEmulsionId),
+    batches: allBatches,
     usualBase,
     light,
-    belief,
+    glass,
+    taught,
+    reference: await newestReference(database),
+    believed,
+    belief: believed.belief,
   }
 }
 
@@ -82,89 +109,23 @@ export function baseNamed({ bases, usualBase }: ShopRecords, id: string | null):
   return bases.find((base) => base.id === id) ?? usualBase
 }
 
-/** How people call a fabric: white goes without saying. */
-export function fabricName({
-  name,
-  colour,
-  dyed,
-}: Pick<Fabric, 'name' | 'colour' | 'dyed'>): string {
-  return dyed ? `${name} ${colour}` : name
-}
-
-async function emulsionsByBatch(
-  database: Database,
-): Promise<(batchId: string | null) => Emulsion | undefined> {
-  const byId = new Map((await emulsions(database)).map((each) => [each.id, each]))
-  const byBatch = new Map(
-    (await openBatches(database)).map(({ id, emulsionId }) => [id, byId.get(emulsionId)]),
-  )
+function emulsionsByBatch(
+  all: readonly Emulsion[],
+  buckets: readonly Batch[],
+): (batchId: string | null) => Emulsion | undefined {
+  const byId = new Map(all.map((each) => [each.id, each]))
+  const byBatch = new Map(buckets.map(({ id, emulsionId }) => [id, byId.get(emulsionId)]))
   return (batchId) => byBatch.get(batchId ?? '')
 }
 
-function lightUnit({ unit, lamp }: LitUnit): LightUnit {
-  const { id, name, counts, luPerCount } = unit
-  const isBank = lamp?.kind === 'bank'
-  const { distanceMm = DEFAULT_POINT.distanceMm, sourceRadiusMm } = lamp ?? {}
-  return {
-    id,
-    name,
-    lamp: isBank
-      ? { kind: 'bank', distanceMm: mm(distanceMm) }
-      : {
-          kind: 'point',
-          distanceMm,
-          sourceRadiusMm: sourceRadiusMm ?? DEFAULT_POINT.sourceRadiusMm,
-        },
-    countsIn: counts,
-    // Nobody's lamp gives just one light unit in a second: 1 stands where none was told.
-    countsPerLu: counts === 'seconds' && luPerCount === 1 ? null : 1 / luPerCount,
-    lampHours: lamp?.litHours ?? null,
+function byScreen(coatings: readonly Coating[]): ReadonlyMap<string, readonly Coating[]> {
+  const screens = new Map<string, Coating[]>()
+  for (const coating of coatings) {
+    const same = screens.get(coating.screenId)
+    if (same === undefined) screens.set(coating.screenId, [coating])
+    else same.push(coating)
   }
-}
-
-function lightBase({ id, name, baseDensity, thicknessUm }: Base): LightBase {
-  return { id, name, baseDensity, thicknessUm }
-}
-
-export function lightFabric(fabric: Fabric): LightFabric {
-  const { id, threadsPerCm, threadUm, dyed } = fabric
-  return { id, name: fabricName(fabric), threadsPerCm, threadUm, colour: dyed ? 'dyed' : 'white' }
-}
-
-const COATS: readonly string[] = [
-  'once on each side',
-  'twice on the print side',
-  'more',
-] satisfies readonly Coats[]
-
-function lightScreen(
-  { id, tag }: Screen,
-  of: Readonly<{
-    fabric: Fabric
-    coating: Coating | undefined
-    emulsionOf: (batchId: string | null) => Emulsion | undefined
-  }>,
-): LightScreen {
-  const { coating } = of
-  const emulsion = of.emulsionOf(coating?.batchId ?? null)
-  const batch = coating?.batchId ?? null
-  return {
-    id,
-    name: `screen ${tag}`,
-    fabric: lightFabric(of.fabric),
-    coating:
-      coating === undefined
-        ? null
-        : {
-            id: coating.id,
-            coats: COATS.includes(coating.recipe) ? (coating.recipe as Coats) : null,
-            overMeshUm: coating.eomUm,
-            emulsion:
-              emulsion === undefined || batch === null
-                ? null
-                : { id: batch, model: emulsion.model },
-          },
-  }
+  return screens
 }
 
 function usualFirst<Record extends { id: string }>(

@@ -11,7 +11,9 @@ import { FORECAST_VERSION } from '../films/filmKey.ts'
 import { type TileShelf, tileShelf } from '../films/tileShelf.ts'
 import { type CrewLimits, crewIn } from '../jobs/crew.ts'
 import { type FilmJobs, filmJobs } from '../jobs/filmJobs.ts'
+import { beliefKeeper } from './beliefKeeper.ts'
 import { dayOf } from './evidence.ts'
+import { readingsKept } from './readingsKept.ts'
 import { baseNamed, type ShopRecords, shopRecords } from './shopRecords.ts'
 import { usualScreen } from './usual.ts'
 
@@ -56,9 +58,10 @@ export async function shopService(
     records = null
     answers = new Map()
   }
+  const memory = { readings: readingsKept(), keeper: beliefKeeper({ onCaughtUp: changed }) }
   const currentRecords = (): Promise<ShopRecords> => {
     if (records === null) {
-      const reading = shopRecords(store.database)
+      const reading = shopRecords(store.database, memory)
       reading.catch(() => {
         if (records === reading) records = null
       })
