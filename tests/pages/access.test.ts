@@ -1,20 +1,8 @@
-import { createRequire } from 'node:module'
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { beyondPx, LAPTOP, lowTargets, PHONE, violations, WIDTHS } from './access.testing.ts'
 import { openBrowser } from './browser.testing.ts'
 import { CALM, type Fixture, type FixtureState, serveFixture } from './fixtureApi.testing.ts'
-
-const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js')
-
-const PHONE = { viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true } as const
-const LAPTOP = { viewport: { width: 1440, height: 900 } } as const
-/** The narrowest there is, a phone, a laptop at 200 %, and one at 100 %. */
-const WIDTHS = [
-  ['320 px', { width: 320, height: 640 }],
-  ['phone', PHONE.viewport],
-  ['200 %', { width: 720, height: 450 }],
-  ['laptop', LAPTOP.viewport],
-] as const
 
 type State = Readonly<{
   name: string
@@ -95,25 +83,6 @@ async function open(
   return page
 }
 
-type Violation = Readonly<{
-  id: string
-  nodes: readonly Readonly<{ html: string; failureSummary: string }>[]
-}>
-
-/** Everything axe finds, its best-practice rules included. */
-async function violations(page: Page): Promise<readonly string[]> {
-  await page.addScriptTag({ path: AXE })
-  const found = await page.evaluate(async () => {
-    const { axe } = globalThis as unknown as {
-      axe: { run: (context: Document) => Promise<{ violations: readonly Violation[] }> }
-    }
-    return (await axe.run(document)).violations
-  })
-  return found.flatMap(({ id, nodes }) =>
-    nodes.map(({ html, failureSummary }) => `${id}: ${html}: ${failureSummary}`),
-  )
-}
-
 describe.each(STATES)('$name', (state) => {
   test.each([
     ['a phone', PHONE],
@@ -141,22 +110,6 @@ describe.each(STATES)('$name', (state) => {
     await page.context().close()
   })
 })
-
-function beyondPx(page: Page): Promise<number> {
-  return page.evaluate(
-    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-  )
-}
-
-function lowTargets(page: Page): Promise<readonly string[]> {
-  return page.evaluate(() =>
-    [...document.querySelectorAll('a, button, select, input, [role=slider]')]
-      .filter((element) => !element.classList.contains('skip'))
-      .map((element) => ({ element, box: element.getBoundingClientRect() }))
-      .filter(({ box }) => box.width > 0 && (box.height < 47.5 || box.width < 24))
-      .map(({ element, box }) => `${element.outerHTML.slice(0, 80)} ${box.width}x${box.height}`),
-  )
-}
 
 test('forced colours leave every word and every thread to be seen', async () => {
   const page = await open(STATES[0], { ...PHONE, forcedColors: 'active', bypassCSP: true })

@@ -1,13 +1,14 @@
 import { type ReactNode, useState } from 'react'
 import { PATHS } from '../../api/paths.ts'
 import type { Accepted, Tests } from '../../api/tests.ts'
+import type { PaperName } from '../../workflow/papers/paperSizes.ts'
 import { Link, ROUTES } from '../router.tsx'
 import { Blank } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import { DayEntry } from './DayEntry.tsx'
 import { dayWords, today } from './days.ts'
 import { NewBucket } from './NewBucket.tsx'
-import { PAPERS, type Paper, usualPaper } from './papers.ts'
+import { usualPaper, WALL_PAPERS } from './papers.ts'
 import { type SetUp, saidOnly, withWords } from './setUp.ts'
 import { TESTS_WORDS } from './testsWords.ts'
 import { useSending } from './useSending.ts'
@@ -85,7 +86,7 @@ function Reference({
 
 /** All media with their doses, for the wall beside the lamp. */
 function WallChart({ setUp }: Readonly<{ setUp: SetUp }>): ReactNode {
-  const [paper, setPaper] = useState<Paper>(usualPaper)
+  const [paper, setPaper] = useState<PaperName>(usualPaper)
   return (
     <div className="around-wall">
       <p>
@@ -93,8 +94,8 @@ function WallChart({ setUp }: Readonly<{ setUp: SetUp }>): ReactNode {
         <Blank
           label={TESTS_WORDS.wallLabel}
           value={paper}
-          choices={PAPERS}
-          onChoice={(id) => setPaper(id as Paper)}
+          choices={WALL_PAPERS}
+          onChoice={(id) => setPaper(id as PaperName)}
         />
       </p>
       <a className="second-act" href={withWords(PATHS.wallChart, { ...setUp, paper })}>

@@ -15,6 +15,8 @@ import { NOTES_WORDS } from './notesWords.ts'
 const LONGEST = 900_000
 /** More lines than this are only counted. */
 const SHOWN = 12
+/** So many lines one mends in a go. */
+const MENDED = 50
 
 /** Old notes are looked through first, then taken down. */
 export function NotesPage(): ReactNode {
@@ -148,7 +150,7 @@ function Found({ read }: Readonly<{ read: NotesRead }>): ReactNode {
       {problems.length > 0 && (
         <>
           <h2>{NOTES_WORDS.problems}</h2>
-          <Numbered lines={problems.map(({ line, message }) => ({ line, words: message }))} look />
+          <Problems problems={problems} />
         </>
       )}
       {shown.length > 0 && (
@@ -159,6 +161,18 @@ function Found({ read }: Readonly<{ read: NotesRead }>): ReactNode {
         </>
       )}
     </div>
+  )
+}
+
+function Problems({ problems }: Readonly<{ problems: NotesRead['problems'] }>): ReactNode {
+  const shown = problems.slice(0, MENDED)
+  return (
+    <>
+      <Numbered lines={shown.map(({ line, message }) => ({ line, words: message }))} look />
+      {problems.length > shown.length && (
+        <p className="soft">{NOTES_WORDS.more(problems.length - shown.length)}</p>
+      )}
+    </>
   )
 }
 
@@ -191,10 +205,7 @@ function AllTaken({ read, setUp }: Readonly<{ read: NotesRead; setUp: SetUp }>):
       {read.problems.length > 0 && (
         <>
           <h2>{NOTES_WORDS.problems}</h2>
-          <Numbered
-            lines={read.problems.map(({ line, message }) => ({ line, words: message }))}
-            look
-          />
+          <Problems problems={read.problems} />
         </>
       )}
       <div className="read-acts">

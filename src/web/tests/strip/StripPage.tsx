@@ -1,6 +1,7 @@
 import { type ReactNode, useEffect, useMemo, useState } from 'react'
 import { PATHS } from '../../../api/paths.ts'
 import type { TestDesign, Tests } from '../../../api/tests.ts'
+import { type FilmPaper, testFilmCoverMm } from '../../../workflow/papers/testFilmLayout.ts'
 import { doseText } from '../../figures.ts'
 import { Standing } from '../../frame/Standing.tsx'
 import { Link, ROUTES, useWay } from '../../router.tsx'
@@ -9,7 +10,7 @@ import { TenFrames } from '../../signs/TenFrames.tsx'
 import { useAsked } from '../../useAsked.ts'
 import { Back } from '../Back.tsx'
 import { today } from '../days.ts'
-import { PAPERS, type Paper, usualPaper } from '../papers.ts'
+import { FILM_PAPERS, usualPaper } from '../papers.ts'
 import { keepStrip } from '../read/plannedStrip.ts'
 import { SetUpBlanks } from '../SetUpSentence.tsx'
 import { type SetUp, setUpOf, withWords } from '../setUp.ts'
@@ -36,7 +37,10 @@ export function StripPage(): ReactNode {
   const [tests] = useAsked<Tests>(useMemo(() => ({ path: withWords(PATHS.tests, setUp) }), [setUp]))
   const change = (changed: Partial<SetUp> & { medium?: string; bands?: string }): void =>
     go(withWords(ROUTES.strip, { ...words, ...changed }), 'replace')
+  const [paper, setPaper] = useState<FilmPaper>(usualPaper)
   const design = asked.answer
+  const coverMm =
+    design === null ? [] : testFilmCoverMm({ bands: design.bands.length, paper }).slice(1)
   const isOld = asked.now === 'working' || asked.now === 'refused'
   return (
     <div className={isOld ? 'strip tests-old' : 'strip'} aria-busy={isOld}>
@@ -74,12 +78,12 @@ export function StripPage(): ReactNode {
         )}
         <Standing asked={asked} working={STRIP_WORDS.working} onAgain={askAgain} />
         {design !== null && <Worth design={design} />}
-        {design !== null && <StripSteps design={design} />}
+        {design !== null && <StripSteps design={design} coverMm={coverMm} />}
       </div>
       {design !== null && (
         <div className="strip-right">
           <StripPicture design={design} />
-          <Papers words={words} />
+          <Papers words={words} paper={paper} onPaper={setPaper} />
           <ToTelling design={design} setUp={setUp} />
         </div>
       )}
@@ -118,8 +122,15 @@ function Worth({ design }: Readonly<{ design: TestDesign }>): ReactNode {
   )
 }
 
-function Papers({ words }: Readonly<{ words: Readonly<Record<string, string>> }>): ReactNode {
-  const [paper, setPaper] = useState<Paper>(usualPaper)
+function Papers({
+  words,
+  paper,
+  onPaper,
+}: Readonly<{
+  words: Readonly<Record<string, string>>
+  paper: FilmPaper
+  onPaper: (paper: FilmPaper) => void
+}>): ReactNode {
   return (
     <div className="strip-papers">
       <p>
@@ -127,8 +138,8 @@ function Papers({ words }: Readonly<{ words: Readonly<Record<string, string>> }>
         <Blank
           label={STRIP_WORDS.paperLabel}
           value={paper}
-          choices={PAPERS}
-          onChoice={(id) => setPaper(id as Paper)}
+          choices={FILM_PAPERS}
+          onChoice={(id) => onPaper(id === 'letter' ? 'letter' : 'a4')}
         />
         . <span className="soft">{STRIP_WORDS.pdfMore}</span>
       </p>

@@ -7,7 +7,14 @@ import { rulerText } from '../lengths.ts'
 import { STRIP_WORDS } from './stripWords.ts'
 
 /** What to uncover, where the card lies, and what to give, one step after another. */
-export function StripSteps({ design }: Readonly<{ design: TestDesign }>): ReactNode {
+export function StripSteps({
+  design,
+  coverMm,
+}: Readonly<{
+  design: TestDesign
+  /** From the film's top, after each uncovering. */
+  coverMm: readonly number[]
+}>): ReactNode {
   const units = useUnits()
   const unit = LIGHT_WORDS.units[design.countsIn]
   const falling = design.bands.toSorted((a, b) => b.doseLu - a.doseLu)
@@ -17,7 +24,7 @@ export function StripSteps({ design }: Readonly<{ design: TestDesign }>): ReactN
     return at === last ? STRIP_WORDS.stepLast(band) : STRIP_WORDS.step(band)
   }
   const edge = (at: number): string => {
-    const mm = design.coverMm[at]
+    const mm = coverMm[at]
     return at === last || mm === undefined
       ? STRIP_WORDS.edgeOff
       : STRIP_WORDS.edge(rulerText(mm, units))

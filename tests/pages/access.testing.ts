@@ -1,0 +1,55 @@
+import { createRequire } from 'node:module'
+import type { Page } from 'playwright-core'
+
+const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js')
+
+export const PHONE = {
+  viewport: { width: 390, height: 844 },
+  isMobile: true,
+  hasTouch: true,
+} as const
+export const LAPTOP = { viewport: { width: 1440, height: 900 } } as const
+/** The narrowest there is, a phone, a laptop at 200 %, and one at 100 %. */
+export const WIDTHS = [
+  ['320 px', { width: 320, height: 640 }],
+  ['phone', PHONE.viewport],
+  ['200 %', { width: 720, height: 450 }],
+  ['laptop', LAPTOP.viewport],
+] as const
+
+type Violation = Readonly<{
+  id: string
+  nodes: readonly Readonly<{ html: string; failureSummary: string }>[]
+}>
+
+/** Everything axe finds, its best-practice rules included. */
+export async function violations(page: Page): Promise<readonly string[]> {
+  await page.addScriptTag({ path: AXE })
+  const found = await page.evaluate(async () => {
+    const { axe } = globalThis as unknown as {
+      axe: { run: (context: Document) => Promise<{ violations: readonly Violation[] }> }
+    }
+    return (await axe.run(document)).violations
+  })
+  return found.flatMap(({ id, nodes }) =>
+    nodes.map(({ html, failureSummary }) => `${id}: ${html}: ${failureSummary}`),
+  )
+}
+
+/** So far the page could be scrolled sideways. */
+export function beyondPx(page: Page): Promise<number> {
+  return page.evaluate(
+    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+  )
+}
+
+/** What one presses that is lower than 48 px, or narrower than 24. */
+export function lowTargets(page: Page): Promise<readonly string[]> {
+  return page.evaluate(() =>
+    [...document.querySelectorAll('a, button, select, input, [role=slider]')]
+      .filter((element) => !element.classList.contains('skip'))
+      .map((element) => ({ element, box: element.getBoundingClientRect() }))
+      .filter(({ box }) => box.width > 0 && (box.height < 47.5 || box.width < 24))
+      .map(({ element, box }) => `${element.outerHTML.slice(0, 80)} ${box.width}x${box.height}`),
+  )
+}
