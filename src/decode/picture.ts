@@ -48,3 +48,16 @@ export async function writePicture(
     .toBuffer()
   await writeWhole(path, overwriting, (sink) => sink.write(png))
 }
+
+/** Plain pixels as the bytes of a PNG. @throws RangeError where they do not fill the sides */
+export async function pngOf({
+  rgb,
+  widthPx,
+  heightPx,
+}: Pick<Picture, 'rgb' | 'widthPx' | 'heightPx'>): Promise<Uint8Array<ArrayBuffer>> {
+  if (rgb.length !== 3 * widthPx * heightPx) {
+    throw new RangeError(`rgb: expected ${3 * widthPx * heightPx} bytes, got ${rgb.length}`)
+  }
+  const raw = { width: widthPx, height: heightPx, channels: 3 } as const
+  return new Uint8Array(await sharp(rgb, { raw }).png({ compressionLevel: 6 }).toBuffer())
+}
