@@ -11,12 +11,6 @@ const HANDLE = 0.5523
 
 type Tooth = Readonly<{ leftMm: number; rightMm: number; share: number }>
 
-/** How wide a comb is at least: its teeth, and 0.4 mm between their groups. */
-export const NARROWEST_COMB_MM: number =
-  REED_WIDTHS_MM.reduce((sum, width) => sum + (2 * TEETH_EACH - 1) * width, 0) +
-  2 * POST_MM +
-  0.4 * (REED_WIDTHS_MM.length + 1)
-
 /** A comb in black, teeth down, and below it one that is cut out of black, teeth up. */
 export function combs({ xMm, yMm, widthMm, heightMm }: Box): readonly [Path, Path] {
   const apart = Math.min(2.4, 0.1 * heightMm)

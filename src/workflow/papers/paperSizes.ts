@@ -5,7 +5,7 @@ export type PaperSize = Readonly<{ widthMm: number; heightMm: number }>
 /**
  * Sheets that papers are laid out for, upright.
  *
- * @source iso216, ansi-y14.1
+ * @source iso216, ansi-y14
  */
 export const PAPERS: Readonly<Record<PaperName, PaperSize>> = {
   a4: { widthMm: 210, heightMm: 297 },

@@ -27,7 +27,7 @@ const A4_PDF = await pdfOf(pageOf(FILM))
 describe('the sheet', () => {
   test.each([
     ['oracle iso216: A4 is 210 by 297 mm', 'a4', 210, 297],
-    ['oracle ansi-y14.1: Letter is 8.5 by 11 inches', 'letter', 215.9, 279.4],
+    ['oracle ansi-y14: Letter is 8.5 by 11 inches', 'letter', 215.9, 279.4],
   ] as const)('%s, in three readers', async (_, paper, widthMm, heightMm) => {
     const pdf = paper === 'a4' ? A4_PDF : await pdfOf(pageOf({ ...FILM, paper }))
     expect(await checkedByQpdf(pdf)).toBe(0)

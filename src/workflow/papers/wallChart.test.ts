@@ -43,7 +43,7 @@ const pageOf = (chart: WallChart): FilmPage => wallChartPage(chart, { letters })
 
 test.each([
   ['oracle iso216: A3 is 297 by 420 mm', 'a3', 297, 420],
-  ['oracle ansi-y14.1: tabloid is 11 by 17 inches', 'tabloid', 279.4, 431.8],
+  ['oracle ansi-y14: tabloid is 11 by 17 inches', 'tabloid', 279.4, 431.8],
 ] as const)('%s, in three readers', async (_, paper, widthMm, heightMm) => {
   const pdf = await pdfOf(pageOf({ ...CHART, paper }))
   expect(await checkedByQpdf(pdf)).toBe(0)
