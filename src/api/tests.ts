@@ -121,6 +121,11 @@ const circumstances = setUp.extend({
   base: z.string().max(80).optional(),
   /** Today unless told. */
   on: day.optional(),
+  /** Where film or wedge lay on the glass, from its front left corner; matters once evenness is known. */
+  place: z
+    .object({ xMm: z.number().min(0).max(10_000), yMm: z.number().min(0).max(10_000) })
+    .strict()
+    .optional(),
   note: z.string().trim().max(2000).optional(),
 })
 const subject = { medium: z.string().max(80).optional(), film: z.string().max(80).optional() }

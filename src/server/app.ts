@@ -8,9 +8,11 @@ import { openapiDocument } from './http/openapi.ts'
 import { PAGES_FOLDER, pagesFrom } from './http/pages.ts'
 import { refused } from './http/refusals.ts'
 import { addRoutes } from './http/route.ts'
+import { designRoutes } from './routes/designRoutes.ts'
 import { filmRoutes } from './routes/filmRoutes.ts'
 import { lightRoutes } from './routes/lightRoutes.ts'
 import { shopRoutes } from './routes/shopRoutes.ts'
+import { testsRoutes } from './routes/testsRoutes.ts'
 import { addTiles } from './routes/tiles.ts'
 import { addBackup, upkeepRoutes } from './routes/upkeepRoutes.ts'
 
@@ -31,6 +33,8 @@ export function yellowroomApp(
     ...shopRoutes(door),
     ...lightRoutes(door),
     ...filmRoutes(door),
+    ...testsRoutes(door),
+    ...designRoutes(door),
     ...upkeepRoutes(door),
   ]
   const document = JSON.stringify(openapiDocument(routes))

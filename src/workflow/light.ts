@@ -6,7 +6,7 @@ import type { Belief } from '../core/calibration/belief/state.ts'
 import { planDose } from '../core/emulsion/latitude.ts'
 import { FILM_TO_FILM_SD } from '../core/film/media.ts'
 import { type Doubtful, lu } from '../core/units/quantity.ts'
-import { type LightCloth, lightCloth } from './lightCloth.ts'
+import { type LightCloth, type LightScale, lightCloth } from './lightCloth.ts'
 import { readingsHeard } from './lightHeard.ts'
 import { densityThatCounts } from './lightMarks.ts'
 import { lightAdvice, lightReasons } from './lightReasons.ts'
@@ -27,7 +27,13 @@ export type Light = Readonly<{
   advice: readonly string[]
 }>
 
-export type LightKnown = Readonly<{ belief: Belief; shop: LightShop; day: number }>
+export type LightKnown = Readonly<{
+  belief: Belief
+  shop: LightShop
+  day: number
+  /** Of the cloth, where several are to have one. */
+  scale?: LightScale | undefined
+}>
 
 /** The share of the best chance down to which the range reaches. */
 export const RANGE_SHARE = 0.8
@@ -66,7 +72,7 @@ export function lightFor(exposure: LightExposure, known: LightKnown): Light {
     chance: { good, open, hold, sound },
     screensInTen: best.screensInTen,
     word: sureWord({ chanceGood: good, heard }),
-    cloth: clothFor(exposure, { outlook, dose, doses, counts }),
+    cloth: clothFor(exposure, { outlook, dose, doses, counts, scale: known.scale }),
     reasons: lightReasons(exposure, { ...known, heard, doses, fogLu, doseLu: value }),
     advice: lightAdvice(planned({ doses, fogLu, value }), unit.countsIn),
   }
@@ -88,13 +94,20 @@ function clothFor(
     dose,
     doses,
     counts,
-  }: Readonly<{ outlook: Outlook; dose: Doubtful; doses: CounterDoses; counts: number }>,
+    scale,
+  }: Readonly<{
+    outlook: Outlook
+    dose: Doubtful
+    doses: CounterDoses
+    counts: number
+    scale: LightScale | undefined
+  }>,
 ): LightCloth {
   const own =
     subject.kind === 'medium'
       ? null
       : subject.marks.along.map((density) => doses.gelDoseLu * 10 ** density)
-  return lightCloth(outlook, { dose, counts, own })
+  return lightCloth(outlook, { dose, counts, own, scale })
 }
 
 /** The verdict's own numbers with the dose that belief recommends, for the advice at the sink. */

@@ -3,6 +3,9 @@ import { clothOf } from '../core/calibration/belief/cloth.ts'
 import type { Outlook } from '../core/calibration/belief/question.ts'
 import { type Doubtful, type Lu, lu } from '../core/units/quantity.ts'
 
+/** The ends of a cloth, on the unit's counter. */
+export type LightScale = Readonly<{ lowLu: number; highLu: number }>
+
 /** Which doses work, as a cloth on a logarithmic scale of the unit's counter. */
 export type LightCloth = Readonly<{
   lowLu: number
@@ -31,6 +34,7 @@ const ROUND = [1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9, 10]
  *
  * @param own doses at which the film's marks close, palest first; null for a medium
  * @param counts what the counter shows for one light unit
+ * @param scale where the cloth is to end, if not where it tells most
  */
 export function lightCloth(
   outlook: Outlook,
@@ -38,12 +42,18 @@ export function lightCloth(
     dose,
     counts,
     own,
-  }: Readonly<{ dose: Doubtful; counts: number; own: readonly number[] | null }>,
+    scale,
+  }: Readonly<{
+    dose: Doubtful
+    counts: number
+    own: readonly number[] | null
+    scale?: LightScale | undefined
+  }>,
 ): LightCloth {
-  const lowLu = roundDown(
-    Math.min(dose.low / BEYOND, counts * washesFrom(outlook, dose.low / counts)),
-  )
-  const highLu = roundUp(dose.high * BEYOND)
+  const { lowLu, highLu } = scale ?? {
+    lowLu: roundDown(Math.min(dose.low / BEYOND, counts * washesFrom(outlook, dose.low / counts))),
+    highLu: roundUp(dose.high * BEYOND),
+  }
   const { alongEndsLu, across } = clothOf(outlook, {
     along: THREADS_ALONG,
     acrossLu: ladder({ lowLu, highLu }, THREADS_ACROSS).map((count) => lu(count / counts)),

@@ -1,4 +1,4 @@
-import { setImmediate as turn, setTimeout as pause } from 'node:timers/promises'
+import { setTimeout as pause, setImmediate as turn } from 'node:timers/promises'
 import { type DayTaken, takenInDay } from '../../core/calibration/belief/jump.ts'
 import type { Kept } from '../../core/calibration/belief/replay.ts'
 import { type Belief, type ShopFacts, startBelief } from '../../core/calibration/belief/state.ts'

@@ -88,7 +88,10 @@ function circumstancesOf(reading: Reading, { bases, fabrics, coatings }: Known):
   const coat =
     fabric === undefined
       ? undefined
-      : coatOf({ fabric: lightFabric(fabric), coating: { coats, overMeshUm: coating?.eomUm ?? null } })
+      : coatOf({
+          fabric: lightFabric(fabric),
+          coating: { coats, overMeshUm: coating?.eomUm ?? null },
+        })
   return {
     unit: reading.unitId,
     emulsion: reading.batchId ?? undefined,

@@ -1,7 +1,7 @@
 import type { LightQuestion } from '../../api/light.ts'
 import { Failure } from '../../core/failure.ts'
-import type { LightBase, LightExposure } from '../../workflow/lightRecords.ts'
-import { baseNamed, type ShopRecords } from './shopRecords.ts'
+import type { LightBase, LightExposure, LightUnit } from '../../workflow/lightRecords.ts'
+import { baseNamed, type ShopRecords, type ShopScreen } from './shopRecords.ts'
 import { usualScreen } from './usual.ts'
 
 type Things = Omit<LightExposure, 'subject'>
@@ -18,15 +18,19 @@ export function exposureAsked(
   { base, screen, unit }: Pick<LightQuestion, 'base' | 'screen' | 'unit'>,
   { filmBaseId }: Readonly<{ filmBaseId: string | null }>,
 ): Things {
-  const [usualUnit] = records.units
-  const named = screen === undefined ? usualScreen(records) : screenNamed(records, screen)
-  const lit = unit === undefined ? usualUnit : records.units.find(isCalled(unit))
-  if (lit === undefined) throw notHere('exposure unit', 'unit')
+  const named = screen === undefined ? usualScreen(records) : screenAsked(records, screen)
   return {
     base: base === undefined ? baseNamed(records, filmBaseId) : baseAsked(records, base),
     screen: named?.light ?? null,
-    unit: lit,
+    unit: unitAsked(records, unit),
   }
+}
+
+/** @throws Failure 'not found' */
+export function unitAsked({ units }: ShopRecords, unit: string | undefined): LightUnit {
+  const found = unit === undefined ? units[0] : units.find(isCalled(unit))
+  if (found === undefined) throw notHere('exposure unit', 'unit')
+  return found
 }
 
 /** @throws Failure 'not found' */
@@ -43,7 +47,8 @@ export function mediumAsked({ media }: ShopRecords, medium: string | undefined) 
   return found
 }
 
-function screenNamed({ screens }: ShopRecords, screen: string) {
+/** A screen by id, name or tag. @throws Failure 'not found' */
+export function screenAsked({ screens }: ShopRecords, screen: string): ShopScreen {
   const found = screens.find(
     ({ record, light }) => isCalled(screen)(light) || record.tag === screen.trim(),
   )

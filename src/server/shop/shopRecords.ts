@@ -1,4 +1,6 @@
+import type { Kept } from '../../core/calibration/belief/replay.ts'
 import type { Belief } from '../../core/calibration/belief/state.ts'
+import type { GroundSaid } from '../../core/calibration/drift/witness.ts'
 import { type Base, bases } from '../../store/bases.ts'
 import { allCoatings, type Coating } from '../../store/coatings.ts'
 import type { Database } from '../../store/database/database.ts'
@@ -42,15 +44,18 @@ export type ShopRecords = Readonly<{
   reference: CalibrationReference | null
   believed: Believed
   belief: Belief
+  /** What readings say of the ground by themselves, as far as anybody has asked. */
+  saidOfGround: WeakMap<Kept, GroundSaid | null>
 }>
 
 /** What is kept from one reading of the records to the next. */
-export type RecordsMemory = Readonly<{ readings: ReadingsKept; keeper: BeliefKeeper }>
+export type RecordsMemory = Readonly<{ readings: ReadingsKept; keeper: BeliefKeeper }> &
+  Pick<ShopRecords, 'saidOfGround'>
 
 /** @throws Failure 'not found' while there is no shop */
 export async function shopRecords(
   database: Database,
-  { readings, keeper }: RecordsMemory,
+  { readings, keeper, saidOfGround }: RecordsMemory,
 ): Promise<ShopRecords> {
   const shop = await theShop(database)
   const [allUnits, allBases, allMedia, allFabrics] = [
@@ -101,6 +106,7 @@ export async function shopRecords(
     reference: await newestReference(database),
     believed,
     belief: believed.belief,
+    saidOfGround,
   }
 }
 

@@ -14,7 +14,7 @@ import { type FilmJobs, filmJobs } from '../jobs/filmJobs.ts'
 import { beliefKeeper } from './beliefKeeper.ts'
 import { dayOf } from './evidence.ts'
 import { readingsKept } from './readingsKept.ts'
-import { baseNamed, type ShopRecords, shopRecords } from './shopRecords.ts'
+import { baseNamed, type RecordsMemory, type ShopRecords, shopRecords } from './shopRecords.ts'
 import { usualScreen } from './usual.ts'
 
 /** The open shop as routes see it: its records, kept, and the work that is under way. */
@@ -58,7 +58,11 @@ export async function shopService(
     records = null
     answers = new Map()
   }
-  const memory = { readings: readingsKept(), keeper: beliefKeeper({ onCaughtUp: changed }) }
+  const memory: RecordsMemory = {
+    readings: readingsKept(),
+    keeper: beliefKeeper({ onCaughtUp: changed }),
+    saidOfGround: new WeakMap(),
+  }
   const currentRecords = (): Promise<ShopRecords> => {
     if (records === null) {
       const reading = shopRecords(store.database, memory)

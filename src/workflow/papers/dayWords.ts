@@ -34,6 +34,13 @@ export function dayWords(day: string): string {
   return `${WEEKDAYS[weekday(found)]} ${found.date} ${MONTHS[found.month - 1]} ${found.year}`
 }
 
+/** A day among others of one year: `9 November`. @throws RangeError where there is no such day */
+export function dayName(day: string): string {
+  const found = dayOf(day)
+  if (found === null) throw new RangeError(`day: expected a day like 2026-11-09, got ${day}`)
+  return `${found.date} ${MONTHS[found.month - 1]}`
+}
+
 function dayOf(text: string): Day | null {
   const [, year, month, date] = (/^(\d{4})-(\d\d)-(\d\d)$/.exec(text) ?? []).map(Number)
   if (year === undefined || month === undefined || date === undefined) return null

@@ -1,0 +1,90 @@
+import type { DesignQuestion, TestDesign } from '../../api/tests.ts'
+import type { Question } from '../../core/calibration/belief/question.ts'
+import { RANGE_SHARE } from '../../workflow/light.ts'
+import { circumstancesOf, countsOf } from '../../workflow/lightSetup.ts'
+import { testFilmCoverMm } from '../../workflow/papers/testFilmLayout.ts'
+import { stripDesign } from '../../workflow/stripDesign.ts'
+import type { Told } from '../http/route.ts'
+import { dayOf } from '../shop/evidence.ts'
+import { mediumAsked } from '../shop/exposureAsked.ts'
+import { fabricName } from '../shop/lightThings.ts'
+import { bucketName, setUpAsked } from '../shop/setUpAsked.ts'
+import type { ShopService } from '../shop/shopService.ts'
+
+/** Bands where nobody said how many. */
+export const USUAL_BANDS = 7
+/** Exposing, washing and looking: so much for a strip, and so much for each band; judged. */
+const STRIP_MIN = 9
+const BAND_MIN = 1
+
+/** Which strip to make, and what it would tell. */
+export async function designOf(
+  service: ShopService,
+  { medium: named, bands = USUAL_BANDS, ...setUp }: DesignQuestion,
+): Promise<Told<TestDesign>> {
+  const records = await service.records()
+  const { fabric, batch, exposure } = setUpAsked(records, setUp)
+  const medium = mediumAsked(records, named)
+  const { unit } = exposure
+  const counts = countsOf(unit)
+  const question: Question = {
+    ...circumstancesOf(exposure, { day: dayOf(service.now()) }),
+    marks: [{ medium: medium.name }],
+  }
+  const design = stripDesign(records.belief, question, { bands, countsPerLu: counts })
+  const { before, after } = design
+  const shown = (doseLu: number): number => Number((counts * doseLu).toFixed(2))
+  return {
+    kind: 'test design',
+    asked: {
+      fabric: { id: fabric.id, name: fabricName(fabric) },
+      batch: batch === null ? null : { id: batch.id, name: bucketName(records, batch) },
+      unit: { id: unit.id, name: unit.name },
+      medium: { id: medium.id, name: medium.name },
+    },
+    countsIn: unit.countsIn,
+    bands: design.bandsLu.map((doseLu, at) => ({ number: at + 1, doseLu: shown(doseLu) })),
+    incrementsLu: design.incrementsLu.map(shown),
+    coverMm: testFilmCoverMm({ bands }).slice(1),
+    before: {
+      dose: {
+        value: counts * before.doseLu,
+        low: counts * before.lowLu,
+        high: counts * before.highLu,
+        confidence: RANGE_SHARE,
+      },
+      screensInTen: before.screensInTen,
+    },
+    after: {
+      lowLu: counts * after.lowLu,
+      highLu: counts * after.highLu,
+      screensInTen: after.screensInTen,
+    },
+    minutes: minutesFor(bands),
+    sentences: sentencesFor({ bands, unit: unit.name }),
+    cautions: CAUTIONS,
+  }
+}
+
+/** To five minutes. */
+export function minutesFor(bands: number): number {
+  return 5 * Math.ceil((STRIP_MIN + BAND_MIN * bands) / 5)
+}
+
+function sentencesFor({
+  bands,
+  unit,
+}: Readonly<{ bands: number; unit: string }>): readonly string[] {
+  return [
+    'Lay the film on the screen as any other, its print side to the emulsion, and a piece of card over all of it but the first band, between lamp and film.',
+    `Set the first number on the counter of ${unit}, expose, and draw the card back by one band; so on, until all ${bands} are uncovered.`,
+    'Leave the lamp lit between the settings where it has a shutter: a lamp that is lit afresh warms up afresh.',
+    'Wash out as usual, hold the screen against a light, and say for each band how it came out.',
+  ]
+}
+
+const CAUTIONS: readonly string[] = [
+  'Do not look at the lamp. It lights only with the lid closed; leave that switch alone.',
+  'The lid is heavy. Hold it until it rests.',
+  'The manual of the unit comes first: how long the lamp must cool, and who may change it.',
+]

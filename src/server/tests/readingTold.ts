@@ -1,0 +1,179 @@
+import type { NewReading as ToldReading } from '../../api/tests.ts'
+import { USUAL_WEDGE } from '../../core/calibration/wedge.ts'
+import { Failure } from '../../core/failure.ts'
+import { DOSE } from '../../core/light/doseField.ts'
+import { type Density, density, type Lu, lu, mm } from '../../core/units/quantity.ts'
+import { filmOf } from '../../store/films.ts'
+import type { NewBand, NewReading } from '../../store/readings.ts'
+import { densityThatCounts } from '../../workflow/lightMarks.ts'
+import { countsOf, lightSetup } from '../../workflow/lightSetup.ts'
+import { keptFindings } from '../films/filmForecasts.ts'
+import { readMarks } from '../films/filmMarks.ts'
+import { toldDay } from '../shop/days.ts'
+import { baseAsked, mediumAsked, screenAsked, unitAsked } from '../shop/exposureAsked.ts'
+import { fabricName } from '../shop/lightThings.ts'
+import { batchAsked, fabricAsked } from '../shop/setUpAsked.ts'
+import { baseNamed, type ShopRecords } from '../shop/shopRecords.ts'
+import type { ShopService } from '../shop/shopService.ts'
+
+type Reading = NewReading['reading']
+type Things = Pick<
+  Reading,
+  'unitId' | 'lampHours' | 'emulsionId' | 'batchId' | 'recipe' | 'fabricId' | 'screenId'
+>
+type Marks = Pick<Reading, 'mediumId' | 'filmId' | 'marksDensity' | 'baseId'>
+
+/**
+ * What somebody tells as a record of the shop: things by their names, doses in light units.
+ *
+ * @throws Failure 'wrong input' or 'not found' with the field, in a sentence
+ */
+export async function readingTold(service: ShopService, told: ToldReading): Promise<NewReading> {
+  const records = await service.records()
+  const unit = unitAsked(records, told.unit)
+  const counts = countsOf(unit)
+  const takenAt = toldDay(told.on, service.now())
+  const isNow = takenAt.getTime() === service.now().getTime()
+  const place = told.place === undefined ? {} : placeOf(told.place)
+  const common = {
+    takenAt,
+    ...thingsOf(records, told),
+    lampHours: isNow ? unit.lampHours : null,
+    ...place,
+    note: told.note === undefined || told.note === '' ? null : told.note,
+  }
+  if (told.kind === 'wedge') {
+    const base = told.base === undefined ? null : baseAsked(records, told.base).id
+    const wedge = wedgeOf(told, { counts })
+    return { reading: { kind: 'wedge', ...common, baseId: base, ...wedge }, bands: [] }
+  }
+  const marks = await marksOf(service, { told, records })
+  const bands: readonly NewBand[] =
+    told.kind === 'strip'
+      ? told.bands.map(({ doseLu, is }) => ({ doseLu: doseOf(doseLu, counts), ...is }))
+      : [{ doseLu: doseOf(told.doseLu, counts), ...told.is }]
+  return { reading: { kind: told.kind, ...common, ...marks }, bands }
+}
+
+function doseOf(count: number, counts: number): Lu {
+  const dose = count / counts
+  if (dose >= DOSE.low && dose <= DOSE.high) return lu(dose)
+  const message = `A dose of ${count} is more or less than any lamp gives: check the number.`
+  throw new Failure('wrong input', message, { field: 'doseLu' })
+}
+
+function placeOf({ xMm, yMm }: Readonly<{ xMm: number; yMm: number }>) {
+  return { xMm: mm(xMm), yMm: mm(yMm) }
+}
+
+/** A screen says its fabric and bucket; without one they are named, or usual. */
+function thingsOf(records: ShopRecords, { screen, fabric, batch, unit }: ToldReading): Things {
+  const unitId = unitAsked(records, unit).id
+  const bucket = (id: string | null | undefined) => records.batches.find((each) => each.id === id)
+  if (screen === undefined) {
+    const known = batchAsked(records, batch)
+    return {
+      unitId,
+      fabricId: fabricAsked(records, fabric).id,
+      batchId: known?.id ?? null,
+      emulsionId: known?.emulsionId ?? null,
+      recipe: records.shop.usualRecipe,
+      screenId: null,
+    }
+  }
+  const { record, fabric: own, light } = screenAsked(records, screen)
+  if (fabric !== undefined && fabricAsked(records, fabric).id !== own.id) {
+    const message = `Screen ${record.tag} has the fabric ${fabricName(own)}: leave the fabric out, or name another screen.`
+    throw new Failure('wrong input', message, { field: 'fabric' })
+  }
+  const coated = light.coating?.emulsion?.id ?? null
+  if (batch !== undefined && coated !== null && batchAsked(records, batch)?.id !== coated) {
+    const message = `Screen ${record.tag} was coated from another bucket: leave the bucket out, or name another screen.`
+    throw new Failure('wrong input', message, { field: 'batch' })
+  }
+  const known = bucket(coated) ?? batchAsked(records, batch)
+  return {
+    unitId,
+    fabricId: own.id,
+    batchId: known?.id ?? null,
+    emulsionId: known?.emulsionId ?? null,
+    recipe: light.coating?.coats ?? records.shop.usualRecipe,
+    screenId: record.id,
+  }
+}
+
+type ToldWedge = Extract<ToldReading, { kind: 'wedge' }>
+
+function wedgeOf(
+  { doseLu, wedge = USUAL_WEDGE, lastSolidStep, firstClearStep }: ToldWedge,
+  { counts }: Readonly<{ counts: number }>,
+) {
+  const { steps } = wedge
+  if (lastSolidStep > steps) {
+    const message = `The wedge has ${steps} steps: the last solid one cannot be ${lastSolidStep}.`
+    throw new Failure('wrong input', message, { field: 'lastSolidStep' })
+  }
+  if (firstClearStep !== undefined && firstClearStep > steps + 1) {
+    const message = `The wedge has ${steps} steps: say ${steps + 1} when none of them washed clear.`
+    throw new Failure('wrong input', message, { field: 'firstClearStep' })
+  }
+  if (firstClearStep !== undefined && firstClearStep <= lastSolidStep) {
+    const message = `Step ${firstClearStep} cannot be clear when step ${lastSolidStep} is still solid: read the wedge again, the clearest step is number 1.`
+    throw new Failure('wrong input', message, { field: 'firstClearStep' })
+  }
+  return {
+    doseLu: doseOf(doseLu, counts),
+    firstDensity: density(wedge.firstDensity),
+    increment: density(wedge.increment),
+    steps,
+    lastSolidStep,
+    firstClearStep: firstClearStep ?? null,
+  }
+}
+
+type ToldMarks = Exclude<ToldReading, { kind: 'wedge' }>
+
+/** Of a film that was read its own marks count, else its medium. */
+async function marksOf(
+  service: ShopService,
+  { told, records }: Readonly<{ told: ToldMarks; records: ShopRecords }>,
+): Promise<Marks> {
+  const { film, medium, base } = told
+  if (film === undefined) {
+    if (medium === undefined) throw noMarks()
+    const baseId = (base === undefined ? records.usualBase : baseAsked(records, base)).id
+    return { mediumId: mediumAsked(records, medium).id, baseId }
+  }
+  const record = await filmOf(service.store.database, film)
+  const mediumId = medium === undefined ? record.mediumId : mediumAsked(records, medium).id
+  const lying = base === undefined ? baseNamed(records, record.baseId) : baseAsked(records, base)
+  const marksDensity = await readDensity(service, { film: record, told, records, base: lying })
+  if (marksDensity === null && mediumId === null) throw noMarks()
+  return { filmId: record.id, mediumId, marksDensity, baseId: lying.id }
+}
+
+async function readDensity(
+  service: ShopService,
+  {
+    film,
+    told,
+    records,
+    base,
+  }: Readonly<{
+    film: Awaited<ReturnType<typeof filmOf>>
+    told: ToldMarks
+    records: ShopRecords
+    base: ShopRecords['usualBase']
+  }>,
+): Promise<Density | null> {
+  const screen = told.screen === undefined ? null : screenAsked(records, told.screen).light
+  const setup = lightSetup({ base, screen, unit: unitAsked(records, told.unit) })
+  const findings = await keptFindings(service, { film, setup })
+  const marks = findings === null ? null : readMarks(findings)
+  return marks === null ? null : densityThatCounts(marks)
+}
+
+function noMarks(): Failure {
+  const message = 'Say what the marks were made with: how a screen comes out depends on it.'
+  return new Failure('wrong input', message, { field: 'medium' })
+}
