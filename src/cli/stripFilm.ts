@@ -104,7 +104,7 @@ async function filmOf(
   planned: Strip,
   given: Given,
 ): Promise<Readonly<{ film: TestFilm; told: FilmOfStrip }>> {
-  const { counterDoses, counterSettings } = await import('../workflow/papers/counterDoses.ts')
+  const { settableDoses, counterSettings } = await import('../workflow/papers/settableDoses.ts')
   const { FILM_BANDS, testFilmCoverMm } = await import('../workflow/papers/testFilmLayout.ts')
   const bands = planned.bands.length
   if (bands < FILM_BANDS.low || bands > FILM_BANDS.high) {
@@ -112,7 +112,7 @@ async function filmOf(
     throw new Failure('wrong input', message, { field: 'bands' })
   }
   const [paper = 'a4', date] = [given.of(PAPER), given.of(DATE)]
-  const bandCounts = counterDoses(planned.bands.map(({ doseLu }) => doseLu))
+  const bandCounts = settableDoses(planned.bands.map(({ doseLu }) => doseLu))
   return {
     film: {
       bandCounts,

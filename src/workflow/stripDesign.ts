@@ -4,7 +4,7 @@ import { type Recommendation, recommendedDose } from '../core/calibration/belief
 import type { Belief } from '../core/calibration/belief/state.ts'
 import { taughtBy } from '../core/calibration/belief/update.ts'
 import { type Lu, lu } from '../core/units/quantity.ts'
-import { counterDoses, counterSettings } from './papers/counterDoses.ts'
+import { counterSettings, settableDoses } from './papers/settableDoses.ts'
 
 const RATIO = 1.25
 
@@ -22,7 +22,7 @@ export function stripDesign(
 ): StripDesign {
   const before = recommendedDose(outlookOn(belief, question))
   const middle = Math.log10(before.doseLu)
-  const counts = counterDoses(
+  const counts = settableDoses(
     Array.from(
       { length: bands },
       (_, at) => countsPerLu * 10 ** (middle + (at - (bands - 1) / 2) * Math.log10(RATIO)),

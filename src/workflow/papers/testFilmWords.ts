@@ -1,6 +1,6 @@
-import { counterSettings } from './counterDoses.ts'
 import type { Run } from './lines.ts'
 import { counted, numberWords } from './numberWords.ts'
+import { counterSettings } from './settableDoses.ts'
 
 export type CountsIn = 'light units' | 'seconds'
 
@@ -46,7 +46,8 @@ export function dosesSentence(doses: readonly number[], countsIn: CountsIn): str
 
 /** Words for bands as they stand on the film; long ones are left in figures where many must fit. */
 export function bandName(dose: number): string {
-  return dose < 100 && Number.isInteger(dose) ? numberWords(dose) : counted(dose)
+  const figures = counted(dose)
+  return dose < 100 && !figures.includes('.') ? numberWords(dose) : figures
 }
 
 /** One line for each light that is given, the largest dose's first. */

@@ -2,9 +2,9 @@ import type { PageItem } from '../../formats/filmPage.ts'
 import type { Letters } from '../../formats/letters.ts'
 import type { LightCloth } from '../lightCloth.ts'
 import { clothItems } from './clothItems.ts'
-import { counterDose } from './counterDoses.ts'
 import { fittingMm, line, type Run, runs } from './lines.ts'
 import { counted } from './numberWords.ts'
+import { settableDose } from './settableDoses.ts'
 import type { Box } from './shapes.ts'
 
 /** One medium on a wall chart; doses as on the unit's counter, said as one sets them. */
@@ -117,5 +117,5 @@ function names(
 }
 
 function said(dose: number): string {
-  return counted(counterDose(dose))
+  return counted(settableDose(dose))
 }

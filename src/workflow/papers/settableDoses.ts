@@ -7,7 +7,7 @@ import { Failure } from '../../core/failure.ts'
  * @param doses above 0
  * @throws Failure 'wrong input' where even hundredths cannot tell two apart
  */
-export function counterDoses(doses: readonly number[]): readonly number[] {
+export function settableDoses(doses: readonly number[]): readonly number[] {
   for (const finer of [1, 10, 100]) {
     const set = doses.map((dose) => nearest(dose, Math.min(100, perCount(dose) * finer)))
     if (new Set(set).size === doses.length) return set
@@ -20,7 +20,7 @@ export function counterDoses(doses: readonly number[]): readonly number[] {
 }
 
 /** One dose as it is set and said. */
-export function counterDose(dose: number): number {
+export function settableDose(dose: number): number {
   return nearest(dose, perCount(dose))
 }
 

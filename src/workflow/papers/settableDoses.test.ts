@@ -1,19 +1,19 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { counterDose, counterDoses, counterSettings } from './counterDoses.ts'
+import { counterSettings, settableDose, settableDoses } from './settableDoses.ts'
 
 test('doses are whole from ten up, and tenths below', () => {
   // 26 · (62/26)^(k/5), by hand: 26, 30.935, 36.806, 43.793, 52.106, 62
-  expect(counterDoses([26, 30.935, 36.806, 43.793, 52.106, 62])).toEqual([26, 31, 37, 44, 52, 62])
-  expect(counterDoses([4.26, 9.96, 23.4])).toEqual([4.3, 10, 23])
-  expect(counterDose(41.7)).toBe(42)
-  expect(counterDose(0.01)).toBe(0.1)
+  expect(settableDoses([26, 30.935, 36.806, 43.793, 52.106, 62])).toEqual([26, 31, 37, 44, 52, 62])
+  expect(settableDoses([4.26, 9.96, 23.4])).toEqual([4.3, 10, 23])
+  expect(settableDose(41.7)).toBe(42)
+  expect(settableDose(0.01)).toBe(0.1)
 })
 
 test('where two would be one, all are told finer', () => {
-  expect(counterDoses([20.1, 20.4, 20.72])).toEqual([20.1, 20.4, 20.7])
-  expect(counterDoses([2.01, 2.04, 2.07])).toEqual([2.01, 2.04, 2.07])
-  expect(() => counterDoses([20.001, 20.002])).toThrow('too close together to be set one by one')
+  expect(settableDoses([20.1, 20.4, 20.72])).toEqual([20.1, 20.4, 20.7])
+  expect(settableDoses([2.01, 2.04, 2.07])).toEqual([2.01, 2.04, 2.07])
+  expect(() => settableDoses([20.001, 20.002])).toThrow('too close together to be set one by one')
 })
 
 test('settings are what is added, the first band seeing them all', () => {
