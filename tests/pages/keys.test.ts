@@ -2,6 +2,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openBrowser } from './browser.testing.ts'
 import { CALM, type Fixture, type FixtureState, serveFixture } from './fixtureApi.testing.ts'
+import { tabbed } from './keys.testing.ts'
 
 let browser: Browser
 let fixture: Fixture
@@ -21,27 +22,6 @@ async function open(path: string, set: Partial<FixtureState> = {}): Promise<Page
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 } })
   await page.goto(fixture.url + path)
   return page
-}
-
-/** Tab by tab, what is in focus and whether its ring shows. */
-async function tabbed(
-  page: Page,
-  times: number,
-): Promise<readonly Readonly<{ name: string; ring: boolean }>[]> {
-  const steps: { name: string; ring: boolean }[] = []
-  for (let step = 0; step < times; step++) {
-    await page.keyboard.press('Tab')
-    steps.push(
-      await page.evaluate(() => {
-        const element = document.activeElement as HTMLElement
-        const shown = element.closest('.blank') ?? element
-        const { outlineStyle, outlineWidth } = getComputedStyle(shown)
-        const name = element.getAttribute('aria-label') ?? element.textContent ?? ''
-        return { name, ring: outlineStyle === 'solid' && outlineWidth === '3px' }
-      }),
-    )
-  }
-  return steps
 }
 
 test('Light can be walked by keys, in the order one reads it, to its main act', async () => {

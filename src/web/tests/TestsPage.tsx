@@ -42,14 +42,6 @@ export function TestsPage(): ReactNode {
           {tests !== null && <Notices tests={tests} onNow={() => change({ on: '' })} />}
         </div>
         {tests !== null && <Beliefs tests={tests} setUp={setUp} />}
-        {tests !== null && (
-          <AroundTests
-            tests={tests}
-            setUp={setUp}
-            onDay={(day) => change({ on: day })}
-            onMoved={askAgain}
-          />
-        )}
       </div>
       {tests !== null && (
         <div className="tests-right">
@@ -59,6 +51,14 @@ export function TestsPage(): ReactNode {
             <Next tests={tests} setUp={setUp} />
           </div>
         </div>
+      )}
+      {tests !== null && (
+        <AroundTests
+          tests={tests}
+          setUp={setUp}
+          onDay={(day) => change({ on: day })}
+          onMoved={askAgain}
+        />
       )}
     </div>
   )

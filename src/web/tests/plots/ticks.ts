@@ -25,13 +25,10 @@ function roundStep({ low, high }: Span, about: number): number {
   return [1, 2, 5, 10].map((part) => part * decade).find((each) => each >= rough) ?? rough
 }
 
-/** The span with its ends moved out to round numbers. */
-export function roundSpan(span: Span, about: number): Span {
-  const step = roundStep(span, about)
-  return {
-    low: Math.floor(span.low / step + 1e-9) * step,
-    high: Math.ceil(span.high / step - 1e-9) * step,
-  }
+/** The span with its upper end moved out to a round number, which then stands at the top. */
+export function roundSpan({ low, high }: Span, about: number): Span {
+  const step = roundStep({ low, high }, about)
+  return { low, high: Math.ceil(high / step - 1e-9) * step }
 }
 
 /** Round numbers inside a scale, about so many of them. */
