@@ -31,6 +31,8 @@ export type StoredSize = Readonly<{ widthPx: number; heightPx: number; tileSide:
 export type TileWriter = Readonly<{
   /** The next tile's bytes; they may be reused once the promise is kept. */
   put: (place: StoredPlace, bytes: Uint8Array) => Promise<void>
+  /** The next tile, which somebody has compressed already. */
+  putDeflated: (place: StoredPlace, deflated: Uint8Array) => Promise<void>
   /** Writes index and foot; returns the size of it all. */
   finish: () => Promise<number>
 }>
@@ -67,15 +69,17 @@ export async function tileWriter(
     await sink.write(bytes)
   }
 
+  const queue = async (place: StoredPlace, deflated: Promise<Uint8Array>): Promise<void> => {
+    // a compressor that fails while others are awaited is told of when its turn comes
+    deflated.catch(() => undefined)
+    waiting.push(deflated)
+    places.push(place)
+    if (waiting.length >= AT_ONCE) await writeFirst()
+  }
+
   return {
-    put: async (place, bytes) => {
-      const deflated = deflater.whole(bytes)
-      // a compressor that fails while others are awaited is told of when its turn comes
-      deflated.catch(() => undefined)
-      waiting.push(deflated)
-      places.push(place)
-      if (waiting.length >= AT_ONCE) await writeFirst()
-    },
+    put: (place, bytes) => queue(place, deflater.whole(bytes)),
+    putDeflated: (place, deflated) => queue(place, Promise.resolve(deflated)),
     finish: async () => {
       while (waiting.length > 0) await writeFirst()
       const index = indexOf(entries)

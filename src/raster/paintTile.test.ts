@@ -13,7 +13,14 @@ import {
 import { doseTable, paintCells, paintPixels } from './paintTile.ts'
 import type { PictureInks } from './stencilPicture.ts'
 import { seeded } from './testFilms.testing.ts'
-import { CELL_PLANES, clearTile, densityByte, TILE_SIDE } from './tiles.ts'
+import {
+  CELL_PLANES,
+  CLEAR_CODE,
+  CLEAR_DENSITY,
+  densityByte,
+  TILE_SIDE,
+  tileBytes,
+} from './tiles.ts'
 import { levelOfScale, type View, viewPlanes } from './tilesView.ts'
 
 const INKS: PictureInks = {
@@ -153,7 +160,8 @@ describe('what the signs look like', () => {
 describe('laying tiles under a view', () => {
   const film = { widthPx: 16_384, heightPx: 16_384 }
   const view: View = { widthPx: 64, heightPx: 40, left: 0, top: 0, scale: 1 / 64, density: 1 }
-  const bytes = clearTile(6)
+  const bytes = new Uint8Array(tileBytes(6)).fill(CLEAR_CODE >> 8, 0, 4 * CELLS)
+  bytes.fill(CLEAR_DENSITY, CELL_PLANES.film * CELLS, CELL_PLANES.marks * CELLS)
   const cell = 20 * TILE_SIDE + 30
   bytes[CELL_PLANES.marks * CELLS + cell] = 1
   for (let plane = 0; plane < 4; plane += 1) bytes[plane * CELLS + cell] = 77 + plane

@@ -1,134 +1,168 @@
+import { type CellRows, pyramidRows } from '../kernels/pyramidRows.ts'
 import { codeOfLeak } from './leakCode.ts'
-import type { LeakBand } from './leakMap.ts'
-import { foldCells, foldPixels, type GrowingTile, growingTile } from './pyramidFold.ts'
+import type { LeakBand, Rows } from './leakMap.ts'
 import {
+  CLEAR_CODE,
   CLEAR_DENSITY,
   densityByte,
   densityByteOfCodes,
+  densityOfByte,
+  type PyramidLevel,
   pyramidLevels,
   TILE_SIDE,
   type Tile,
 } from './tiles.ts'
 
+type Size = Readonly<{ widthPx: number; heightPx: number }>
+/** Takes a tile, which is its own from then on. */
+type Put = (tile: Tile) => Promise<void>
+
+/** What coarser levels are made of: row y of tiles of the last level that a part has. */
+export type PyramidTop = CellRows & Readonly<{ y: number }>
+
+export type PyramidPart = Readonly<{
+  /** How many of the part's pixels have each leak code >> 4. */
+  leakCounts: Uint32Array
+  /** Null where the part is the whole pyramid. */
+  top: PyramidTop | null
+}>
+
+/** Makes a film's pyramid part by part, in any order; keeps what the parts share. One at a time. */
 export type PyramidMaker = Readonly<{
-  /** The next rows; resolves when the tiles they completed have been taken. */
-  push: (band: LeakBand) => Promise<void>
-  /** How many film pixels so far have each leak code >> 4. */
-  leakCounts: Float64Array
+  /** Tiles of rows top … end − 1, in an order that depends on the film alone. */
+  part: (bands: AsyncIterable<LeakBand>, rows: Rows, put: Put) => Promise<PyramidPart>
 }>
 
 /** Film and leak within this of clear are clear: a tile of nothing else is not made. */
 const CLEAR_WITHIN_DENSITY = 0.02
-const LEAK_BINS = 4096
-const CELLS: number = TILE_SIDE * TILE_SIDE
+/** A part is as high as a tile of this level at most, and has about so many pixels at most. */
+const MOST_PART_LEVEL = 2
+const MOST_PART_PIXELS = 2 ** 24
+
+/** How a film's pyramid is made in parts: all levels up to the last of each are its own. */
+export function pyramidParts(film: Size): Readonly<{ lastLevel: number; parts: readonly Rows[] }> {
+  const top = pyramidLevels(film).length - 1
+  let lastLevel = Math.min(MOST_PART_LEVEL, top)
+  const rows = (): number => TILE_SIDE * 2 ** lastLevel
+  while (lastLevel > 1 && rows() * film.widthPx > MOST_PART_PIXELS) lastLevel -= 1
+  // of a film wider than that a part would be too large to be handed about: it stays in one
+  if (rows() * film.widthPx > MOST_PART_PIXELS) {
+    return { lastLevel: top, parts: [{ top: 0, end: film.heightPx }] }
+  }
+  const parts = Array.from({ length: Math.ceil(film.heightPx / rows()) }, (_, at) => ({
+    top: at * rows(),
+    end: Math.min(film.heightPx, (at + 1) * rows()),
+  }))
+  return { lastLevel, parts }
+}
 
 /**
  * Makes a film's pyramid of tiles while its leak map streams past: level 0 row of tiles by row of
  * tiles, each coarser level as soon as the rows under it are whole.
  *
- * Memory: one row of tiles a level, and of those only the ones that are not clear film.
+ * Memory: one row of tiles a level.
  *
- * @param options marksAbove: density from which a pixel belongs to a mark; put takes each tile,
- *   which is its own from then on, in an order that depends on the film alone
+ * @param marksAbove density from which a pixel belongs to a mark
  */
 export function pyramidMaker(
-  film: Readonly<{ widthPx: number; heightPx: number }>,
-  { marksAbove, put }: Readonly<{ marksAbove: number; put: (tile: Tile) => Promise<void> }>,
+  film: Size,
+  { marksAbove }: Readonly<{ marksAbove: number }>,
 ): PyramidMaker {
-  const { widthPx, heightPx } = film
+  const { widthPx } = film
   const levels = pyramidLevels(film)
-  const rows = levels.map(() => new Map<number, GrowingTile>())
-  const markByte = densityByte(marksAbove)
-  const densityOf = densityByteOfCodes()
-  const clearFrom = codeOfLeak(10 ** -CLEAR_WITHIN_DENSITY)
-  const clearTo = codeOfLeak(10 ** CLEAR_WITHIN_DENSITY)
-  const leakCounts = new Float64Array(LEAK_BINS)
-
-  /** One row of film pixels into its row of tiles. */
-  const addRow = ({ top, codes, filmCodes }: LeakBand, row: number): void => {
-    const line = ((top + row) % TILE_SIDE) * TILE_SIDE
-    for (let tileX = 0, left = 0; left < widthPx; tileX += 1, left += TILE_SIDE) {
-      const count = Math.min(TILE_SIDE, widthPx - left)
-      const from = row * widthPx + left
-      const end = from + count
-      let tile = rows[0].get(tileX)
-      if (isOneValue(codes, from, end) && isOneValue(filmCodes, from, end)) {
-        const code = codes[from]
-        const density = densityOf[filmCodes[from]]
-        leakCounts[code >> 4] += count
-        if (tile === undefined && isClear(code, density)) continue
-        tile ??= startTile(tileX)
-        tile.bytes.fill(code >> 8, line, line + count)
-        tile.bytes.fill(code & 0xf0, CELLS + line, CELLS + line + count)
-        tile.bytes.fill(density, 2 * CELLS + line, 2 * CELLS + line + count)
-        continue
-      }
-      for (let at = from; at < end; at += 1) leakCounts[codes[at] >> 4] += 1
-      if (tile === undefined && isClearRun(codes, filmCodes, from, end)) continue
-      tile ??= startTile(tileX)
-      const { bytes } = tile
-      for (let at = from, to = line; at < end; at += 1, to += 1) {
-        const code = codes[at]
-        bytes[to] = code >> 8
-        bytes[CELLS + to] = code & 0xf0
-        bytes[2 * CELLS + to] = densityOf[filmCodes[at]]
-      }
-    }
-  }
-
-  const startTile = (tileX: number): GrowingTile => {
-    const tile = growingTile(0)
-    rows[0].set(tileX, tile)
-    return tile
-  }
-  const isClear = (code: number, density: number): boolean =>
-    code >= clearFrom && code <= clearTo && Math.abs(density - CLEAR_DENSITY) <= 1
-  const isClearRun = (
-    codes: Uint16Array,
-    filmCodes: Uint16Array,
-    from: number,
-    end: number,
-  ): boolean => {
-    for (let at = from; at < end; at += 1) {
-      if (!isClear(codes[at], densityOf[filmCodes[at]])) return false
-    }
-    return true
-  }
-
-  /** Hands over a whole row of tiles, folded into the row above it. */
-  const closeRow = async (level: number, y: number): Promise<void> => {
-    const last = level + 1 === levels.length
-    for (const [x, tile] of [...rows[level]].sort(([a], [b]) => a - b)) {
-      if (!last) {
-        const above = rows[level + 1]
-        const parent = above.get(x >> 1) ?? growingTile(level + 1)
-        above.set(x >> 1, parent)
-        const quarter = { x: x & 1, y: y & 1 }
-        if (level === 0) foldPixels(tile, parent, { quarter, markByte })
-        else foldCells(tile, parent, { quarter })
-      }
-      await put({ level, x, y, bytes: tile.bytes })
-    }
-    rows[level].clear()
-    if (!last && (y % 2 === 1 || y + 1 === levels[level].down)) await closeRow(level + 1, y >> 1)
-  }
-
+  const { lastLevel } = pyramidParts(film)
+  const rows = pyramidRows({ widthPx, first: 0, last: lastLevel, ...sameForAll(marksAbove) })
   return {
-    leakCounts,
-    push: async (band) => {
-      for (let row = 0; row < band.rows; row += 1) {
-        addRow(band, row)
-        const next = band.top + row + 1
-        if (next % TILE_SIDE === 0 || next === heightPx) {
-          await closeRow(0, Math.ceil(next / TILE_SIDE) - 1)
+    part: async (bands, { end }, put) => {
+      rows.begin()
+      let last: PyramidTop | null = null
+      const take = async (level: number, y: number): Promise<void> => {
+        await putRow({ rows, level: levels[level], y }, put)
+        if (level === lastLevel && level + 1 < levels.length) last = { ...rows.lastCells(), y }
+        rows.clear(level)
+        if (level < lastLevel && isRowOver(levels[level], y)) await take(level + 1, y >> 1)
+      }
+      for await (const band of bands) {
+        for (let row = 0; row < band.rows; row += 1) {
+          const from = row * widthPx
+          rows.pixels(
+            band.codes.subarray(from, from + widthPx),
+            band.filmCodes.subarray(from, from + widthPx),
+          )
+          const next = band.top + row + 1
+          if (next === end) rows.end()
+          if (next % TILE_SIDE === 0 || next === end) {
+            await take(0, Math.ceil(next / TILE_SIDE) - 1)
+          }
         }
       }
+      return { leakCounts: rows.counts.slice(), top: last }
     },
   }
 }
 
-function isOneValue(values: Uint16Array, from: number, end: number): boolean {
-  const first = values[from]
-  for (let at = from + 1; at < end; at += 1) if (values[at] !== first) return false
-  return true
+/** Makes the levels that parts have not, from what parts hand on, first to last. */
+export function pyramidTopMaker(
+  film: Size,
+  { marksAbove, put }: Readonly<{ marksAbove: number; put: Put }>,
+): Readonly<{ push: (top: PyramidTop) => Promise<void> }> {
+  const levels = pyramidLevels(film)
+  const { lastLevel } = pyramidParts(film)
+  const rows = pyramidRows({
+    widthPx: film.widthPx,
+    first: lastLevel,
+    last: levels.length - 1,
+    ...sameForAll(marksAbove),
+  })
+  rows.begin()
+  const take = async (level: number, y: number): Promise<void> => {
+    if (level > lastLevel) await putRow({ rows, level: levels[level], y }, put)
+    rows.clear(level)
+    if (level + 1 < levels.length && isRowOver(levels[level], y)) await take(level + 1, y >> 1)
+  }
+  return {
+    push: async (top) => {
+      rows.cells(top)
+      if (top.y + 1 === levels[lastLevel].down) rows.end()
+      await take(lastLevel, top.y)
+    },
+  }
+}
+
+function isRowOver({ down }: PyramidLevel, y: number): boolean {
+  return y % 2 === 1 || y + 1 === down
+}
+
+async function putRow(
+  {
+    rows,
+    level: { level, across },
+    y,
+  }: Readonly<{ rows: ReturnType<typeof pyramidRows>; level: PyramidLevel; y: number }>,
+  put: Put,
+): Promise<void> {
+  for (let x = 0; x < across; x += 1) {
+    const bytes = rows.tile(level, x)
+    if (bytes !== null) await put({ level, x, y, bytes: bytes.slice() })
+  }
+}
+
+function sameForAll(marksAbove: number) {
+  const densityOf = densityByteOfCodes()
+  const film = [...densityOf.keys()].filter((code) => {
+    return Math.abs(densityOf[code] - CLEAR_DENSITY) <= 1
+  })
+  return {
+    markByte: densityByte(marksAbove),
+    densityOf,
+    transmissionOf: Float32Array.from({ length: 256 }, (_, byte) => 10 ** -densityOfByte(byte)),
+    clear: {
+      leak: [
+        codeOfLeak(10 ** -CLEAR_WITHIN_DENSITY),
+        codeOfLeak(10 ** CLEAR_WITHIN_DENSITY),
+      ] as const,
+      film: [Math.min(...film), Math.max(...film)] as const,
+      code: CLEAR_CODE,
+    },
+  }
 }

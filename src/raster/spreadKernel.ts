@@ -33,7 +33,7 @@ export function spreadKernel(
   { pixelUm }: Readonly<{ pixelUm: number }>,
 ): SpreadKernel {
   const reachUm = spreadReachUm(spread, TAIL_SHARE)
-  const reachPx = Math.max(1, Math.ceil(reachUm / pixelUm - 0.5))
+  const reachPx = spreadReachPx(spread, { pixelUm })
   const side = 2 * reachPx + 1
   const weights = new Float64Array(side * side)
   const { weight } = spread.halo
@@ -56,6 +56,11 @@ export function spreadKernel(
   const sum = weights.reduce((total, value) => total + value, 0)
   for (let at = 0; at < weights.length; at += 1) weights[at] /= sum
   return { reachPx, weights }
+}
+
+/** How far from its middle pixel the kernel reaches. */
+export function spreadReachPx(spread: Spread, { pixelUm }: Readonly<{ pixelUm: number }>): number {
+  return Math.max(1, Math.ceil(spreadReachUm(spread, TAIL_SHARE) / pixelUm - 0.5))
 }
 
 type Pixel = Readonly<{ x: number; y: number; pixelUm: number }>

@@ -82,17 +82,3 @@ export function densityByteOfCodes(): Uint8Array {
 /** What clear film reads as. */
 export const CLEAR_CODE: number = codeOfLeak(1)
 export const CLEAR_DENSITY: number = densityByte(0)
-
-/** A tile of clear film, to be written into. */
-export function clearTile(level: number): Uint8Array {
-  const bytes = new Uint8Array(tileBytes(level))
-  if (level === 0) {
-    bytes.fill(CLEAR_CODE >> 8, 0, CELLS)
-    bytes.fill(CLEAR_CODE & 0xf0, CELLS, 2 * CELLS)
-    bytes.fill(CLEAR_DENSITY, 2 * CELLS)
-    return bytes
-  }
-  bytes.fill(CLEAR_CODE >> 8, 0, 4 * CELLS)
-  bytes.fill(CLEAR_DENSITY, 4 * CELLS, 5 * CELLS)
-  return bytes
-}

@@ -112,21 +112,6 @@ test('a film without a mark has no findings and no weakest mark', async () => {
   })
 })
 
-test('stopped between strips, it ends with the caller’s own reason', async () => {
-  let rows = 0
-  const stop = (): void => {
-    if (rows > 150) throw new Error('no longer wanted')
-  }
-  const { sink } = memorySink()
-  const onRows = (done: number): void => {
-    rows = done
-  }
-  await expect(
-    filmPicture(drawn(), DEFAULT_SETUP, { sink, deflater, stop, onRows }),
-  ).rejects.toThrow('no longer wanted')
-  expect(rows).toBeLessThan(600)
-})
-
 describe('underdrawing', () => {
   const underdrawing = async (film: Film) =>
     (await filmFindings(leakMap(film, spreadOf(DEFAULT_SETUP)), DEFAULT_SETUP, { film, ...MARKS }))

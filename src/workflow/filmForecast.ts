@@ -1,10 +1,13 @@
 import type { ByteSink } from '../formats/bytes.ts'
 import { type BlockDeflater, tileWriter } from '../formats/tileStore.ts'
 import type { Film } from '../raster/film.ts'
-import { leakMap } from '../raster/leakMap.ts'
-import { pyramidMaker } from '../raster/pyramid.ts'
+import { type FilmPart, filmOfPart, filmParts } from '../raster/filmParts.ts'
+import { pyramidParts, pyramidTopMaker } from '../raster/pyramid.ts'
+import { spreadReachPx } from '../raster/spreadKernel.ts'
 import { pyramidLevels, TILE_SIDE } from '../raster/tiles.ts'
 import { expectFolding, spreadOf } from './exposurePhysics.ts'
+import { type PicturePart, type PictureTask, pictureParts } from './filmPicturePart.ts'
+import { type Hand, inTurns } from './inTurns.ts'
 import type { Setup } from './setup.ts'
 import { MARKS_ABOVE } from './watchStencil.ts'
 
@@ -24,17 +27,18 @@ export type FilmPicture = Readonly<{
   sizeBytes: number
 }>
 
-/** Asked between strips of film; throws the caller's own reason when the work is to end. */
-export type Stop = () => void
+/** Those who make the parts of a picture, told what all parts have in common. */
+export type PictureHands = (task: PictureTask) => readonly Hand<FilmPart, PicturePart>[]
 
 /**
- * One pass over a film: its leak map, cut into a pyramid of tiles, into the sink. Holds a strip of
- * leak map and a row of tiles, whatever the film's height. Dose-free: gel, hold and full dose may
- * come later.
+ * One pass over a film: its leak map, cut into a pyramid of tiles, into the sink. Holds for each
+ * hand two parts of film and a row of tiles, whatever the film's height. Dose-free: gel, hold and
+ * full dose may come later. The bytes are the same however many hands there are.
  *
+ * @param hands one in this thread unless given; a film of one part is always made here
  * @param onRows told how many of the film's rows are done
- * @throws Failure where the light spreads over too many pixels; what the film's bands, the sink or
- *   `stop` throw
+ * @throws Failure where the light spreads over too many pixels; what the film's bands, the hands
+ *   or the sink throw
  */
 export async function filmPicture(
   film: Film,
@@ -42,24 +46,26 @@ export async function filmPicture(
   options: Readonly<{
     sink: Pick<ByteSink, 'write'>
     deflater: BlockDeflater
+    hands?: PictureHands
     marksAbove?: number
     onRows?: (rowsDone: number) => void
-    stop?: Stop
   }>,
 ): Promise<FilmPicture> {
-  const { sink, deflater, marksAbove = MARKS_ABOVE, onRows, stop } = options
-  const { widthPx, heightPx, pixelUm } = film
+  const { sink, deflater, marksAbove = MARKS_ABOVE } = options
+  const { widthPx, heightPx, pixelUm, transmissionOf } = film
   const spread = spreadOf(setup)
   expectFolding(spread, film)
+  const task = { film: { widthPx, heightPx, pixelUm, transmissionOf }, spread, marksAbove }
   const writer = await tileWriter({ widthPx, heightPx, tileSide: TILE_SIDE }, { sink, deflater })
-  const maker = pyramidMaker(film, {
+  const tops = pyramidTopMaker(film, {
     marksAbove,
     put: ({ level, x, y, bytes }) => writer.put({ level, x, y }, bytes),
   })
-  for await (const band of leakMap(film, spread)) {
-    stop?.()
-    await maker.push(band)
-    onRows?.(band.top + band.rows)
+  const leakCounts: number[] = []
+  for await (const { tiles, top, leakCounts: own } of partsMade(film, task, options)) {
+    for (const [bin, count] of own.entries()) leakCounts[bin] = (leakCounts[bin] ?? 0) + count
+    for (const { place, deflated } of tiles) await writer.putDeflated(place, deflated)
+    if (top !== null) await tops.push(top)
   }
   const sizeBytes = await writer.finish()
   return {
@@ -71,7 +77,49 @@ export async function filmPicture(
       tileSide: TILE_SIDE,
       levels: pyramidLevels(film).map(({ cellPx, across, down }) => ({ cellPx, across, down })),
     },
-    leakCounts: [...maker.leakCounts],
+    leakCounts,
     sizeBytes,
+  }
+}
+
+/** The parts from top to bottom, made by whoever is free. */
+async function* partsMade(
+  film: Film,
+  task: PictureTask,
+  { deflater, hands, onRows = () => undefined }: Parameters<typeof filmPicture>[2],
+): AsyncGenerator<PicturePart> {
+  const { parts } = pyramidParts(film)
+  const [first] = parts
+  if (first !== undefined && parts.length === 1) {
+    yield await pictureParts(task, { deflater })(watched(film, onRows), first)
+    return
+  }
+  let rowsDone = 0
+  yield* inTurns(
+    filmParts(film, { parts, margin: spreadReachPx(task.spread, film) }),
+    (hands?.(task) ?? [handHere(task, deflater)]).map((hand) => async (part) => {
+      const made = await hand(part)
+      rowsDone += part.rows.end - part.rows.top
+      onRows(rowsDone)
+      return made
+    }),
+  )
+}
+
+function handHere(task: PictureTask, deflater: BlockDeflater): Hand<FilmPart, PicturePart> {
+  const make = pictureParts(task, { deflater })
+  return (part) => make(filmOfPart(part, task.film), part.rows)
+}
+
+/** The film, telling how many of its rows have been asked for. */
+function watched(film: Film, onRows: (rowsDone: number) => void): Film {
+  return {
+    ...film,
+    async *bands() {
+      for await (const band of film.bands()) {
+        yield band
+        onRows(band.top + band.rows)
+      }
+    },
   }
 }

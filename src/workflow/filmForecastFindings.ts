@@ -4,7 +4,6 @@ import { type Passage, passageFinder } from '../raster/passages.ts'
 import { densityByteOfCodes, densityOfByte } from '../raster/tiles.ts'
 import { findMarks, type MarkPlace, placeOf } from './doseForFilm.ts'
 import { spreadOf } from './exposurePhysics.ts'
-import type { Stop } from './filmForecast.ts'
 import { type FaintLines, faintLines } from './filmForecastFaint.ts'
 import type { Setup } from './setup.ts'
 
@@ -54,7 +53,7 @@ const LEAST_WEIGHT = 0.01
  * marksAbove. So in a grain of pencil or a dry brush it makes no difference where that threshold
  * cuts, and in marks of one density a share is a share of length.
  *
- * @throws whatever the bands or `stop` throw
+ * @throws whatever the bands throw
  * @source weakest-mark
  */
 export async function filmFindings(
@@ -64,10 +63,9 @@ export async function filmFindings(
     film: Readonly<{ widthPx: number; heightPx: number; pixelUm: number }>
     marksAbove: number
     onRows?: (rowsDone: number) => void
-    stop?: Stop
   }>,
 ): Promise<FilmFindings> {
-  const { film, marksAbove, onRows, stop } = options
+  const { film, marksAbove, onRows } = options
   const mmOfPx = film.pixelUm / 1000
   const passages = passageFinder(film, { cellPx: Math.max(8, Math.round(CELL_MM / mmOfPx)) })
   const faint = faintLines({ mmOfPx })
@@ -83,7 +81,6 @@ export async function filmFindings(
     },
   })
   for await (const band of bands) {
-    stop?.()
     finder.push(band)
     onRows?.(band.top + band.rows)
   }
