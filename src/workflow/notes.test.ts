@@ -60,7 +60,7 @@ describe('a file of old notes', () => {
         line: 4,
         medium: KNOWN.media[1],
         grading: { ground: 'sound', marks: 'filling' },
-        says: '2026-03-03: drawing ink at 61, sound ground, marks filling (77-55)',
+        says: '2026-03-03: drawing ink at 61, ground sound, marks filling (77-55)',
       }),
     ])
   })
@@ -260,9 +260,9 @@ describe('outcomes', () => {
     ['blocked', 'filled'],
     ['closed up.', 'filled'],
     ['didn’t open', 'filled'],
-    ['sound + open', 'sound ground, marks open'],
-    ['soft; filled', 'soft ground, marks filled'],
-    ['marks filling but ground sound', 'sound ground, marks filling'],
+    ['sound + open', 'ground sound, marks open'],
+    ['soft; filled', 'ground soft, marks filled'],
+    ['marks filling but ground sound', 'ground sound, marks filling'],
   ])('%s', (words, said) => {
     expect(says(`${HEAD}2026-03-02,soft pencil,38,${words}`)).toEqual([
       `2026-03-02: soft pencil at 38, ${said}`,
@@ -347,7 +347,7 @@ describe('what is told twice', () => {
     const known: KnownReading = {
       day: dayOfIso('2026-03-02') ?? 0,
       medium: 'id0',
-      doseCounts: 38,
+      doseCounts: (38 / 1.7) * 1.7 + 1e-12,
       grading: { ground: 'sound', marks: 'open' },
       unit: 'id0',
     }

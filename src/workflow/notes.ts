@@ -12,7 +12,7 @@ import type {
   NoteRow,
   NotesRead,
 } from './notesRecords.ts'
-import { gradingWords } from './notesWords.ts'
+import { gradingWords } from './readingWords.ts'
 
 const LONGEST_NAME = 80
 const LONGEST_NOTE = 2000

@@ -68,7 +68,8 @@ export function doseWords(count: number): string {
   return count < 9.95 ? String(Number(count.toFixed(1))) : String(Math.round(count))
 }
 
-function gradingWords(grading: Grading): string {
+/** `good`; `ground soft, marks filling`. */
+export function gradingWords(grading: Grading): string {
   if ('grade' in grading) return grading.grade
   if (grading.ground === 'washed off') return 'washed off'
   return `ground ${grading.ground}, marks ${grading.marks}`
