@@ -45,6 +45,17 @@ export async function coatScreen(
   })
 }
 
+/** Takes down coatings of the past, which were taken off again; no screen's state changes. */
+export async function addPastCoatings(
+  database: Database,
+  all: readonly (New<Coating> & Readonly<{ removedAt: Date }>)[],
+  { at }: At,
+): Promise<void> {
+  if (all.length === 0) return
+  const rows = all.map((coating) => ({ ...coating, id: sortableId(at), createdAt: at }))
+  await database.insertInto('coating').values(rows).execute()
+}
+
 /** What is on the screen now; null when it is bare. */
 export async function coatingOn(database: Database, screenId: string): Promise<Coating | null> {
   const row = await database

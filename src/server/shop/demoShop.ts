@@ -3,6 +3,7 @@ import { weaveNamed } from '../../core/fabric/geometry.ts'
 import { FILM_BASES } from '../../core/film/bases.ts'
 import { mm, share } from '../../core/units/quantity.ts'
 import { DEMO_FILMS, type DemoFilmName } from '../../demo/films.ts'
+import { LAMP_FITTED_DAYS_AGO } from '../../demo/historyLamp.ts'
 import { DEMO_SHOP } from '../../demo/shop.ts'
 import { addBase, type Base } from '../../store/bases.ts'
 import { type BlobPlace, storeBlob } from '../../store/blobs/blobStore.ts'
@@ -19,13 +20,14 @@ import { addScreen, changeScreen } from '../../store/screens.ts'
 import { foundShop } from '../../store/shop.ts'
 import { openTicket } from '../../store/tickets.ts'
 import { addUnit, fitLamp } from '../../store/units.ts'
+import { addDemoPast, type DemoBuckets, daysBefore, RECIPE } from './demoPast.ts'
 import { addMediumNamed, usualEmulsion } from './ownShop.ts'
 
 type At = Readonly<{ at: Date }>
 type Ids = ReadonlyMap<string, string>
 
-const DAY_MS = 24 * 3600_000
-const RECIPE = 'once on each side'
+/** The bucket before the open one was mixed before the first of its readings. */
+const OLD_BUCKET_DAYS_AGO = 140
 /** A demo film's file is the word by which its code is known. */
 const RECIPE_TYPE = 'application/x.yellowroom-demo-film'
 const RECIPE_BYTES = 1000
@@ -49,7 +51,7 @@ export async function foundDemoShop(place: BlobPlace, { at }: At): Promise<void>
     recipes.set(film, sha256)
   }
   await inTransaction(place.database, async (inner) => {
-    const unitId = await addDemoUnit(inner, { at })
+    const unit = await addDemoUnit(inner, { at })
     const fabrics = await addDemoFabrics(inner, { at })
     const batches = await addDemoEmulsions(inner, { at })
     const people = await addDemoPeople(inner, { at })
@@ -58,7 +60,7 @@ export async function foundDemoShop(place: BlobPlace, { at }: At): Promise<void>
     for (const name of [...DEMO_SHOP.media.hand, ...DEMO_SHOP.media.printed]) {
       media.set(name, await addMediumNamed(inner, name, { at }))
     }
-    await addDemoScreens(inner, { fabrics, batches: batches.byEmulsion, at })
+    const screens = await addDemoScreens(inner, { fabrics, batches: batches.byEmulsion, at })
     const layers = await addDemoTicket(inner, { people, at })
     for (const [index, { film, base, owner }] of [...DEMO_SHOP.films].reverse().entries()) {
       const { title, medium } = DEMO_FILMS[film]
@@ -75,6 +77,8 @@ export async function foundDemoShop(place: BlobPlace, { at }: At): Promise<void>
       } as const
       await addFilm(inner, of, { at: later(at, index) }) // the newest stands first
     }
+    const usual = batches.usual
+    await addDemoPast(inner, { ...unit, fabrics, usual, people, bases, media, screens, at })
     const usualFabric = DEMO_SHOP.screens.find(({ tag }) => tag === DEMO_SHOP.usualScreen)?.fabric
     await foundShop(
       inner,
@@ -82,9 +86,9 @@ export async function foundDemoShop(place: BlobPlace, { at }: At): Promise<void>
         name: DEMO_SHOP.name,
         kind: 'demo',
         units: 'mm',
-        usualUnitId: unitId,
+        usualUnitId: unit.unitId,
         usualFabricId: fabrics.get(usualFabric ?? '') ?? null,
-        usualEmulsionId: batches.first,
+        usualEmulsionId: batches.usual.emulsionId,
         usualRecipe: RECIPE,
         usualBaseId: bases.get(DEMO_SHOP.usualBase)?.id ?? null,
         usualMediumId: media.get(DEMO_FILMS.softPencil.medium)?.id ?? null,
@@ -106,7 +110,10 @@ function recipeOf(name: DemoFilmName): Uint8Array {
   return new TextEncoder().encode(`Yellowroom demo film: ${name}\n`)
 }
 
-async function addDemoUnit(database: Database, { at }: At): Promise<string> {
+async function addDemoUnit(
+  database: Database,
+  { at }: At,
+): Promise<Readonly<{ unitId: string; lampId: string }>> {
   const { name, countsPerLu, lamp, lampHours } = DEMO_SHOP.unit
   const unit = await addUnit(
     database,
@@ -115,8 +122,9 @@ async function addDemoUnit(database: Database, { at }: At): Promise<string> {
   )
   const { kind, distanceMm, sourceRadiusMm } = lamp
   const fitted = { kind, distanceMm: mm(distanceMm), sourceRadiusMm: mm(sourceRadiusMm) }
-  await fitLamp(database, { unitId: unit.id, ...fitted, litHours: lampHours }, { at })
-  return unit.id
+  const inUnit = { unitId: unit.id, ...fitted, litHours: lampHours }
+  const lit = await fitLamp(database, inUnit, { at: daysBefore(at, LAMP_FITTED_DAYS_AGO) })
+  return { unitId: unit.id, lampId: lit.id }
 }
 
 async function addDemoFabrics(database: Database, { at }: At): Promise<Ids> {
@@ -133,19 +141,29 @@ async function addDemoFabrics(database: Database, { at }: At): Promise<Ids> {
 async function addDemoEmulsions(
   database: Database,
   { at }: At,
-): Promise<Readonly<{ byEmulsion: Ids; first: string | null }>> {
+): Promise<Readonly<{ byEmulsion: Ids; usual: DemoBuckets }>> {
   const byEmulsion = new Map<string, string>()
-  let first: string | null = null
+  let usual: DemoBuckets | null = null
   for (const { name, kind, mixedDaysAgo, goodForDays } of DEMO_SHOP.emulsions) {
     const numbers = usualEmulsion(kind === 'two-part' ? 'diazo' : 'ready-mixed')
     const emulsion = await addEmulsion(database, { name, ...numbers }, { at })
     const mixedAt = daysBefore(at, mixedDaysAgo)
     const expiresAt = daysBefore(mixedAt, -goodForDays)
     const bucket = { emulsionId: emulsion.id, name: 'the open bucket', mixedAt, expiresAt }
-    byEmulsion.set(name, (await addBatch(database, bucket, { at })).id)
-    first ??= emulsion.id
+    const open = await addBatch(database, bucket, { at })
+    byEmulsion.set(name, open.id)
+    if (usual !== null) continue
+    const before = {
+      emulsionId: emulsion.id,
+      name: 'the bucket before',
+      mixedAt: daysBefore(at, OLD_BUCKET_DAYS_AGO),
+      usedUpAt: mixedAt,
+    }
+    const old = await addBatch(database, before, { at })
+    usual = { emulsionId: emulsion.id, old: old.id, open: open.id }
   }
-  return { byEmulsion, first }
+  if (usual === null) throw new RangeError('emulsions: expected at least 1, got 0')
+  return { byEmulsion, usual }
 }
 
 async function addDemoPeople(database: Database, { at }: At): Promise<Ids> {
@@ -172,8 +190,9 @@ async function addDemoBases(database: Database, { at }: At): Promise<ReadonlyMap
 async function addDemoScreens(
   database: Database,
   { fabrics, batches, at }: At & Readonly<{ fabrics: Ids; batches: Ids }>,
-): Promise<void> {
+): Promise<Ids> {
   const frames = new Map<string, string>()
+  const byTag = new Map<string, string>()
   for (const [index, screen] of DEMO_SHOP.screens.entries()) {
     const { width, height } = screen.insideMm
     const name = `${width} x ${height}`
@@ -187,12 +206,14 @@ async function addDemoScreens(
       { tag, frameId, fabricId, state: coating === null ? state : 'clean' },
       { at: later(at, index) },
     )
+    byTag.set(tag, made.id)
     if (coating === null) continue
     const coatedAt = daysBefore(at, coating.daysAgo)
     const coat = { screenId: made.id, batchId: batches.get(coating.emulsion) ?? null }
     await coatScreen(database, { ...coat, recipe: RECIPE, coatedAt }, { at })
     if (state !== 'coated') await changeScreen(database, made.id, { state })
   }
+  return byTag
 }
 
 async function addDemoTicket(
@@ -230,10 +251,6 @@ async function addDemoTicket(
       return film === null || layer === undefined ? [] : [[film, layer.id] as const]
     }),
   )
-}
-
-function daysBefore(at: Date, days: number): Date {
-  return new Date(at.getTime() - days * DAY_MS)
 }
 
 /** Records of one list stand in its order: their names begin with their milliseconds. */
