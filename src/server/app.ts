@@ -11,6 +11,8 @@ import { addRoutes } from './http/route.ts'
 import { designRoutes } from './routes/designRoutes.ts'
 import { filmRoutes } from './routes/filmRoutes.ts'
 import { lightRoutes } from './routes/lightRoutes.ts'
+import { notesRoutes } from './routes/notesRoutes.ts'
+import { addPapers, gradeRoutes } from './routes/paperRoutes.ts'
 import { shopRoutes } from './routes/shopRoutes.ts'
 import { testsRoutes } from './routes/testsRoutes.ts'
 import { addTiles } from './routes/tiles.ts'
@@ -35,6 +37,8 @@ export function yellowroomApp(
     ...filmRoutes(door),
     ...testsRoutes(door),
     ...designRoutes(door),
+    ...gradeRoutes(door),
+    ...notesRoutes(door),
     ...upkeepRoutes(door),
   ]
   const document = JSON.stringify(openapiDocument(routes))
@@ -44,6 +48,7 @@ export function yellowroomApp(
   app.use('/api/*', compress({ threshold: PRESSED_BYTES }))
   addRoutes(app, routes)
   addTiles(app, door)
+  addPapers(app, door)
   addBackup(app, door)
   app.get(PATHS.openapi, (context) =>
     context.body(document, 200, { 'content-type': 'application/json' }),
