@@ -11,6 +11,7 @@ import { type Sureness, surenessOf } from '../core/calibration/belief/sureness.t
 import { marksOf } from '../core/calibration/belief/update.ts'
 import type { Doubtful } from '../core/units/quantity.ts'
 import { type CalibrationDrift, driftFound } from './calibrateDrift.ts'
+import { withoutLoneNames } from './calibrationNames.ts'
 import type { CalibrationProblem } from './calibrationProblem.ts'
 import { RANGE_SHARE } from './light.ts'
 
@@ -63,7 +64,7 @@ export function calibrate(
 ): Calibration {
   const shop = { usualBaseDensity, secondsUnits: [] }
   const limit = until === undefined ? {} : { until }
-  const { belief, days } = replay(evidence, { shop, ...limit })
+  const { belief, days } = replay(withoutLoneNames({ evidence, ask }), { shop, ...limit })
   const heard = evidence.filter(
     (each) => each.struckOut !== true && (each.day ?? 0) <= (until ?? Number.POSITIVE_INFINITY),
   )

@@ -206,6 +206,21 @@ describe('what is refused names its place in one sentence', () => {
     expect(() => calibrationsFromJson('{"evidence":[,]}')).toThrow('line 1, column 14')
   })
 
+  test('more names than a belief can hold together, unless they are of screens that are forgotten', () => {
+    const screens = (more: object, key: string): object => {
+      const twice = Array.from({ length: 1002 }, (_, at) => {
+        return { kind: 'wedge', doseLu: 57, lastSolidStep: 5, [key]: `n${at >> 1}`, ...more }
+      })
+      return { evidence: twice }
+    }
+    expect(refusal(screens({}, 'screen'))).toMatchObject({
+      field: 'evidence',
+      message: expect.stringContaining('evidence names 501 units, buckets'),
+    })
+    expect(refusal([screens({ day: 3 }, 'emulsion')]).field).toBe('[0].evidence')
+    expect(read(screens({ day: 3 }, 'screen')).problems).toHaveLength(1)
+  })
+
   test('the last day that counts is written as the days of the file are', () => {
     expect(untilFrom('2026-03-02', 'date')).toBe(20_514)
     expect(untilFrom('12', 'number')).toBe(12)

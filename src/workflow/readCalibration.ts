@@ -8,6 +8,7 @@ import {
 import { Failure } from '../core/failure.ts'
 import { BASE_DENSITY } from '../core/film/density.ts'
 import { density } from '../core/units/quantity.ts'
+import { NAMES_AT_MOST, namesKept } from './calibrationNames.ts'
 import {
   CALIBRATION_BYTES_AT_MOST,
   type CalibrationFile,
@@ -54,6 +55,12 @@ function problemFrom(value: unknown, path: string): CalibrationProblem {
   const ask = listUnder(top, 'ask', { path, low: 0, high: MOST_ASKED }).map((item) =>
     askFrom(item, days),
   )
+  const names = namesKept({ evidence, ask })
+  if (names > NAMES_AT_MOST) {
+    const place = path === '' ? 'evidence' : `${path}.evidence`
+    const message = `${place} names ${names} units, buckets, fabrics, ways of coating, media and undated screens, more than ${NAMES_AT_MOST}: ask for one part of the shop at a time.`
+    throw new Failure('too large', message, { field: place })
+  }
   return {
     evidence,
     ask,

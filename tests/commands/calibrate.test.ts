@@ -257,6 +257,25 @@ describe('the answer', () => {
     expect(kept.holdDoseLu.value).not.toBe(without.holdDoseLu.value)
   })
 
+  test('a screen that nothing else is said of may have a name or none', async () => {
+    const ask = [{ medium: 'soft pencil', ...HOUSE, film: 'reeds' }]
+    const named = WEEKS.map((each, at) => ({
+      ...each,
+      screen: each['screen'] ?? `own ${at}`,
+      film: `f${at}`,
+    }))
+    expect(await calibrated({ evidence: named, ask })).toEqual(
+      await calibrated({ evidence: WEEKS, ask }),
+    )
+    const shared = await calibrated({
+      evidence: WEEKS.map((each) => ({ ...each, film: 'reeds' })),
+      ask,
+    })
+    expect(shared.answers[0].dose).not.toEqual(
+      (await calibrated({ evidence: WEEKS, ask })).answers[0].dose,
+    )
+  })
+
   test('--until is what was known that evening', async () => {
     const early = WEEKS.filter(({ day }) => Number(day) <= 3)
     const ask = [{ medium: 'soft pencil', ...HOUSE, day: 9 }]
