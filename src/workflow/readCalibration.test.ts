@@ -122,7 +122,11 @@ describe('what is refused names its place in one sentence', () => {
   const wedge = (more: object) => ({ evidence: [OUTCOME, { ...WEDGE, ...more }] })
   test.each([
     [wedge({ lastSolidStep: 22 }), 'evidence[1].lastSolidStep', 'from 0 to 21'],
-    [wedge({ lastSolidStep: 6.5 }), 'evidence[1].lastSolidStep', '6.5'],
+    [
+      wedge({ lastSolidStep: 6.5 }),
+      'evidence[1].lastSolidStep',
+      'must be a whole number from 0 to 21, like 6; the file says 6.5',
+    ],
     [
       wedge({ lastSolidStep: undefined }),
       'evidence[1].lastSolidStep',

@@ -40,8 +40,9 @@ export function sectionOf(
       const given = values[key]
       if (typeof given !== 'number' || !isIn(given, range)) {
         const unit = range.unit === '' ? '' : ` ${range.unit}`
+        const kind = range.whole === true ? 'a whole number' : 'a number'
         const ends = `from ${range.low} to ${range.high}${unit}, like ${absent}`
-        throw wrong(key, `${full(key)} must be a number ${ends}; ${says(key)}`)
+        throw wrong(key, `${full(key)} must be ${kind} ${ends}; ${says(key)}`)
       }
       return given
     },
