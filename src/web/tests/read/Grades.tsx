@@ -11,6 +11,8 @@ export type GradesProps = Readonly<{
   pictures: GradePictures | null
   onTold: (told: GradeDraft) => void
   wrong?: string | null
+  /** The pictures may be as large as the page: there is only this one row. */
+  large?: boolean
 }>
 
 /** How something came out: one of five pictures, or a tick for the ground and one for the marks. */
@@ -26,7 +28,7 @@ export function Grades({
   const why = wrong === null ? undefined : `${id}why`
   const { ground, marks, grounds, markings } = READ_WORDS
   return (
-    <div className="grades">
+    <div className={large ? 'grades grades-large' : 'grades'}>
       {by === 'picture' ? (
         <Choice
           label={label}
@@ -56,12 +58,26 @@ export function Grades({
           />
         </div>
       )}
+      {by === 'picture' && <GradeWords grade={told.grade} pictures={pictures} />}
       {wrong !== null && (
         <p className="entry-wrong" id={why}>
           {wrong}
         </p>
       )}
     </div>
+  )
+}
+
+/** What the chosen picture stands for, in a sentence. */
+function GradeWords({
+  grade,
+  pictures,
+}: Readonly<{ grade: GradeDraft['grade']; pictures: GradePictures | null }>): ReactNode {
+  const chosen = pictures?.grades.find((each) => each.grade === grade)
+  return (
+    <p aria-live="polite" className="small grade-means">
+      {chosen?.words}
+    </p>
   )
 }
 

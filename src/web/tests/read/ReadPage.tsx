@@ -175,6 +175,7 @@ function Telling({ kind, choices, search, onTaken }: TellingProps): ReactNode {
         <>
           <GradeBy by={draft.by} onBy={(by) => change({ by })} />
           <Grades
+            large
             label={READ_WORDS.grade}
             told={draft.is}
             by={draft.by}
