@@ -16,14 +16,8 @@ export type GradesProps = Readonly<{
 }>
 
 /** How something came out: one of five pictures, or a tick for the ground and one for the marks. */
-export function Grades({
-  label,
-  told,
-  by,
-  pictures,
-  onTold,
-  wrong = null,
-}: GradesProps): ReactNode {
+export function Grades(props: GradesProps): ReactNode {
+  const { label, told, by, pictures, onTold, wrong = null, large = false } = props
   const id = useId()
   const why = wrong === null ? undefined : `${id}why`
   const { ground, marks, grounds, markings } = READ_WORDS
