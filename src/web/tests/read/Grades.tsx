@@ -8,7 +8,8 @@ export type GradesProps = Readonly<{
   label: string
   told: GradeDraft
   by: Draft['by']
-  pictures: GradePictures | null
+  /** Null: there are none, and words do. */
+  pictures: GradePictures | 'on their way' | null
   onTold: (told: GradeDraft) => void
   wrong?: string | null
   /** The pictures may be as large as the page: there is only this one row. */
@@ -66,8 +67,8 @@ export function Grades(props: GradesProps): ReactNode {
 function GradeWords({
   grade,
   pictures,
-}: Readonly<{ grade: GradeDraft['grade']; pictures: GradePictures | null }>): ReactNode {
-  const chosen = pictures?.grades.find((each) => each.grade === grade)
+}: Readonly<{ grade: GradeDraft['grade']; pictures: GradesProps['pictures'] }>): ReactNode {
+  const chosen = drawn(pictures).find((each) => each.grade === grade)
   return (
     <p aria-live="polite" className="small grade-means">
       {chosen?.words}
@@ -90,7 +91,7 @@ function Choice<Word extends string>({
   words: Readonly<Record<Word, string>>
   chosen: Word | ''
   onChoice: (word: Word) => void
-  pictures?: GradePictures | null
+  pictures?: GradesProps['pictures']
   why: string | undefined
 }>): ReactNode {
   const name = useId()
@@ -104,7 +105,7 @@ function Choice<Word extends string>({
     >
       {lead !== undefined && <span className="grade-lead">{lead}</span>}
       {(Object.entries(words) as [Word, string][]).map(([word, says]) => {
-        const picture = pictures?.grades.find(({ grade }) => grade === word)
+        const picture = drawn(pictures).find(({ grade }) => grade === word)
         return (
           <label key={word} className="grade">
             <input
@@ -113,11 +114,19 @@ function Choice<Word extends string>({
               checked={chosen === word}
               onChange={() => onChoice(word)}
             />
-            {picture !== undefined && <img src={picture.picture} alt="" />}
+            {pictures !== null && (
+              <span className="grade-picture">
+                {picture !== undefined && <img src={picture.picture} alt="" />}
+              </span>
+            )}
             <span className="grade-word">{says}</span>
           </label>
         )
       })}
     </div>
   )
+}
+
+function drawn(pictures: GradesProps['pictures']): GradePictures['grades'] {
+  return pictures === null || pictures === 'on their way' ? [] : pictures.grades
 }
