@@ -1,5 +1,6 @@
 import { isFailure } from '../../core/failure.ts'
-import { type EvennessMap, evennessOnMap, fitEvenness } from '../../core/light/evennessMap.ts'
+import { evennessFromWedges } from '../../core/light/evennessFromWedges.ts'
+import { type EvennessMap, evennessOnMap } from '../../core/light/evennessMap.ts'
 import { mm } from '../../core/units/quantity.ts'
 import type { WholeSurvey } from '../../store/evenness.ts'
 
@@ -26,15 +27,14 @@ export function glassLight(surveys: readonly WholeSurvey[]): GlassLight {
 }
 
 /** Null where the places do not span the glass. */
-function mapOf({ survey: { increment }, wedges }: WholeSurvey): EvennessMap | null {
+function mapOf({ survey, wedges }: WholeSurvey): EvennessMap | null {
+  const { steps, firstDensity, increment } = survey
+  const read = wedges.map(({ firstClearStep, ...place }) => ({
+    ...place,
+    firstClearStep: firstClearStep ?? undefined,
+  }))
   try {
-    return fitEvenness(
-      wedges.map(({ xMm, yMm, lastSolidStep }) => ({
-        xMm,
-        yMm,
-        light: 10 ** (increment * lastSolidStep),
-      })),
-    )
+    return evennessFromWedges(read, { wedge: { steps, firstDensity, increment } }).map
   } catch (cause) {
     if (isFailure(cause, 'wrong input')) return null
     throw cause
