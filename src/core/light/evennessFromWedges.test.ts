@@ -47,7 +47,7 @@ test('a corner with one step less has 10^-0.15 of the light there, and both ends
   }))
   const wedge = USUAL_WEDGE
   const one = evennessFromWedges(
-    both.map(({ firstClearStep: _, ...rest }) => rest),
+    both.map(({ xMm, yMm, lastSolidStep }) => ({ xMm, yMm, lastSolidStep })),
     { wedge },
   )
   const two = evennessFromWedges(both, { wedge })
