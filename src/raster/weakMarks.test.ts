@@ -4,6 +4,7 @@ import { type Spread, stripShare } from '../core/forecast/spread.ts'
 import { near } from '../core/units/near.testing.ts'
 import { leakOfCode } from './leakCode.ts'
 import { leakMap } from './leakMap.ts'
+import { markRowFinder } from './markRows.ts'
 import { spreadKernel } from './spreadKernel.ts'
 import { type Bar, drawBar, filmOf, seeded } from './testFilms.testing.ts'
 import { markFinder, type WeakMarks } from './weakMarks.ts'
@@ -20,14 +21,11 @@ async function find(
   pixelUm: number,
   limitPx = 40,
 ): Promise<WeakMarks> {
-  const finder = markFinder(widthPx, {
-    belowTransmission: 10 ** -0.3,
-    limitPx,
-    longPx: 1000 / pixelUm,
-    keep: 20,
-  })
-  for await (const band of leakMap(filmOf(densities, { widthPx, pixelUm }), SPREAD))
-    finder.push(band)
+  const finder = markFinder({ longPx: 1000 / pixelUm, keep: 20 })
+  const limits = { belowTransmission: 10 ** -0.3, limitPx }
+  const rows = markRowFinder(widthPx, limits, finder.push)
+  for await (const band of leakMap(filmOf(densities, { widthPx, pixelUm }), SPREAD)) rows.push(band)
+  rows.finish()
   return finder.finish()
 }
 

@@ -6,9 +6,10 @@ import { type Spread, sourceReachUm } from '../core/forecast/spread.ts'
 import { density } from '../core/units/quantity.ts'
 import type { Film } from '../raster/film.ts'
 import { leakOfCode } from '../raster/leakCode.ts'
-import { leakMap } from '../raster/leakMap.ts'
+import { type LeakBand, leakMap } from '../raster/leakMap.ts'
+import { type MarkLimits, markRowFinder } from '../raster/markRows.ts'
 import type { Mark } from '../raster/marks.ts'
-import { type MarkFinder, markFinder, type WeakMarks } from '../raster/weakMarks.ts'
+import { markFinder, type WeakMarks } from '../raster/weakMarks.ts'
 import { expectFolding, setupDoses, spreadOf } from './exposurePhysics.ts'
 import type { Setup } from './setup.ts'
 
@@ -37,8 +38,6 @@ export type DoseQuestion = Readonly<{
   /** Marks are what is denser than this. */
   marksAbove: number
 }>
-
-type MarkOptions = Parameters<typeof markFinder>[1]
 
 /** Marks shorter than this are dots and specks, and do not set the dose. */
 const LONG_MARK_MM = 1
@@ -87,22 +86,43 @@ export async function doseForFilm(
   }
 }
 
-/** The finder with the limits that this spread asks for. */
+/** Finds the marks of a film while the bands of its leak map pass. */
 export function findMarks(
   film: Pick<Film, 'widthPx' | 'pixelUm'>,
   spread: Spread,
-  { marksAbove, ...watched }: DoseQuestion & Pick<MarkOptions, 'onAxis'>,
-): MarkFinder {
-  const { pixelUm } = film
+  question: DoseQuestion,
+): Readonly<{ push: (band: LeakBand) => void; finish: () => WeakMarks }> {
+  const finder = markFinder(whichMarks(film))
+  const rows = markRowFinder(film.widthPx, markLimits(film, spread, question), finder.push)
+  return {
+    push: rows.push,
+    finish: () => {
+      rows.finish()
+      return finder.finish()
+    },
+  }
+}
+
+/** What counts as a mark on a film, and how far its edges matter under this spread. */
+export function markLimits(
+  { pixelUm }: Pick<Film, 'pixelUm'>,
+  spread: Spread,
+  { marksAbove }: DoseQuestion,
+): MarkLimits {
   // past 14 halo lengths and the source's own reach no light comes in from an edge
   const edgeUm = Math.max(1000, 14 * spread.halo.lengthUm + sourceReachUm(spread.source))
-  return markFinder(film.widthPx, {
+  return {
     belowTransmission: 10 ** -marksAbove,
     limitPx: Math.min(800, Math.max(16, Math.ceil(edgeUm / pixelUm))),
-    longPx: (LONG_MARK_MM * 1000) / pixelUm,
-    keep: SHOWN,
-    ...watched,
-  })
+  }
+}
+
+/** Which marks are long enough to set a dose, and how many of the weakest are kept. */
+export function whichMarks({ pixelUm }: Pick<Film, 'pixelUm'>): Readonly<{
+  longPx: number
+  keep: number
+}> {
+  return { longPx: (LONG_MARK_MM * 1000) / pixelUm, keep: SHOWN }
 }
 
 export function placeOf(

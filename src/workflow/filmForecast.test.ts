@@ -1,21 +1,16 @@
-import { deflateSync, inflateSync } from 'node:zlib'
+import { deflateSync } from 'node:zlib'
 import { describe, expect, test } from 'vitest'
-import { near } from '../core/units/near.testing.ts'
 import { sourceOf } from '../formats/bytes.ts'
 import { memorySink } from '../formats/sink.testing.ts'
 import { openTileStore } from '../formats/tileStore.ts'
 import type { Film } from '../raster/film.ts'
-import { leakMap } from '../raster/leakMap.ts'
 import { drawBar, filmOf, seeded } from '../raster/testFilms.testing.ts'
 import { doseForFilm } from './doseForFilm.ts'
-import { spreadOf } from './exposurePhysics.ts'
 import { filmPicture } from './filmForecast.ts'
-import { storedBands } from './filmForecastBands.ts'
 import { filmFindings } from './filmForecastFindings.ts'
 import { DEFAULT_SETUP } from './setup.ts'
 
 const deflater = { whole: (bytes: Uint8Array) => Promise.resolve(deflateSync(bytes, { level: 1 })) }
-const inflate = (bytes: Uint8Array) => Promise.resolve(inflateSync(bytes))
 const MARKS = { marksAbove: 0.3 }
 
 /** Ink strokes; faint: thin lines of underdrawing besides; at 300 dpi. */
@@ -56,54 +51,15 @@ test('the same film gives the same bytes, and every pixel is counted', async () 
   ])
 })
 
-test('findings from the stored picture are those of the film itself', async () => {
-  const film = drawn({ from: 0.7, to: 2 })
-  const direct = await filmFindings(leakMap(film, spreadOf(DEFAULT_SETUP)), DEFAULT_SETUP, {
-    film,
-    ...MARKS,
-  })
-  const again = await filmFindings(
-    storedBands((await stored(film)).store, { inflate }),
-    DEFAULT_SETUP,
-    { film, ...MARKS },
-  )
-  expect(again.findings.map(({ reach }) => reach)).toEqual(
-    direct.findings.map(({ reach }) => reach),
-  )
-  for (const [at, { leakShare, density }] of again.findings.entries()) {
-    near(leakShare / (direct.findings[at]?.leakShare ?? 0), 1, {
-      within: 0.005,
-      because: 'codes are kept to twelve bits',
-    })
-    near(density, direct.findings[at]?.density ?? 0, {
-      within: 0.0101,
-      because: 'densities are kept in steps of 0.02',
-    })
-  }
-  for (const [at, leak] of again.alongLeakShares.entries()) {
-    near(leak / (direct.alongLeakShares[at] ?? 0), 1, {
-      within: 0.005,
-      because: 'codes are kept to twelve bits',
-    })
-  }
-  expect(direct.alongLeakShares).toHaveLength(9)
-})
-
 test('the weakest mark is the one that sets the dose', async () => {
   const film = drawn({ from: 0.7, to: 2 })
-  const findings = await filmFindings(leakMap(film, spreadOf(DEFAULT_SETUP)), DEFAULT_SETUP, {
-    film,
-    ...MARKS,
-  })
+  const findings = await filmFindings(film, DEFAULT_SETUP, MARKS)
   expect(findings.weakestMark).toEqual((await doseForFilm(film, DEFAULT_SETUP, MARKS)).weakestMark)
 })
 
 test('a film without a mark has no findings and no weakest mark', async () => {
   const film = filmOf(new Float32Array(300 * 200), { widthPx: 300, pixelUm: 84.67 })
-  const findings = await filmFindings(leakMap(film, spreadOf(DEFAULT_SETUP)), DEFAULT_SETUP, {
-    film,
-    ...MARKS,
-  })
+  const findings = await filmFindings(film, DEFAULT_SETUP, MARKS)
   expect(findings).toMatchObject({
     weakestMark: null,
     findings: [],
@@ -114,8 +70,7 @@ test('a film without a mark has no findings and no weakest mark', async () => {
 
 describe('underdrawing', () => {
   const underdrawing = async (film: Film) =>
-    (await filmFindings(leakMap(film, spreadOf(DEFAULT_SETUP)), DEFAULT_SETUP, { film, ...MARKS }))
-      .underdrawing
+    (await filmFindings(film, DEFAULT_SETUP, MARKS)).underdrawing
 
   test('faint thin lines beside ink are noticed, with a limit between the two', async () => {
     const found = await underdrawing(drawn({ faint: 6 }))
@@ -134,14 +89,7 @@ describe('underdrawing', () => {
   test('counted without them the film has only its own marks', async () => {
     const film = drawn({ faint: 6 })
     const paleBelow = (await underdrawing(film))?.paleBelow ?? 0
-    const rest = await filmFindings(
-      storedBands((await stored(film)).store, { inflate }),
-      DEFAULT_SETUP,
-      {
-        film,
-        marksAbove: paleBelow,
-      },
-    )
+    const rest = await filmFindings(film, DEFAULT_SETUP, { marksAbove: paleBelow })
     expect(rest.underdrawing).toBeNull()
     expect(Math.min(...rest.findings.map(({ density }) => density))).toBeGreaterThan(1.5)
   })

@@ -1,12 +1,12 @@
 import type { ByteSink } from '../formats/bytes.ts'
 import { type BlockDeflater, tileWriter } from '../formats/tileStore.ts'
 import type { Film } from '../raster/film.ts'
-import { type FilmPart, filmOfPart, filmParts } from '../raster/filmParts.ts'
+import { type FilmPart, filmParts } from '../raster/filmParts.ts'
 import { pyramidParts, pyramidTopMaker } from '../raster/pyramid.ts'
 import { spreadReachPx } from '../raster/spreadKernel.ts'
 import { pyramidLevels, TILE_SIDE } from '../raster/tiles.ts'
 import { expectFolding, spreadOf } from './exposurePhysics.ts'
-import { type PicturePart, type PictureTask, pictureParts } from './filmPicturePart.ts'
+import { type PicturePart, type PictureTask, pictureHand, pictureMaker } from './filmPicturePart.ts'
 import { type Hand, inTurns } from './inTurns.ts'
 import type { Setup } from './setup.ts'
 import { MARKS_ABOVE } from './watchStencil.ts'
@@ -91,24 +91,19 @@ async function* partsMade(
   const { parts } = pyramidParts(film)
   const [first] = parts
   if (first !== undefined && parts.length === 1) {
-    yield await pictureParts(task, { deflater })(watched(film, onRows), first)
+    yield await pictureMaker(task, { deflater })(watched(film, onRows), first)
     return
   }
   let rowsDone = 0
   yield* inTurns(
     filmParts(film, { parts, margin: spreadReachPx(task.spread, film) }),
-    (hands?.(task) ?? [handHere(task, deflater)]).map((hand) => async (part) => {
+    (hands?.(task) ?? [pictureHand(task, { deflater })]).map((hand) => async (part) => {
       const made = await hand(part)
       rowsDone += part.rows.end - part.rows.top
       onRows(rowsDone)
       return made
     }),
   )
-}
-
-function handHere(task: PictureTask, deflater: BlockDeflater): Hand<FilmPart, PicturePart> {
-  const make = pictureParts(task, { deflater })
-  return (part) => make(filmOfPart(part, task.film), part.rows)
 }
 
 /** The film, telling how many of its rows have been asked for. */

@@ -1,10 +1,16 @@
+import type { Film } from '../raster/film.ts'
+import { type FilmPart, filmParts } from '../raster/filmParts.ts'
 import { leakOfCode } from '../raster/leakCode.ts'
-import type { LeakBand } from '../raster/leakMap.ts'
+import { rowsAround } from '../raster/markRows.ts'
 import { type Passage, passageFinder } from '../raster/passages.ts'
+import { spreadReachPx } from '../raster/spreadKernel.ts'
 import { densityByteOfCodes, densityOfByte } from '../raster/tiles.ts'
-import { findMarks, type MarkPlace, placeOf } from './doseForFilm.ts'
+import { markFinder } from '../raster/weakMarks.ts'
+import { type MarkPlace, markLimits, placeOf, whichMarks } from './doseForFilm.ts'
 import { spreadOf } from './exposurePhysics.ts'
 import { type FaintLines, faintLines } from './filmForecastFaint.ts'
+import { type MarkPart, type MarkTask, markHand } from './filmMarksPart.ts'
+import { type Hand, inTurns } from './inTurns.ts'
 import type { Setup } from './setup.ts'
 
 /** A place to look at, and how far the marks that are about as weak reach around it. */
@@ -45,34 +51,43 @@ const MOST_FINDINGS = 7
 /** What a point counts that is just dense enough to be a mark. */
 const LEAST_WEIGHT = 0.01
 
+/** Those who find the marks in parts of a film, told what all parts have in common. */
+export type MarkHands = (task: MarkTask) => readonly Hand<FilmPart, MarkPart>[]
+
+/** Pixels of a part, about, and its rows. */
+const PART_PIXELS = 2 ** 23
+const PART_ROWS = { least: 128, most: 1024 }
+
 /**
- * Finds the weak marks of a film from the bands of its leak map, as they are folded or as they
- * were stored.
+ * Finds the weak marks of a film in one pass. The findings are the same however many hands there
+ * are.
  *
  * In equal shares and in passages each point of a mark's axis counts by how much denser it is than
  * marksAbove. So in a grain of pencil or a dry brush it makes no difference where that threshold
  * cuts, and in marks of one density a share is a share of length.
  *
- * @throws whatever the bands throw
+ * @param hands one in this thread unless given
+ * @param onRows told how many of the film's rows are done
+ * @throws what the film's bands or the hands throw
  * @source weakest-mark
  */
 export async function filmFindings(
-  bands: AsyncIterable<LeakBand>,
+  film: Film,
   setup: Setup,
   options: Readonly<{
-    film: Readonly<{ widthPx: number; heightPx: number; pixelUm: number }>
     marksAbove: number
+    hands?: MarkHands
     onRows?: (rowsDone: number) => void
   }>,
 ): Promise<FilmFindings> {
-  const { film, marksAbove, onRows } = options
+  const { marksAbove } = options
   const mmOfPx = film.pixelUm / 1000
   const passages = passageFinder(film, { cellPx: Math.max(8, Math.round(CELL_MM / mmOfPx)) })
   const faint = faintLines({ mmOfPx })
   const weights = new Float64Array(65536)
   const densityOf = Float32Array.from(densityByteOfCodes(), densityOfByte)
-  const finder = findMarks(film, spreadOf(setup), {
-    marksAbove,
+  const finder = markFinder({
+    ...whichMarks(film),
     onAxis: (point) => {
       const weight = Math.max(0, (densityOf[point.filmCode] ?? 0) - marksAbove) + LEAST_WEIGHT
       passages.add(point, weight)
@@ -80,9 +95,8 @@ export async function filmFindings(
       faint.add(point)
     },
   })
-  for await (const band of bands) {
-    finder.push(band)
-    onRows?.(band.top + band.rows)
+  for await (const part of marksFound(film, setup, options)) {
+    for (const rows of part) finder.push(rows)
   }
   const found = finder.finish()
   const weakest = found.long[0] ?? found.shortTenth ?? undefined
@@ -101,6 +115,34 @@ export async function filmFindings(
     markCount: { long: found.longCount, short: found.shortCount },
     underdrawing: faint.found(),
   }
+}
+
+/** The rows of the film's marks from top to bottom, found by whoever is free. */
+function marksFound(
+  film: Film,
+  setup: Setup,
+  { marksAbove, hands, onRows }: Parameters<typeof filmFindings>[2],
+): AsyncGenerator<MarkPart> {
+  const { widthPx, heightPx, pixelUm, transmissionOf } = film
+  const spread = spreadOf(setup)
+  const limits = markLimits(film, spread, { marksAbove })
+  const task = { film: { widthPx, heightPx, pixelUm, transmissionOf }, spread, limits }
+  const high = Math.min(PART_ROWS.most, Math.max(PART_ROWS.least, PART_PIXELS / widthPx))
+  const count = Math.ceil(heightPx / high)
+  const edge = (at: number): number => Math.round((heightPx * at) / count)
+  const parts = Array.from({ length: count }, (_, at) => ({ top: edge(at), end: edge(at + 1) }))
+  const margin = rowsAround(limits) + spreadReachPx(spread, film)
+  const others = count === 1 ? undefined : hands?.(task)
+  let rowsDone = 0
+  return inTurns(
+    filmParts(film, { parts, margin }),
+    (others ?? [markHand(task)]).map((hand) => async (part) => {
+      const found = await hand(part)
+      rowsDone += part.rows.end - part.rows.top
+      onRows?.(rowsDone)
+      return found
+    }),
+  )
 }
 
 function findingOf(passage: Passage, film: Readonly<{ pixelUm: number }>): FilmFinding {

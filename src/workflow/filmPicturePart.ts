@@ -1,8 +1,10 @@
 import type { Spread } from '../core/forecast/spread.ts'
 import type { BlockDeflater, StoredPlace } from '../formats/tileStore.ts'
 import type { Film } from '../raster/film.ts'
+import { type FilmPart, filmOfPart } from '../raster/filmParts.ts'
 import { leakMapper, type Rows } from '../raster/leakMap.ts'
 import { type PyramidPart, pyramidMaker } from '../raster/pyramid.ts'
+import type { Hand } from './inTurns.ts'
 
 /** What all parts of a picture have in common; plain data, so that any thread can be told of it. */
 export type PictureTask = Readonly<{
@@ -15,24 +17,27 @@ export type PictureTask = Readonly<{
 export type PicturePart = PyramidPart &
   Readonly<{ tiles: readonly Readonly<{ place: StoredPlace; deflated: Uint8Array }>[] }>
 
-/** Makes parts of a picture from films that hold the rows of each. One at a time. */
-export type PictureParts = (film: Film, rows: Rows) => Promise<PicturePart>
-
-export function pictureParts(
+/** Makes parts of a picture, each from a film that has at least its rows. One at a time. */
+export function pictureMaker(
   { film, spread, marksAbove }: PictureTask,
   { deflater }: Readonly<{ deflater: BlockDeflater }>,
-): PictureParts {
+): (rowsOf: Film, rows: Rows) => Promise<PicturePart> {
   const mapper = leakMapper(film, spread)
   const maker = pyramidMaker(film, { marksAbove })
   return async (rowsOf, rows) => {
     const tiles: PicturePart['tiles'][number][] = []
-    const part = await maker.part(
-      mapper.bands(rowsOf, rows),
-      rows,
-      async ({ level, x, y, bytes }) => {
-        tiles.push({ place: { level, x, y }, deflated: await deflater.whole(bytes) })
-      },
-    )
+    const bands = mapper.bands(rowsOf, rows)
+    const part = await maker.part(bands, rows, async ({ level, x, y, bytes }) => {
+      tiles.push({ place: { level, x, y }, deflated: await deflater.whole(bytes) })
+    })
     return { ...part, tiles }
   }
+}
+
+export function pictureHand(
+  task: PictureTask,
+  options: Readonly<{ deflater: BlockDeflater }>,
+): Hand<FilmPart, PicturePart> {
+  const make = pictureMaker(task, options)
+  return (part) => make(filmOfPart(part, task.film), part.rows)
 }

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises'
 import { extname, join, normalize } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { deflateSync, inflateSync } from 'node:zlib'
+import { deflateSync } from 'node:zlib'
 import { serve } from '@hono/node-server'
 import { Hono } from 'hono'
 import { secureHeaders } from 'hono/secure-headers'
@@ -16,7 +16,6 @@ import type { Film as FilmPixels } from '../../src/raster/film.ts'
 import { drawBar, filmOf, seeded } from '../../src/raster/testFilms.testing.ts'
 import { setupDoses } from '../../src/workflow/exposurePhysics.ts'
 import { filmPicture } from '../../src/workflow/filmForecast.ts'
-import { storedBands } from '../../src/workflow/filmForecastBands.ts'
 import { type FilmFindings, filmFindings } from '../../src/workflow/filmForecastFindings.ts'
 import { DEFAULT_SETUP } from '../../src/workflow/setup.ts'
 
@@ -64,8 +63,7 @@ export async function computed(name: string, film: FilmPixels): Promise<Computed
   }
   const { pyramid } = await filmPicture(film, DEFAULT_SETUP, { sink, deflater })
   const store = await openTileStore(sourceOf(bytes()))
-  const bands = storedBands(store, { inflate: (block) => Promise.resolve(inflateSync(block)) })
-  const findings = await filmFindings(bands, DEFAULT_SETUP, { film, marksAbove: 0.3 })
+  const findings = await filmFindings(film, DEFAULT_SETUP, { marksAbove: 0.3 })
   return { name, film, store, levels: { ...pyramid, levels: [...pyramid.levels] }, findings }
 }
 

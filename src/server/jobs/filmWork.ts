@@ -1,5 +1,3 @@
-import { promisify } from 'node:util'
-import { inflate } from 'node:zlib'
 import { Failure, isFailure } from '../../core/failure.ts'
 import { deflater } from '../../decode/deflater.ts'
 import { writeWhole } from '../../decode/files.ts'
@@ -8,16 +6,17 @@ import { type OpenedFilm, withFilm } from '../../decode/openFilm.ts'
 import { DEMO_FILMS } from '../../demo/films.ts'
 import { writeFloatTiff } from '../../formats/floatTiff.ts'
 import { type FilmPicture, filmPicture } from '../../workflow/filmForecast.ts'
-import { storedBands } from '../../workflow/filmForecastBands.ts'
 import { type FilmFindings, filmFindings } from '../../workflow/filmForecastFindings.ts'
 import { MARKS_ABOVE } from '../../workflow/watchStencil.ts'
-import { openTileFile } from './tileFile.ts'
+import type { Hands } from './hands.ts'
 import type { FilmSource, FilmWork, FilmWorkPicture, FilmWorkResult } from './work.ts'
 
 type Film = OpenedFilm['film']
 type OnProgress = (share: number, words: string) => void
 
-export type FilmWorkListeners = Readonly<{
+export type FilmWorkOptions = Readonly<{
+  /** Who works on parts of the film; null: this thread alone. */
+  hands: Hands | null
   onProgress: OnProgress
   /** The tiles are whole; what follows adds to them nothing. */
   onPicture: (result: FilmWorkPicture) => void
@@ -33,28 +32,28 @@ const PICTURE_SHARE = 0.7
  */
 export async function doFilmWork(
   work: FilmWork,
-  listeners: FilmWorkListeners,
+  options: FilmWorkOptions,
 ): Promise<FilmWorkResult> {
   const { source } = work
-  const { onProgress } = listeners
+  const { onProgress } = options
   if (source.kind === 'demo') {
     onProgress(0.01, 'drawing the film')
     const film = DEMO_FILMS[source.film].draw()
     await writeDensityMap(film, source.mapPath)
-    return forecastOf(film, { work, warnings: [], listeners })
+    return forecastOf(film, { work, warnings: [], options })
   }
-  const options = {
+  const stated = {
     resolutionDpi: source.resolutionDpi ?? undefined,
     solidDensity: source.solidDensity ?? undefined,
     as: source.as ?? undefined,
   }
   onProgress(0.01, 'reading the film')
   try {
-    return await withFilm(source.path, options, ({ film, warnings }) =>
+    return await withFilm(source.path, stated, ({ film, warnings }) =>
       forecastOf(film, {
         work,
         warnings: warnings.map((words) => spoken(words, source)),
-        listeners,
+        options,
       }),
     )
   } catch (cause) {
@@ -79,20 +78,23 @@ async function forecastOf(
   {
     work: { setup, tilesPath },
     warnings,
-    listeners: { onProgress, onPicture },
-  }: Readonly<{ work: FilmWork; warnings: readonly string[]; listeners: FilmWorkListeners }>,
+    options: { hands, onProgress, onPicture },
+  }: Readonly<{ work: FilmWork; warnings: readonly string[]; options: FilmWorkOptions }>,
 ): Promise<FilmWorkResult> {
-  const picture = await pictureOf(film, { setup, tilesPath }, (rows) =>
+  const picture = await pictureOf(film, { setup, tilesPath, hands }, (rows) =>
     onProgress((PICTURE_SHARE * rows) / film.heightPx, 'forecasting'),
   )
   onPicture({ warnings, picture })
   const finds = (marksAbove: number, from: number): Promise<FilmFindings> =>
-    findingsOf(picture, { setup, tilesPath, marksAbove }, (rows) =>
-      onProgress(
-        from + ((1 - PICTURE_SHARE) / 2) * (rows / film.heightPx),
-        'looking for weak marks',
-      ),
-    )
+    filmFindings(film, setup, {
+      marksAbove,
+      ...(hands === null ? {} : { hands: hands.marks }),
+      onRows: (rows) =>
+        onProgress(
+          from + ((1 - PICTURE_SHARE) / 2) * (rows / film.heightPx),
+          'looking for weak marks',
+        ),
+    })
   const findings = await finds(MARKS_ABOVE, PICTURE_SHARE)
   const faint = findings.underdrawing
   const withoutFaint = faint === null ? null : await finds(faint.paleBelow, (1 + PICTURE_SHARE) / 2)
@@ -101,7 +103,11 @@ async function forecastOf(
 
 async function pictureOf(
   film: Film,
-  { setup, tilesPath }: Readonly<{ setup: FilmWork['setup']; tilesPath: string }>,
+  {
+    setup,
+    tilesPath,
+    hands,
+  }: Pick<FilmWork, 'setup' | 'tilesPath'> & Pick<FilmWorkOptions, 'hands'>,
   onRows: (rowsDone: number) => void,
 ): Promise<FilmPicture> {
   let picture: FilmPicture | null = null
@@ -109,30 +115,12 @@ async function pictureOf(
     picture = await filmPicture(film, setup, {
       sink,
       deflater: deflater({ runs: true }),
+      ...(hands === null ? {} : { hands: hands.picture }),
       onRows,
     })
   })
   if (picture === null) throw new RangeError('picture: expected one, got none')
   return picture
-}
-
-async function findingsOf(
-  { widthPx, heightPx, pixelUm }: FilmPicture,
-  of: Readonly<{ setup: FilmWork['setup']; tilesPath: string; marksAbove: number }>,
-  onRows: (rowsDone: number) => void,
-): Promise<FilmFindings> {
-  const { setup, tilesPath, marksAbove } = of
-  const { store, close } = await openTileFile(tilesPath)
-  try {
-    const bands = storedBands(store, { inflate: promisify(inflate) })
-    return await filmFindings(bands, setup, {
-      film: { widthPx, heightPx, pixelUm },
-      marksAbove,
-      onRows,
-    })
-  } finally {
-    await close()
-  }
 }
 
 /** A drawn film as a density map, so that it need not be drawn again; a band in memory at a time. */

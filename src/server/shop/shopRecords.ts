@@ -84,7 +84,7 @@ export async function shopRecords(
     bases: allBases,
     fabrics: fabricsById,
     coatings,
-    lightAt: (unitId, place) => glass.shareAt(unitId, place) ?? 1,
+    lightAt: glass.lightAt,
     lightKey: glass.key,
   })
   const evidence = taught.flatMap((each) => each.evidence ?? [])

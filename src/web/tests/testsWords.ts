@@ -21,7 +21,6 @@ export const TESTS_WORDS = {
   changed: 'What changed',
   unchanged: 'Nothing that we can see.',
   unchangedMore: 'The readings agree with what was believed before.',
-  unheard: 'There is no reading of the ground yet that could say so.',
   since: (day: string): string => `Seen since ${day}. `,
   orElse: 'It might be as well: ',
   toTell: 'To tell them apart: ',
