@@ -12,6 +12,17 @@ export function scaleText(value: number): string {
   return THREE.format(value)
 }
 
+/** A value with as many figures as its range can bear: two of what it may be off by. */
+export function borneText({
+  value,
+  low,
+  high,
+}: Readonly<{ value: number; low: number; high: number }>): string {
+  const off = Math.abs(high - low) / 2
+  const places = off > 0 ? Math.ceil(-Math.log10(off)) + (off >= 1 ? 0 : 1) : 2
+  return String(Number(value.toFixed(Math.min(6, Math.max(0, places)))))
+}
+
 /** A time of day as people write it: 14:02. */
 export function clockText(at: Date): string {
   return new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' }).format(at)

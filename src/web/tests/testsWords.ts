@@ -8,7 +8,7 @@ export const TESTS_WORDS = {
   under: 'under',
   labels: { fabric: 'Fabric', batch: 'Bucket', unit: 'Lamp' },
   working: 'Weighing every reading …',
-  nothing: 'What we believe of each medium will stand here as soon as a shop is known.',
+  nothing: 'What we believe of each medium will stand here.',
   range: (low: string, high: string): string => `${low} to ${high}`,
   noDose: 'no dose does both',
   opensUpTo: (value: string): string => `${value} is the most that opens it`,

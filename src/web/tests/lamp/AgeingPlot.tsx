@@ -16,7 +16,6 @@ const HEIGHT_PX = 220
 export function AgeingPlot({ ageing }: Readonly<{ ageing: Ageing }>): ReactNode {
   const [box, widthPx] = useWidth<HTMLDivElement>(388)
   const drawn = useMemo(() => drawnAgeing(ageing, widthPx), [ageing, widthPx])
-  const { replaceAtHours } = ageing
   return (
     <figure className="plot">
       <div
@@ -43,17 +42,6 @@ export function AgeingPlot({ ageing }: Readonly<{ ageing: Ageing }>): ReactNode 
         </svg>
       </div>
       <figcaption className="small">{LAMP_WORDS.ageingMore}</figcaption>
-      {replaceAtHours !== null && (
-        <p>
-          {LAMP_WORDS.replace(
-            ...([replaceAtHours.value, replaceAtHours.low, replaceAtHours.high].map(scaleText) as [
-              string,
-              string,
-              string,
-            ]),
-          )}
-        </p>
-      )}
       <AsTable
         title={LAMP_WORDS.ageingTable}
         columns={[LAMP_WORDS.hours, LAMP_WORDS.perSec, TESTS_WORDS.columns.alone]}

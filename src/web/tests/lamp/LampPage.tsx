@@ -2,7 +2,7 @@ import { type ReactNode, useMemo } from 'react'
 import type { Lamp } from '../../../api/lamp.ts'
 import { PATHS } from '../../../api/paths.ts'
 import type { Choices } from '../../../api/shop.ts'
-import { doseText, scaleText } from '../../figures.ts'
+import { borneText, doseText, scaleText } from '../../figures.ts'
 import { Standing } from '../../frame/Standing.tsx'
 import { Link, ROUTES, useWay } from '../../router.tsx'
 import { Blank } from '../../signs/Blank.tsx'
@@ -91,12 +91,12 @@ function Known({ lamp }: Readonly<{ lamp: Lamp }>): ReactNode {
           <>
             <p className="how">
               {LAMP_WORDS.warmUpSays(
-                scaleText(warmUp.coldPerSec.value),
-                scaleText(warmUp.hotPerSec.value),
-                scaleText(warmUp.tauSec.value),
+                borneText(warmUp.coldPerSec),
+                borneText(warmUp.hotPerSec),
+                borneText(warmUp.tauSec),
               )}
             </p>
-            <WarmUpPlot curve={warmUp.curve} pairs={newest(lamp)} />
+            <WarmUpPlot curve={warmUp.curve} pairs={fitted(lamp)} />
           </>
         )}
       </section>
@@ -113,9 +113,15 @@ function Known({ lamp }: Readonly<{ lamp: Lamp }>): ReactNode {
   )
 }
 
-/** The pairs that the line is drawn through. */
-function newest({ timings }: Lamp): Lamp['timings'][number]['pairs'] {
-  return timings.toSorted((a, b) => (a.on < b.on ? 1 : -1)).at(0)?.pairs ?? []
+/** The pairs that the line is drawn through: a cold start that lasts as long as the line does. */
+function fitted({ timings, warmUp }: Lamp): Lamp['timings'][number]['pairs'] {
+  const endSec = warmUp?.curve.at(-1)?.clockSec ?? 0
+  const cold = timings
+    .filter(({ from }) => from === 'cold')
+    .toSorted((a, b) => (a.on < b.on ? 1 : -1))
+  const lasts = ({ pairs }: Lamp['timings'][number]): boolean =>
+    Math.abs(Math.max(...pairs.map(({ clockSec }) => clockSec)) - endSec) < 0.5
+  return (cold.find(lasts) ?? cold.at(0))?.pairs ?? []
 }
 
 function Times({ lamp }: Readonly<{ lamp: Lamp }>): ReactNode {

@@ -40,8 +40,6 @@ export const LAMP_WORDS = {
     `Counts a second of the hot lamp over its hours, from ${low} to ${high} hours, with the line through them.`,
   ageingMore: 'Counts a second, hot, over the lamp’s hours. The longer a thread, the vaguer.',
   ageingTable: 'Hot lamp by its hours',
-  replace: (value: string, low: string, high: string): string =>
-    `It wants to be replaced at about ${value} hours: ${low} to ${high}.`,
   hours: 'Lamp hours',
   perSec: 'Counts a second',
   says: 'What follows',

@@ -1,0 +1,216 @@
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { openBrowser } from './browser.testing.ts'
+import { type RealServer, startYellowroom } from './realServer.testing.ts'
+
+/** A first start on two slow cores draws films, fills a database and weighs months of readings. */
+const PATIENCE_MS = 240_000
+
+let browser: Browser
+
+beforeAll(async () => {
+  browser = await openBrowser()
+})
+
+afterAll(() => browser.close())
+
+async function open(url: string): Promise<Page> {
+  const page = await browser.newPage({ viewport: { width: 1440, height: 900 } })
+  page.setDefaultTimeout(PATIENCE_MS)
+  await page.goto(url)
+  return page
+}
+
+/** The dose of a medium as it stands on the page. */
+async function doseOf(page: Page, medium: string): Promise<number> {
+  const row = page.locator('.belief', { has: page.getByRole('heading', { name: medium }) })
+  return Number(await row.locator('.belief-value').textContent())
+}
+
+describe('the demo shop of the real server', () => {
+  let server: RealServer
+
+  beforeAll(async () => {
+    server = await startYellowroom()
+    const page = await open(server.url)
+    await page.getByRole('button', { name: 'Look round the demo shop first' }).click()
+    await page.waitForSelector('.number-frame')
+    await page.close()
+  }, PATIENCE_MS)
+
+  afterAll(() => server.stop())
+
+  test(
+    'a wedge that held little moves the dose up, and struck out it moves back, kept and marked',
+    async () => {
+      const page = await open(`${server.url}/tests`)
+      await page.waitForSelector('.belief')
+      const before = await doseOf(page, 'soft pencil')
+      await page.getByRole('link', { name: 'I read a wedge' }).click()
+      await page.getByLabel('Dose as it was set').fill('60')
+      await page.getByRole('button', { name: /^Step 2:/ }).click()
+      await page.getByRole('button', { name: /^Step 4:/ }).click()
+      await page.getByRole('button', { name: 'Take it down' }).click()
+      await page.getByRole('heading', { name: 'Taken down' }).waitFor()
+      expect(await page.locator('.taken-says').textContent()).toContain('step 2 solid')
+      expect(await page.locator('.taken-moved li').count()).toBeGreaterThan(0)
+      await page.getByRole('button', { name: 'What we believe' }).click()
+      await page.waitForSelector('.belief')
+      const moved = await doseOf(page, 'soft pencil')
+      expect(moved).toBeGreaterThan(before)
+
+      await page.getByRole('link', { name: /soft pencil: what it rests on/ }).click()
+      const line = page.locator('.reading-line', { hasText: 'step 2 solid' }).first()
+      await line.getByRole('button', { name: /^Strike it out/ }).click()
+      await line.getByLabel('Why does it not count?').fill('read for trying out')
+      await line.getByRole('button', { name: 'Strike it out', exact: true }).click()
+      await page.getByText('read for trying out').waitFor()
+      expect(await line.locator('s').count()).toBe(1)
+      await page.getByRole('link', { name: 'What we believe' }).click()
+      await page.waitForSelector('.belief')
+      expect(await doseOf(page, 'soft pencil')).toBe(before)
+      await page.close()
+    },
+    PATIENCE_MS,
+  )
+
+  test(
+    'a strip is planned, its film is a PDF and a one-bit TIFF, and its doses wait where it is told',
+    async () => {
+      const page = await open(`${server.url}/tests`)
+      await page.getByRole('button', { name: 'Make a test strip' }).click()
+      await page.waitForSelector('.strip-step')
+      const given = await page.locator('.strip-give strong').allTextContents()
+      const whole = given.reduce((sum, text) => sum + Number(text), 0)
+      expect(await page.locator('.strip-whole').textContent()).toContain(`in all it gave ${whole} `)
+      expect(await page.getByText('Do not look at the lamp.').count()).toBeGreaterThan(0)
+      for (const [name, begins] of [
+        ['Fetch the test film', '%PDF-'],
+        ['as 1-bit TIFF, for a film printer', 'II'],
+      ] as const) {
+        const path = await page.getByRole('link', { name }).getAttribute('href')
+        const response = await page.request.get(`${server.url}${path}`)
+        expect([name, response.status()]).toEqual([name, 200])
+        expect((await response.body()).subarray(0, begins.length).toString()).toBe(begins)
+      }
+      await page.getByRole('link', { name: 'Then tell how it came out' }).click()
+      await page.waitForSelector('.strip-band')
+      expect(await page.locator('.strip-band').count()).toBe(given.length)
+      const first = Number(await page.getByLabel('Dose of band 1', { exact: true }).inputValue())
+      expect(first).toBeGreaterThan(0)
+      expect(first).toBe(Number(given.at(-1))) // the least dose is what is given last
+      await page.close()
+    },
+    PATIENCE_MS,
+  )
+
+  test(
+    'five pictures of how it came out are drawn, no two alike',
+    async () => {
+      const page = await open(`${server.url}/tests/read?what=outcome`)
+      await page.waitForFunction(
+        () =>
+          [...document.querySelectorAll<HTMLImageElement>('.grade img')].filter(
+            ({ complete, naturalWidth }) => complete && naturalWidth > 0,
+          ).length === 5,
+      )
+      const sources = await page
+        .locator('.grade img')
+        .evaluateAll((images) => images.map((image) => image.getAttribute('src') ?? ''))
+      const bodies = await Promise.all(
+        sources.map(async (src) =>
+          (await page.request.get(`${server.url}${src}`))
+            .body()
+            .then((body) => body.toString('hex')),
+        ),
+      )
+      expect(new Set(bodies).size).toBe(5)
+      await page.close()
+    },
+    PATIENCE_MS,
+  )
+
+  test(
+    'the wall chart comes on A3 as PDF, and notes with a slip name its line',
+    async () => {
+      const page = await open(`${server.url}/tests`)
+      await page.getByLabel('Paper of the wall chart').selectOption('a3')
+      const path = await page.getByRole('link', { name: 'Fetch it as PDF' }).getAttribute('href')
+      const response = await page.request.get(`${server.url}${path}`)
+      expect(response.headers()['content-type']).toBe('application/pdf')
+      await page.getByRole('link', { name: 'Read old notes in' }).click()
+      await page
+        .getByLabel('The notes')
+        .fill(
+          'date,medium,dose,outcome\n2025-11-03,soft pencil,42,good\n2025-11-05,soft pencil,4o,good',
+        )
+      await page.getByRole('button', { name: 'Look through them' }).click()
+      await page.getByText('1 of 2 lines can be taken.').waitFor()
+      expect(await page.locator('.notes-look li').textContent()).toMatch(/^Line 3:.*4o/)
+      await page.close()
+    },
+    PATIENCE_MS,
+  )
+
+  test(
+    'a timing that is told becomes the lamp’s line: hot, cold, and the time from one to the other',
+    async () => {
+      const [hot, cold, tauSec] = [0.9, 0.3, 25]
+      const page = await open(`${server.url}/tests/lamp`)
+      await page.waitForSelector('.plot-curve')
+      const before = await page.locator('.plot-curve').getAttribute('d')
+      for (const [at, sec] of [15, 30, 45, 60, 120, 180].entries()) {
+        const count = hot * sec - (hot - cold) * tauSec * (1 - Math.exp(-sec / tauSec))
+        await page.getByLabel(`Clock, pair ${at + 1}`).fill(String(sec))
+        await page.getByLabel(`Counter, pair ${at + 1}`).fill(count.toFixed(1))
+      }
+      await page.getByRole('button', { name: 'Take it down' }).click()
+      await page.getByText('The timing is taken down.').waitFor()
+      await page.waitForFunction(
+        (old) => document.querySelector('.plot-curve')?.getAttribute('d') !== old,
+        before,
+      )
+      const says = (await page.getByText('counts a second when cold').textContent()) ?? ''
+      const [coldSaid, hotSaid, tauSaid] = [...says.matchAll(/[\d.]+/g)].map(([text]) =>
+        Number(text),
+      )
+      expect(hotSaid).toBeCloseTo(hot, 1)
+      expect(coldSaid).toBeCloseTo(cold, 1)
+      expect(Math.abs((tauSaid ?? 0) - tauSec)).toBeLessThan(4)
+      await page.close()
+    },
+    PATIENCE_MS,
+  )
+
+  test(
+    'wedges laid on the glass become a map that is darkest where they held least',
+    async () => {
+      const page = await open(`${server.url}/tests/evenness`)
+      await page.waitForSelector('.glass')
+      await page.getByLabel('Dose as it was set').fill('60')
+      for (const [at, [solid, clear]] of [
+        ['6', '8'],
+        ['4', '6'],
+        ['6', '8'],
+        ['7', '9'],
+        ['6', '8'],
+      ].entries()) {
+        await page.getByLabel(`Place ${at + 1}, last solid step`).fill(solid ?? '')
+        await page.getByLabel(`Place ${at + 1}, first clear step`).fill(clear ?? '')
+      }
+      await page.getByRole('button', { name: 'Take it down' }).click()
+      await page.getByText('The wedges are taken down.').waitFor()
+      await page.waitForSelector('.even-map')
+      await page.getByRole('button', { name: 'As a table' }).click()
+      const rows = await page.locator('.as-table tbody tr').all()
+      const shares = async (at: number): Promise<readonly number[]> =>
+        (await rows.at(at)?.locator('td').allTextContents())?.map(Number) ?? []
+      const [back, front] = [await shares(0), await shares(-1)]
+      const frontRight = front.at(-1) ?? 0
+      for (const other of [front.at(0), back.at(0), back.at(-1)])
+        expect(other).toBeGreaterThan(frontRight)
+      await page.close()
+    },
+    PATIENCE_MS,
+  )
+})
