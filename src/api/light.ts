@@ -17,6 +17,11 @@ export const lightQuestion = z
     base: z.string().optional(),
     screen: z.string().optional(),
     unit: z.string().optional(),
+    /** Where the film lies on the glass, mm from its front left corner: `420,310`. */
+    place: z
+      .string()
+      .regex(/^\d{1,5}(\.\d{1,3})?,\d{1,5}(\.\d{1,3})?$/)
+      .optional(),
   })
   .strict()
 export type LightQuestion = z.infer<typeof lightQuestion>

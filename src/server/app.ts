@@ -10,6 +10,7 @@ import { refused } from './http/refusals.ts'
 import { addRoutes } from './http/route.ts'
 import { designRoutes } from './routes/designRoutes.ts'
 import { filmRoutes } from './routes/filmRoutes.ts'
+import { lampRoutes } from './routes/lampRoutes.ts'
 import { lightRoutes } from './routes/lightRoutes.ts'
 import { notesRoutes } from './routes/notesRoutes.ts'
 import { addPapers, gradeRoutes } from './routes/paperRoutes.ts'
@@ -37,6 +38,7 @@ export function yellowroomApp(
     ...filmRoutes(door),
     ...testsRoutes(door),
     ...designRoutes(door),
+    ...lampRoutes(door),
     ...gradeRoutes(door),
     ...notesRoutes(door),
     ...upkeepRoutes(door),

@@ -224,7 +224,7 @@ export const FIRST_WORDS = {
   afterStripMore: ' after one test strip, 15 minutes. ',
   strip: 'How to make one',
   stripHow:
-    'Type “node bin/yellowroom.mjs help strip” in Yellowroom’s folder: the command says what to set for each band. Reading a strip on these pages is not built yet.',
+    'Open the shop, then go to Tests: it says which doses to try, prints the film for it, and takes down how each band came out.',
   act: 'Open the shop',
   opening: 'Opening …',
   demo: 'Look round the demo shop first',

@@ -194,12 +194,13 @@ test('what is remembered is an outcome on a screen of which nobody knows which i
 })
 
 test('the word follows the chance once the room has told something', () => {
-  const word = (chanceGood: number, tests: number, outcomes: number) =>
-    sureWord({ chanceGood, heard: { tests, outcomes, ofTheseMarks: 0 } })
+  const word = (chanceGood: number, tests: number, outcomes: number, ofTheseMarks = 1) =>
+    sureWord({ chanceGood, heard: { tests, outcomes, ofTheseMarks }, subject: 'medium' })
   expect(word(0.95, 0, 0)).toBe('a first guess')
   expect(word(0.95, 0, 1)).toBe('a first guess')
   expect(word(0.95, 1, 0)).toBe('sure')
   expect(word(0.75, 0, 2)).toBe('fairly sure')
   expect(word(0.55, 2, 0)).toBe('in doubt')
   expect(word(0.2, 3, 3)).toBe('a first guess')
+  expect(word(0.95, 9, 20, 0)).toBe('a first guess')
 })

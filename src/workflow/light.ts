@@ -1,12 +1,12 @@
 import { fogEstimate } from '../core/calibration/belief/estimates.ts'
 import type { Marks } from '../core/calibration/belief/evidence.ts'
 import { type Outlook, outlookOn } from '../core/calibration/belief/question.ts'
-import { recommendedDose } from '../core/calibration/belief/recommend.ts'
+import { type Recommendation, recommendedDose } from '../core/calibration/belief/recommend.ts'
 import type { Belief } from '../core/calibration/belief/state.ts'
 import { planDose } from '../core/emulsion/latitude.ts'
 import { FILM_TO_FILM_SD } from '../core/film/media.ts'
 import { type Doubtful, lu } from '../core/units/quantity.ts'
-import { type LightCloth, type LightScale, lightCloth } from './lightCloth.ts'
+import { clothEnds, type LightCloth, type LightScale, lightCloth } from './lightCloth.ts'
 import { readingsHeard } from './lightHeard.ts'
 import { densityThatCounts } from './lightMarks.ts'
 import { lightAdvice, lightReasons } from './lightReasons.ts'
@@ -27,16 +27,19 @@ export type Light = Readonly<{
   advice: readonly string[]
 }>
 
-export type LightKnown = Readonly<{
-  belief: Belief
-  shop: LightShop
-  day: number
-  /** Of the cloth, where several are to have one. */
-  scale?: LightScale | undefined
-}>
+export type LightKnown = Readonly<{ belief: Belief; shop: LightShop; day: number }>
 
 /** The share of the best chance down to which the range reaches. */
 export const RANGE_SHARE = 0.8
+
+/** The dose of an exposure before all that is said and drawn of it. */
+export type LightSeen = Readonly<{
+  exposure: LightExposure
+  known: LightKnown
+  outlook: Outlook
+  best: Recommendation
+  dose: Doubtful
+}>
 
 /**
  * The dose of most worth by what the shop believes, for a medium's usual marks or for the marks
@@ -46,17 +49,21 @@ export const RANGE_SHARE = 0.8
  * @source dose-rule, latitude-practice
  */
 export function lightFor(exposure: LightExposure, known: LightKnown): Light {
+  const seen = lightSeen(exposure, known)
+  return lightOf(seen, lightScale(seen))
+}
+
+/** @throws Failure 'conflict' under a unit without a counter of which nobody has told anything */
+export function lightSeen(exposure: LightExposure, known: LightKnown): LightSeen {
   const { subject, unit } = exposure
   const counts = countsOf(unit)
   const circumstances = circumstancesOf(exposure, known)
-  const marks = marksOf(subject)
-  const question = { ...circumstances, film: subject.id, marks: [marks] }
-  const outlook = outlookOn(known.belief, question)
+  const outlook = outlookOn(known.belief, {
+    ...circumstances,
+    film: subject.id,
+    marks: [marksOf(subject)],
+  })
   const best = recommendedDose(outlook)
-  const doses = counterDoses(known.belief, exposure, known)
-  const named = { ...circumstances, film: subject.id, marks }
-  const fogLu = counts * fogEstimate(known.belief, named).value
-  const verdict = fogLu > doses.holdDoseLu ? 'works' : 'no dose'
   const value = counts * best.doseLu
   const dose: Doubtful = {
     value,
@@ -64,15 +71,40 @@ export function lightFor(exposure: LightExposure, known: LightKnown): Light {
     high: Math.max(value, counts * best.highLu),
     confidence: RANGE_SHARE,
   }
-  const { good, open, hold, sound } = best.chances
+  return { exposure, known, outlook, best, dose }
+}
+
+/** Where the cloth of one dose by itself would end. */
+export function lightScale({ exposure, outlook, dose }: LightSeen): LightScale {
+  return clothEnds(outlook, { dose, counts: countsOf(exposure.unit) })
+}
+
+/** All that is said and drawn of a dose, the cloth between the ends given. */
+export function lightOf(
+  { exposure, known, outlook, best, dose }: LightSeen,
+  scale: LightScale,
+): Light {
+  const { subject, unit } = exposure
+  const counts = countsOf(unit)
+  const circumstances = circumstancesOf(exposure, known)
+  const marks = marksOf(subject)
+  const doses = counterDoses(known.belief, exposure, known)
+  const named = { ...circumstances, film: subject.id, marks }
+  const fogLu = counts * fogEstimate(known.belief, named).value
   const heard = readingsHeard(known.belief, { ...circumstances, marks: [marks] })
+  const { good, open, hold, sound } = best.chances
+  const own =
+    subject.kind === 'medium'
+      ? null
+      : subject.marks.along.map((density) => doses.gelDoseLu * 10 ** density)
+  const { value } = dose
   return {
-    verdict,
+    verdict: fogLu > doses.holdDoseLu ? 'works' : 'no dose',
     dose,
     chance: { good, open, hold, sound },
     screensInTen: best.screensInTen,
-    word: sureWord({ chanceGood: good, heard }),
-    cloth: clothFor(exposure, { outlook, dose, doses, counts, scale: known.scale }),
+    word: sureWord({ chanceGood: good, heard, subject: subject.kind }),
+    cloth: lightCloth(outlook, { scale, counts, own }),
     reasons: lightReasons(exposure, { ...known, heard, doses, fogLu, doseLu: value }),
     advice: lightAdvice(planned({ doses, fogLu, value }), unit.countsIn),
   }
@@ -85,29 +117,6 @@ function marksOf(subject: LightSubject): Marks {
     densitySd: FILM_TO_FILM_SD,
     medium: subject.medium ?? undefined,
   }
-}
-
-function clothFor(
-  { subject }: LightExposure,
-  {
-    outlook,
-    dose,
-    doses,
-    counts,
-    scale,
-  }: Readonly<{
-    outlook: Outlook
-    dose: Doubtful
-    doses: CounterDoses
-    counts: number
-    scale: LightScale | undefined
-  }>,
-): LightCloth {
-  const own =
-    subject.kind === 'medium'
-      ? null
-      : subject.marks.along.map((density) => doses.gelDoseLu * 10 ** density)
-  return lightCloth(outlook, { dose, counts, own, scale })
 }
 
 /** The verdict's own numbers with the dose that belief recommends, for the advice at the sink. */

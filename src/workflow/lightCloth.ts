@@ -1,4 +1,4 @@
-import { chancesAt } from '../core/calibration/belief/chances.ts'
+import { chanceHold, chancesAt } from '../core/calibration/belief/chances.ts'
 import { clothOf } from '../core/calibration/belief/cloth.ts'
 import type { Outlook } from '../core/calibration/belief/question.ts'
 import { type Doubtful, type Lu, lu } from '../core/units/quantity.ts'
@@ -29,31 +29,34 @@ const HARDLY = 0.04
 const ROUND = [1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9, 10]
 
 /**
+ * Where the cloth of one dose tells most: from hardly a ground that stays to well beyond the doses
+ * that should work.
+ *
+ * @param counts what the counter shows for one light unit
+ */
+export function clothEnds(
+  outlook: Outlook,
+  { dose, counts }: Readonly<{ dose: Doubtful; counts: number }>,
+): LightScale {
+  const low = Math.min(dose.low / BEYOND, counts * washesFrom(outlook, dose.low / counts))
+  return { lowLu: roundDown(low), highLu: roundUp(dose.high * BEYOND) }
+}
+
+/**
  * The cloth of an outlook. Threads along end at quantiles of the belief, or where a film's own
  * marks do, of which as many are kept, in equal shares.
  *
  * @param own doses at which the film's marks close, palest first; null for a medium
  * @param counts what the counter shows for one light unit
- * @param scale where the cloth is to end, if not where it tells most
  */
 export function lightCloth(
   outlook: Outlook,
   {
-    dose,
+    scale: { lowLu, highLu },
     counts,
     own,
-    scale,
-  }: Readonly<{
-    dose: Doubtful
-    counts: number
-    own: readonly number[] | null
-    scale?: LightScale | undefined
-  }>,
+  }: Readonly<{ scale: LightScale; counts: number; own: readonly number[] | null }>,
 ): LightCloth {
-  const { lowLu, highLu } = scale ?? {
-    lowLu: roundDown(Math.min(dose.low / BEYOND, counts * washesFrom(outlook, dose.low / counts))),
-    highLu: roundUp(dose.high * BEYOND),
-  }
   const { alongEndsLu, across } = clothOf(outlook, {
     along: THREADS_ALONG,
     acrossLu: ladder({ lowLu, highLu }, THREADS_ACROSS).map((count) => lu(count / counts)),
@@ -79,7 +82,7 @@ export function lightCloth(
 /** A dose, going down from one that should work, at which the ground hardly ever stays. */
 function washesFrom(outlook: Outlook, fromLu: number): number {
   let doseLu = fromLu
-  while (doseLu > fromLu / 100 && chancesAt(outlook, lu(doseLu)).hold > HARDLY) doseLu /= 1.12
+  while (doseLu > fromLu / 100 && chanceHold(outlook, Math.log10(doseLu)) > HARDLY) doseLu /= 1.12
   return doseLu
 }
 

@@ -26,6 +26,7 @@ export function lightReasons(exposure: LightExposure, grounds: Grounds): readonl
     aboutGround(exposure, grounds),
     ...aboutScreen(exposure),
     ...aboutBase(exposure, grounds.shop),
+    ...aboutPlace(exposure),
     ...aboutCounter(exposure),
   ]
 }
@@ -105,6 +106,16 @@ function aboutBase({ base }: LightExposure, { usualBase }: LightShop): readonly 
   const [what, lets] = difference > 0 ? ['more', 'less'] : ['less', 'more']
   return [
     `${capital(base.name)} lets through ${lets} light than ${usualBase.name}: the dose is ${times} times ${what === 'more' ? 'as large' : 'smaller'}.`,
+  ]
+}
+
+function aboutPlace({ unit: { glassShare } }: LightExposure): readonly string[] {
+  if (glassShare === undefined) return []
+  const percent = Math.round(100 * glassShare)
+  if (percent === 100) return ['Where the film lies the glass has as much light as in its middle.']
+  const [less, more] = percent < 100 ? ['less', 'more'] : ['more', 'less']
+  return [
+    `Where the film lies the glass has ${less} light than in its middle, ${percent} for 100: the dose on the counter is so much ${more}.`,
   ]
 }
 

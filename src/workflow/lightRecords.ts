@@ -12,6 +12,8 @@ export type LightUnit = Readonly<{
   countsIn: CountsIn
   /** What its counter shows for one light unit of the models; null while nobody can tell. */
   countsPerLu: number | null
+  /** Share of the light that its counter counts where the film lies; left out: as counted. */
+  glassShare?: number | undefined
   lampHours: number | null
 }>
 

@@ -98,9 +98,13 @@ export function circumstancesOf(
   }
 }
 
-/** What this unit's counter shows for one light unit of the models. @throws Failure 'conflict' */
-export function countsOf({ name, countsPerLu }: LightUnit): number {
-  if (countsPerLu !== null) return countsPerLu
+/**
+ * What this unit's counter shows for one light unit of the models where the film lies.
+ *
+ * @throws Failure 'conflict' while nobody can tell
+ */
+export function countsOf({ name, countsPerLu, glassShare = 1 }: LightUnit): number {
+  if (countsPerLu !== null) return countsPerLu / glassShare
   const message = `Nobody has told us yet how long ${name} takes: write down one exposure in seconds and how it came out.`
   throw new Failure('conflict', message, { field: 'unit' })
 }

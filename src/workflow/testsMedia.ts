@@ -1,6 +1,6 @@
 import { plainName } from '../core/calibration/belief/names.ts'
 import type { Belief } from '../core/calibration/belief/state.ts'
-import { type Light, type LightKnown, lightFor } from './light.ts'
+import { type Light, type LightKnown, lightOf, lightScale, lightSeen } from './light.ts'
 import type { LightExposure } from './lightRecords.ts'
 
 type Named = Readonly<{ id: string; name: string }>
@@ -24,15 +24,17 @@ export function mediaBelieved(
   exposure: Omit<LightExposure, 'subject'>,
   { media, ...known }: LightKnown & Readonly<{ media: readonly Named[] }>,
 ): MediaBelieved {
-  const lightOf = ({ id, name }: Named, scale?: MediaBelieved['scale']): Light =>
-    lightFor({ ...exposure, subject: { kind: 'medium', id, name } }, { ...known, scale })
-  const own = media.map((medium) => lightOf(medium).cloth)
+  const seen = media.map(({ id, name }) =>
+    lightSeen({ ...exposure, subject: { kind: 'medium', id, name } }, known),
+  )
+  const own = seen.map((each) => lightScale(each))
   const scale = {
     lowLu: Math.min(...own.map(({ lowLu }) => lowLu)),
     highLu: Math.max(...own.map(({ highLu }) => highLu)),
   }
-  const rows = media.map(({ id, name }) => {
-    const { verdict, dose, screensInTen, word, cloth } = lightOf({ id, name }, scale)
+  const rows = seen.map((each) => {
+    const { id, name } = each.exposure.subject
+    const { verdict, dose, screensInTen, word, cloth } = lightOf(each, scale)
     const heard = heardOf(known.belief, name)
     return { medium: { id, name }, heard, verdict, dose, screensInTen, word, cloth }
   })

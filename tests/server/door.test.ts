@@ -8,6 +8,7 @@ import { health, refusal } from '../../src/api/shop.ts'
 import { Failure } from '../../src/core/failure.ts'
 import { yellowroomApp } from '../../src/server/app.ts'
 import { shopDoor } from '../../src/server/door.ts'
+import { ROUTES } from '../../src/web/router.tsx'
 
 const TOKEN = 'a token of this start'
 const SCRIPT = `console.log(${JSON.stringify('long enough to be pressed '.repeat(100))})`
@@ -50,7 +51,7 @@ describe('before the shop is open', () => {
 
   test('pages are there at once', async () => {
     const app = opening()
-    for (const path of ['/', '/film/01abc', '/film', '/tickets', '/day', '/tests', '/shop']) {
+    for (const path of [...Object.values(ROUTES), '/film/01abc']) {
       const response = await app.request(path)
       expect([path, response.status]).toEqual([path, 200])
       expect(await response.text()).toContain('<title>Yellowroom</title>')

@@ -14,9 +14,10 @@ export type CurveFit = Readonly<{
 /** Residuals at some parameters: (model − value) over the value's sd, at least one a parameter. */
 export type Residuals = (parameters: readonly number[]) => readonly number[]
 
-const ROUNDS = 500
+const ROUNDS = 200
+const LEAST_DAMPING = 1e-12
 /** At rest when a whole step would lower the sum of squares by less than this part of it … */
-const AT_REST = 1e-18
+const AT_REST = 1e-16
 /** … or by less than this, once rounding lets no step lower it any more … */
 const STUCK = 1e-10
 /** … and would move no parameter by more than this part of it: on the way to infinity it would. */
@@ -95,7 +96,10 @@ function betterStep(
     const parameters = from.parameters.map((value, at) => value + (step.coefficients[at] ?? 0))
     const residuals = residualsAt(parameters)
     const squares = dot(residuals, residuals)
-    if (squares < from.squares) return { parameters, residuals, squares, damping: damping / 10 }
+    if (squares < from.squares) {
+      const next = Math.max(LEAST_DAMPING, damping / 10)
+      return { parameters, residuals, squares, damping: next }
+    }
   }
   return null
 }

@@ -19,7 +19,7 @@ export type LitFrom = 'cold' | 'hot'
 /** Counts a second, in whatever counts. */
 export const PER_SEC: Range = { name: 'perSec', low: 0, high: 1e6, unit: 'counts a second' }
 /** No lamp is so many times as bright cold as it is hot. */
-const BRIGHTEST_COLD = 10
+export const BRIGHTEST_COLD = 10
 /** Time constant of the warm-up. */
 export const TAU: Range = { name: 'tauSec', low: 0.01, high: 36_000, unit: 's' }
 /** From the switch to the first light. */

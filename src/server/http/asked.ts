@@ -13,7 +13,26 @@ export function asked<Value>(schema: z.ZodType<Value>, value: unknown): Value {
   if (read.success) return read.data
   const [first] = read.error.issues
   if (first === undefined) throw new Failure('wrong input', 'This is nothing that can be asked.')
-  throw refusalOf(first)
+  throw refusalOf(meant(first))
+}
+
+/** Where one of several forms was asked for: what is amiss with the one that comes nearest. */
+function meant(issue: Issue): Issue {
+  if (issue.code !== 'invalid_union') return issue
+  if (issue.discriminator !== undefined && issue.errors.length === 0) {
+    const { discriminator, options = [] } = issue
+    const input = (issue.input as Readonly<Record<string, unknown>> | null)?.[discriminator]
+    return {
+      code: 'invalid_value',
+      values: [...options] as string[],
+      path: issue.path,
+      message: '',
+      input,
+    }
+  }
+  const [nearest] = issue.errors.toSorted((a, b) => a.length - b.length)
+  const inner = nearest?.[0]
+  return inner === undefined ? issue : meant({ ...inner, path: [...issue.path, ...inner.path] })
 }
 
 function refusalOf(issue: Issue): Failure {
@@ -40,11 +59,13 @@ function expected(issue: Issue): string {
     case 'too_small':
       return issue.origin === 'string'
         ? `a text of at least ${lettersOf(issue.minimum)}`
-        : `at least ${issue.minimum}`
+        : `at least ${issue.minimum}${issue.origin === 'array' ? ' of them' : ''}`
     case 'too_big':
       return issue.origin === 'string'
         ? `a text of at most ${lettersOf(issue.maximum)}`
-        : `at most ${issue.maximum}`
+        : `at most ${issue.maximum}${issue.origin === 'array' ? ' of them' : ''}`
+    case 'invalid_format':
+      return issue.format === 'date' ? 'a day like 2026-11-28' : 'written otherwise'
     default:
       return 'written otherwise'
   }

@@ -37,7 +37,8 @@ const TYPES: Readonly<Record<string, string>> = {
 const PRESSED = /^(text\/|image\/svg|application\/(json|manifest|wasm))/
 const LASTING = '/assets/'
 /** Where a page of the app stands; the app itself knows what to show there. */
-const PAGE_PATHS = /^\/(film(\/[^/]+)?|tickets|day|tests|shop|signs)?\/?$/
+const PAGE_PATHS =
+  /^\/(film(\/[^/]+)?|tickets|day|tests(\/(strip|read|readings|lamp|evenness|notes))?|shop|signs)?\/?$/
 const NOT_BUILT =
   'Yellowroom’s pages are not built here. Stop it, then start it with “npm start”, which builds them.'
 

@@ -18,6 +18,7 @@ import { dayOf } from '../shop/evidence.ts'
 import { exposureAsked, mediumAsked } from '../shop/exposureAsked.ts'
 import type { ShopRecords } from '../shop/shopRecords.ts'
 import type { ShopService } from '../shop/shopService.ts'
+import { changesOf } from '../tests/changes.ts'
 
 /** How much light? */
 export function lightRoutes(door: ShopDoor): readonly Route[] {
@@ -47,7 +48,9 @@ async function lightOf(service: ShopService, query: LightQuestion): Promise<Told
   const exposure = await exposureOf(service, { query, records })
   const { base, screen, unit, subject } = exposure
   const { belief, light: shop } = records
-  const light = lightFor(exposure, { belief, shop, day: dayOf(service.now()) })
+  const day = dayOf(service.now())
+  const light = lightFor(lyingAt(exposure, { query, records }), { belief, shop, day })
+  const changed = await changedFor(service, exposure, { records, day })
   const named = ({ id, name }: Readonly<{ id: string; name: string }>) => ({ id, name })
   return {
     kind: 'light',
@@ -59,8 +62,37 @@ async function lightOf(service: ShopService, query: LightQuestion): Promise<Told
     },
     countsIn: unit.countsIn,
     ...light,
-    changed: null,
+    changed,
   }
+}
+
+/** The exposure where the film lies on the glass. @throws Failure 'conflict' before any survey */
+function lyingAt(
+  exposure: LightExposure,
+  { query: { place }, records }: Readonly<{ query: LightQuestion; records: ShopRecords }>,
+): LightExposure {
+  if (place === undefined) return exposure
+  const { unit } = exposure
+  const [xMm = 0, yMm = 0] = place.split(',').map(Number)
+  const glassShare = records.glass.shareAt(unit.id, { xMm, yMm })
+  if (glassShare !== null) return { ...exposure, unit: { ...unit, glassShare } }
+  const message = `Nobody has measured yet how even the light is on the glass of ${unit.name}: lay wedges on it, or leave the place out.`
+  throw new Failure('conflict', message, { field: 'place' })
+}
+
+/** The newest change that bears on this screen, as a sentence. */
+async function changedFor(
+  service: ShopService,
+  { base, unit, screen }: LightExposure,
+  { records, day }: Readonly<{ records: ShopRecords; day: number }>,
+): Promise<string | null> {
+  const { fabrics, batches, belief } = records
+  const fabric = fabrics.find(({ id }) => id === screen?.fabric.id) ?? fabrics[0]
+  if (fabric === undefined) return null
+  const batch = batches.find(({ id }) => id === screen?.coating?.emulsion?.id) ?? null
+  const setUp = { fabric, batch, exposure: { base, unit, screen } }
+  const { changed } = await changesOf(service, { records, setUp, belief, day, isNow: true })
+  return changed === null ? null : `${changed.headline} ${changed.sentence}`
 }
 
 async function exposureOf(

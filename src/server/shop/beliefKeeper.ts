@@ -47,6 +47,8 @@ export function beliefKeeper({
   const evenings = new Map<string, Belief>()
   const notes = new Map<string, DayNote>()
   let latest: Readonly<{ key: string; believed: Believed }> | null = null
+  /** A replay towards anything else is given up. */
+  let wanted = ''
   let running: Readonly<{ key: string; work: Promise<Believed | null> }> | null = null
 
   const reckoned = async (chain: Chain, shop: ShopFacts): Promise<Believed | null> => {
@@ -62,7 +64,7 @@ export function beliefKeeper({
       if (last !== undefined && !worthKeeping.has(last.key)) evenings.delete(last.key)
       last = link
       evenings.set(link.key, evening)
-      return running === null || running.key === key
+      return wanted === key
     })
     if (belief === null) return null
     const keys = new Set(links.map((link) => link.key))
@@ -95,6 +97,7 @@ export function beliefKeeper({
   const begun = (chain: Chain, shop: ShopFacts): Promise<Believed | null> => {
     const { key } = chain
     if (running?.key === key) return running.work
+    wanted = key
     const work = reckoned(chain, shop)
     running = { key, work }
     const ended = (): void => {

@@ -75,6 +75,25 @@ export function bucketOf({ emulsions }: ShopRecords, batch: Batch | null): Light
   return batch === null || model === undefined ? null : { id: batch.id, model }
 }
 
+/** The buckets that led to this one, oldest first: of its emulsion, each until the next came. */
+export function bucketsOf({ batches }: ShopRecords, batch: Batch | null): readonly Batch[] {
+  return batches
+    .filter(({ emulsionId, mixedAt }) => {
+      return emulsionId === batch?.emulsionId && mixedAt <= batch.mixedAt
+    })
+    .toReversed()
+}
+
+/** The same exposure with a coat from another bucket. */
+export function coatedFrom(
+  exposure: SetUp['exposure'],
+  emulsion: LightEmulsion | null,
+): SetUp['exposure'] {
+  const { screen } = exposure
+  if (screen === null || screen.coating === null) return exposure
+  return { ...exposure, screen: { ...screen, coating: { ...screen.coating, emulsion } } }
+}
+
 /** A bucket as it is told from all others: its emulsion, where there are several, and its name. */
 export function bucketName({ emulsions }: ShopRecords, { emulsionId, name }: Batch): string {
   const emulsion = emulsions.find(({ id }) => id === emulsionId)?.name

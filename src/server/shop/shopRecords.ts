@@ -84,7 +84,7 @@ export async function shopRecords(
     bases: allBases,
     fabrics: fabricsById,
     coatings,
-    lightAt: glass.lightAt,
+    lightAt: (unitId, place) => glass.shareAt(unitId, place) ?? 1,
     lightKey: glass.key,
   })
   const evidence = taught.flatMap((each) => each.evidence ?? [])

@@ -6,11 +6,13 @@ import { beliefShop } from '../../workflow/lightFirstDose.ts'
 import { countsOf } from '../../workflow/lightSetup.ts'
 import { dayName } from '../../workflow/papers/dayWords.ts'
 import { doseWords } from '../../workflow/readingWords.ts'
+import { bucketChanged } from '../../workflow/testsChanged.ts'
 import type { Told } from '../http/route.ts'
 import { dayOf } from '../shop/evidence.ts'
 import { fabricName } from '../shop/lightThings.ts'
-import { bucketName } from '../shop/setUpAsked.ts'
+import { bucketName, bucketOf, bucketsOf, coatedFrom } from '../shop/setUpAsked.ts'
 import type { ShopRecords } from '../shop/shopRecords.ts'
+import type { ShopService } from '../shop/shopService.ts'
 import type { Then } from './then.ts'
 
 type Changes = Told<Pick<Tests, 'alarms' | 'changed'>>
@@ -21,8 +23,9 @@ const LOOKED_AT_DAYS = 183
 const NEWS_DAYS = 30
 
 /** What is not as it was, and the newest change in words. */
-export async function changesOf(then: Then): Promise<Changes> {
-  const { alarms: found } = await driftOf(then)
+export async function changesOf(service: ShopService, then: Then): Promise<Changes> {
+  const { unit } = then.setUp.exposure
+  const { alarms: found } = await service.kept(`drift ${unit.id} ${then.day}`, () => driftOf(then))
   const alarms = found
     .toSorted((a, b) => b.day - a.day)
     .map(({ day, kind, headline, sentence, others, test }) => ({
@@ -35,7 +38,9 @@ export async function changesOf(then: Then): Promise<Changes> {
     }))
   const [newest] = alarms
   const changed =
-    newest === undefined ? newThing(then) : { headline: newest.headline, sentence: newest.sentence }
+    newest === undefined
+      ? (newLamp(then) ?? bucketMoved(then))
+      : { headline: newest.headline, sentence: newest.sentence }
   return { alarms, changed }
 }
 
@@ -80,36 +85,41 @@ function thingName(records: ShopRecords, kind: ThingKind, id: string): string {
   }
 }
 
-/** A lamp or a bucket that is new and of which nothing was read yet. */
-function newThing({ records, setUp, day, isNow }: Then): Changes['changed'] {
-  if (!isNow) return null
-  const { exposure, batch } = setUp
-  const lamp = records.lamps.findLast(({ unitId }) => unitId === exposure.unit.id)
-  const isFirst = records.lamps.find(({ unitId }) => unitId === exposure.unit.id) === lamp
-  if (lamp !== undefined && !isFirst) {
-    const fitted = dayOf(lamp.fittedAt)
-    const since = dayName(isoOfDay(fitted))
-    const read = records.taught.some(
-      ({ whole: { reading } }) =>
-        reading.unitId === lamp.unitId &&
-        reading.struckAt === null &&
-        reading.createdAt > lamp.createdAt &&
-        dayOf(reading.takenAt) >= fitted,
-    )
-    if (!read && fitted > day - NEWS_DAYS) {
-      const sentence = `It was fitted on ${since}, and nothing has been read under it: doses are wider guesses until a wedge or a strip tells.`
-      return { headline: 'The lamp is new.', sentence }
-    }
-  }
-  if (batch === null) return null
-  const mixed = dayOf(batch.mixedAt)
-  const read = records.taught.some(({ whole: { reading } }) => {
-    return reading.batchId === batch.id && reading.struckAt === null
-  })
-  const hasOlder = records.batches.some(
-    ({ emulsionId, mixedAt }) => emulsionId === batch.emulsionId && mixedAt < batch.mixedAt,
+/** A lamp that is new and of which nothing was read yet. */
+function newLamp({ records, setUp, day, isNow }: Then): Changes['changed'] {
+  const own = records.lamps.filter(({ unitId }) => unitId === setUp.exposure.unit.id)
+  const lamp = own.at(-1)
+  if (!isNow || lamp === undefined || own.length === 1) return null
+  const fitted = dayOf(lamp.fittedAt)
+  const isRead = records.taught.some(
+    ({ whole: { reading } }) =>
+      reading.unitId === lamp.unitId &&
+      reading.struckAt === null &&
+      reading.createdAt > lamp.createdAt &&
+      dayOf(reading.takenAt) >= fitted,
   )
-  if (read || !hasOlder || mixed <= day - NEWS_DAYS) return null
-  const sentence = `It was mixed on ${dayName(isoOfDay(mixed))}, and nothing of it has been read: buckets differ by a third of a stop at most, as a rule.`
-  return { headline: 'The bucket is new.', sentence }
+  if (isRead || fitted <= day - NEWS_DAYS) return null
+  const sentence = `It was fitted on ${dayName(isoOfDay(fitted))}, and nothing has been read under it: doses are wider guesses until a wedge or a strip tells.`
+  return { headline: 'The lamp is new.', sentence }
+}
+
+/** What the newest bucket wants, beside the one before it. */
+function bucketMoved(then: Then): Changes['changed'] {
+  const { records, setUp, belief, day } = then
+  const { batch, exposure } = setUp
+  const before = bucketsOf(records, batch).at(-2)
+  if (batch === null || before === undefined) return null
+  const mixed = dayOf(batch.mixedAt)
+  if (mixed <= day - NEWS_DAYS || mixed > day) return null
+  const since = dayName(isoOfDay(mixed))
+  const isRead = records.taught.some(
+    ({ whole: { reading } }) =>
+      reading.batchId === batch.id && reading.struckAt === null && dayOf(reading.takenAt) <= day,
+  )
+  if (!isRead) {
+    const sentence = `It was mixed on ${since}, and nothing of it has been read: buckets differ by a third of a stop at most, as a rule.`
+    return { headline: 'The bucket is new.', sentence }
+  }
+  const old = coatedFrom(exposure, bucketOf(records, before))
+  return bucketChanged(belief, exposure, { before: old, day, since })
 }

@@ -7,8 +7,7 @@ import { readingSays } from '../../workflow/readingWords.ts'
 import { groundLine, groundOn, groundThread } from '../../workflow/testsGround.ts'
 import type { Told } from '../http/route.ts'
 import { dayOf, type Taught } from '../shop/evidence.ts'
-import { bucketOf, type SetUp } from '../shop/setUpAsked.ts'
-import type { ShopRecords } from '../shop/shopRecords.ts'
+import { bucketOf, bucketsOf, coatedFrom, type SetUp } from '../shop/setUpAsked.ts'
 import type { Then } from './then.ts'
 
 type Ground = Told<Tests['ground']>
@@ -37,26 +36,14 @@ export function groundOf(then: Then): Ground {
   }
 }
 
-/** The buckets that led to this one, oldest first: of its emulsion, each until the next came. */
-function bucketsOf({ batches }: ShopRecords, batch: Batch | null): readonly Batch[] {
-  return batches
-    .filter(({ emulsionId, mixedAt }) => {
-      return emulsionId === batch?.emulsionId && mixedAt <= batch.mixedAt
-    })
-    .toReversed()
-}
-
 /** The set-up of a day: with the bucket that was the newest then. */
 function filledOn(
   day: number,
   { records, setUp }: Then,
   buckets: readonly Batch[],
 ): SetUp['exposure'] {
-  const { exposure } = setUp
   const batch = buckets.findLast(({ mixedAt }) => dayOf(mixedAt) <= day) ?? buckets[0] ?? null
-  if (exposure.screen?.coating === null || exposure.screen === null) return exposure
-  const coating = { ...exposure.screen.coating, emulsion: bucketOf(records, batch) }
-  return { ...exposure, screen: { ...exposure.screen, coating } }
+  return coatedFrom(setUp.exposure, bucketOf(records, batch))
 }
 
 /** A reading of this fabric and emulsion under this unit as a thread of the chart. */

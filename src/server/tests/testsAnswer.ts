@@ -24,7 +24,7 @@ export function testsOf(service: ShopService, question: TestsQuestion): Promise<
       day,
       media: records.media.map(({ id, name }) => ({ id, name })),
     })
-    const { alarms, changed } = await changesOf(then)
+    const { alarms, changed } = await changesOf(service, then)
     return {
       kind: 'tests',
       asked: {

@@ -125,7 +125,7 @@ function Acts({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
   return (
     <div className="acts">
       {doubtful && (
-        <Link to={ROUTES.tests} className="second-act">
+        <Link to={stripFor(asked)} className="second-act">
           <span>{LIGHT_WORDS.strip}</span>
         </Link>
       )}
@@ -146,4 +146,10 @@ function Acts({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
       </Link>
     </div>
   )
+}
+
+/** The strip that would tell more about what was asked. */
+function stripFor({ subject, unit }: LightAnswer['asked']): string {
+  const medium = subject.kind === 'medium' ? { medium: subject.id } : {}
+  return `${ROUTES.strip}?${new URLSearchParams({ unit: unit.id, ...medium }).toString()}`
 }

@@ -31,7 +31,8 @@ export function Changed({ tests }: Readonly<{ tests: Tests }>): ReactNode {
       ))}
       {changed === null && alarms.length === 0 && (
         <p>
-          <strong>{TESTS_WORDS.unchanged}</strong> {TESTS_WORDS.unchangedMore}
+          <strong>{TESTS_WORDS.unchanged}</strong>{' '}
+          {tests.ground.readings.length === 0 ? TESTS_WORDS.unheard : TESTS_WORDS.unchangedMore}
         </p>
       )}
     </section>

@@ -53,6 +53,21 @@ export function chancesAt(outlook: Outlook, doseLu: Lu): Chances {
   }
 }
 
+/** The chance that all marks open alone; x is log10 of the dose in lu. */
+export function chanceOpen({ parts }: Outlook, x: number): number {
+  const whole = (gaussian: Gaussian): number =>
+    openAfter(gaussian, { lead: HOLD, x, weigh: everywhere })
+  return parts.reduce((sum, { share, gaussian }) => sum + share * whole(gaussian), 0)
+}
+
+/** The chance that the ground holds alone; x is log10 of the dose in lu. */
+export function chanceHold({ parts }: Outlook, x: number): number {
+  return parts.reduce(
+    (sum, { share, gaussian }) => sum + share * below(gaussian, { at: HOLD, x }),
+    0,
+  )
+}
+
 /** The chance of a good screen alone; x is log10 of the dose in lu. */
 export function chanceGood({ parts }: Outlook, x: number): number {
   return parts.reduce(

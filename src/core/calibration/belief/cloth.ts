@@ -1,6 +1,6 @@
-import { type Lu, lu, type Share } from '../../units/quantity.ts'
+import { type Lu, lu, type Share, share } from '../../units/quantity.ts'
 import { expectIn, type Range } from '../../units/range.ts'
-import { chancesAt } from './chances.ts'
+import { chanceHold, chanceOpen } from './chances.ts'
 import type { Outlook } from './question.ts'
 
 /** Latitude as a cloth on a logarithmic dose scale. */
@@ -30,7 +30,10 @@ export function clothOf(
   expectIn(along, THREADS)
   return {
     alongEndsLu: Array.from({ length: along }, (_, at) => fogQuantile(outlook, (at + 0.5) / along)),
-    across: acrossLu.map((doseLu) => ({ doseLu, lengthShare: chancesAt(outlook, doseLu).hold })),
+    across: acrossLu.map((doseLu) => ({
+      doseLu,
+      lengthShare: share(chanceHold(outlook, Math.log10(doseLu))),
+    })),
   }
 }
 
@@ -40,7 +43,7 @@ function fogQuantile(outlook: Outlook, part: number): Lu {
   let high = 9
   while (high - low > 1e-6) {
     const middle = (low + high) / 2
-    if (chancesAt(outlook, lu(10 ** middle)).open > 1 - part) low = middle
+    if (chanceOpen(outlook, middle) > 1 - part) low = middle
     else high = middle
   }
   return lu(10 ** ((low + high) / 2))

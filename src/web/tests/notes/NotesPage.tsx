@@ -168,12 +168,20 @@ function Problems({ problems }: Readonly<{ problems: NotesRead['problems'] }>): 
   const shown = problems.slice(0, MENDED)
   return (
     <>
-      <Numbered lines={shown.map(({ line, message }) => ({ line, words: message }))} look />
+      <Numbered
+        lines={shown.map(({ line, message }) => ({ line, words: withoutLine(message) }))}
+        look
+      />
       {problems.length > shown.length && (
         <p className="soft">{NOTES_WORDS.more(problems.length - shown.length)}</p>
       )}
     </>
   )
+}
+
+/** A sentence may name its line itself; here the line stands before it. */
+function withoutLine(message: string): string {
+  return message.replace(/^Line \d+: /, '')
 }
 
 function Numbered({

@@ -18,7 +18,7 @@ export const NOTES_WORDS = {
       ? `All ${lines} lines can be taken.`
       : `${taken} of ${lines} lines can be taken.`,
   problems: 'What cannot be taken',
-  line: (number: number): string => `Line ${number}`,
+  line: (number: number): string => `Line ${number}:`,
   preview: 'How they will be taken down',
   more: (count: number): string => `and ${count} more`,
   take: (count: number): string =>

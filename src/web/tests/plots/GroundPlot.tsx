@@ -84,7 +84,7 @@ export function GroundPlot({ tests }: Readonly<{ tests: Tests }>): ReactNode {
 
 function GroundTable({ ground }: Readonly<{ ground: Tests['ground'] }>): ReactNode {
   const { columns } = TESTS_WORDS
-  const believed = new Map(ground.days.map((day) => [day.on, day]))
+  const days = ground.days.toSorted((a, b) => (a.on < b.on ? -1 : 1))
   const range = (low: number, high: number): string =>
     TESTS_WORDS.range(doseText(low), doseText(high))
   return (
@@ -94,7 +94,7 @@ function GroundTable({ ground }: Readonly<{ ground: Tests['ground'] }>): ReactNo
       rows={ground.readings
         .toSorted((a, b) => (a.on < b.on ? 1 : -1))
         .map(({ id, on, says, low, high }) => {
-          const then = believed.get(on)
+          const then = days.findLast((day) => day.on <= on)
           return {
             key: id,
             cells: [

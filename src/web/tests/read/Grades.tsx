@@ -8,25 +8,22 @@ export type GradesProps = Readonly<{
   label: string
   told: GradeDraft
   by: Draft['by']
-  pictures: GradePictures | null
+  /** Null: there are none, and words do. */
+  pictures: GradePictures | 'on their way' | null
   onTold: (told: GradeDraft) => void
   wrong?: string | null
+  /** The pictures may be as large as the page: there is only this one row. */
+  large?: boolean
 }>
 
 /** How something came out: one of five pictures, or a tick for the ground and one for the marks. */
-export function Grades({
-  label,
-  told,
-  by,
-  pictures,
-  onTold,
-  wrong = null,
-}: GradesProps): ReactNode {
+export function Grades(props: GradesProps): ReactNode {
+  const { label, told, by, pictures, onTold, wrong = null, large = false } = props
   const id = useId()
   const why = wrong === null ? undefined : `${id}why`
   const { ground, marks, grounds, markings } = READ_WORDS
   return (
-    <div className="grades">
+    <div className={large ? 'grades grades-large' : 'grades'}>
       {by === 'picture' ? (
         <Choice
           label={label}
@@ -56,12 +53,26 @@ export function Grades({
           />
         </div>
       )}
+      {by === 'picture' && <GradeWords grade={told.grade} pictures={pictures} />}
       {wrong !== null && (
         <p className="entry-wrong" id={why}>
           {wrong}
         </p>
       )}
     </div>
+  )
+}
+
+/** What the chosen picture stands for, in a sentence. */
+function GradeWords({
+  grade,
+  pictures,
+}: Readonly<{ grade: GradeDraft['grade']; pictures: GradesProps['pictures'] }>): ReactNode {
+  const chosen = drawn(pictures).find((each) => each.grade === grade)
+  return (
+    <p aria-live="polite" className="small grade-means">
+      {chosen?.words}
+    </p>
   )
 }
 
@@ -80,7 +91,7 @@ function Choice<Word extends string>({
   words: Readonly<Record<Word, string>>
   chosen: Word | ''
   onChoice: (word: Word) => void
-  pictures?: GradePictures | null
+  pictures?: GradesProps['pictures']
   why: string | undefined
 }>): ReactNode {
   const name = useId()
@@ -94,7 +105,7 @@ function Choice<Word extends string>({
     >
       {lead !== undefined && <span className="grade-lead">{lead}</span>}
       {(Object.entries(words) as [Word, string][]).map(([word, says]) => {
-        const picture = pictures?.grades.find(({ grade }) => grade === word)
+        const picture = drawn(pictures).find(({ grade }) => grade === word)
         return (
           <label key={word} className="grade">
             <input
@@ -103,11 +114,19 @@ function Choice<Word extends string>({
               checked={chosen === word}
               onChange={() => onChoice(word)}
             />
-            {picture !== undefined && <img src={picture.picture} alt="" />}
+            {pictures !== null && (
+              <span className="grade-picture">
+                {picture !== undefined && <img src={picture.picture} alt="" />}
+              </span>
+            )}
             <span className="grade-word">{says}</span>
           </label>
         )
       })}
     </div>
   )
+}
+
+function drawn(pictures: GradesProps['pictures']): GradePictures['grades'] {
+  return pictures === null || pictures === 'on their way' ? [] : pictures.grades
 }

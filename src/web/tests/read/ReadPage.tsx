@@ -2,6 +2,7 @@ import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react'
 import { PATHS } from '../../../api/paths.ts'
 import type { Choices } from '../../../api/shop.ts'
 import type { GradePictures, ReadingTaken, Tests } from '../../../api/tests.ts'
+import type { Asked } from '../../asked.ts'
 import { Standing } from '../../frame/Standing.tsx'
 import { Link, ROUTES, useWay } from '../../router.tsx'
 import { Button } from '../../signs/Button.tsx'
@@ -17,7 +18,7 @@ import { Circumstances } from './Circumstances.tsx'
 import { type Draft, type Kind, readingOf, type Wrong } from './draft.ts'
 import { firstDraft, keepDraft } from './firstDraft.ts'
 import { GradeBy } from './GradeBy.tsx'
-import { Grades } from './Grades.tsx'
+import { Grades, type GradesProps } from './Grades.tsx'
 import { keptStrip } from './plannedStrip.ts'
 import './read.css'
 import { READ_WORDS } from './readWords.ts'
@@ -165,7 +166,7 @@ function Telling({ kind, choices, search, onTaken }: TellingProps): ReactNode {
         <StripEntry
           draft={draft}
           wrong={shown}
-          pictures={pictures.answer}
+          pictures={shownPictures(pictures)}
           countsIn={countsIn}
           from={strip === null ? null : dayWords(strip.on, today())}
           onDraft={change}
@@ -175,10 +176,11 @@ function Telling({ kind, choices, search, onTaken }: TellingProps): ReactNode {
         <>
           <GradeBy by={draft.by} onBy={(by) => change({ by })} />
           <Grades
+            large
             label={READ_WORDS.grade}
             told={draft.is}
             by={draft.by}
-            pictures={pictures.answer}
+            pictures={shownPictures(pictures)}
             wrong={shown['is'] ?? null}
             onTold={(is) => change({ is })}
           />
@@ -199,6 +201,10 @@ function Telling({ kind, choices, search, onTaken }: TellingProps): ReactNode {
       </Button>
     </form>
   )
+}
+
+function shownPictures({ answer, now }: Asked<GradePictures>): GradesProps['pictures'] {
+  return answer ?? (now === 'working' || now === 'opening' ? 'on their way' : null)
 }
 
 /** Fabric and bucket as they stand in the sentence where nobody chose them. */

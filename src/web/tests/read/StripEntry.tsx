@@ -1,10 +1,10 @@
 import type { ReactNode } from 'react'
-import type { GradePictures, Tests } from '../../../api/tests.ts'
+import type { Tests } from '../../../api/tests.ts'
 import { LIGHT_WORDS } from '../../words.ts'
 import { Entry } from '../Entry.tsx'
 import { type BandDraft, NO_GRADE } from './draft.ts'
 import { GradeBy } from './GradeBy.tsx'
-import { Grades } from './Grades.tsx'
+import { Grades, type GradesProps } from './Grades.tsx'
 import { READ_WORDS } from './readWords.ts'
 import type { PartProps } from './WedgeEntry.tsx'
 
@@ -20,7 +20,7 @@ export function StripEntry({
   countsIn,
 }: PartProps &
   Readonly<{
-    pictures: GradePictures | null
+    pictures: GradesProps['pictures']
     /** Where the bands come from, when they were planned here. */
     from: string | null
     countsIn: Tests['countsIn']

@@ -93,7 +93,7 @@ export function StripPage(): ReactNode {
 
 /** How sure we are, and how sure we would be. */
 function Worth({ design }: Readonly<{ design: TestDesign }>): ReactNode {
-  const { before, after, minutes, sentences } = design
+  const { before, after, minutes } = design
   const [value, low, high] = [before.dose.value, before.dose.low, before.dose.high].map(doseText)
   return (
     <div className="strip-worth">
@@ -115,9 +115,6 @@ function Worth({ design }: Readonly<{ design: TestDesign }>): ReactNode {
           )}
         </p>
       </div>
-      {sentences.map((sentence) => (
-        <p key={sentence}>{sentence}</p>
-      ))}
     </div>
   )
 }

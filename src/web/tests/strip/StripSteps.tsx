@@ -32,6 +32,11 @@ export function StripSteps({
   return (
     <section className="strip-steps">
       <h2>{STRIP_WORDS.steps}</h2>
+      {design.sentences.map((sentence) => (
+        <p key={sentence} className="how">
+          {sentence}
+        </p>
+      ))}
       {design.cautions.length > 0 && (
         <div className="cautions">
           {design.cautions.map((caution) => (
