@@ -1,4 +1,4 @@
-import { PNG } from 'pngjs'
+import { createRequire } from 'node:module'
 import sharp from 'sharp'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { PATHS } from '../../src/api/paths.ts'
@@ -7,6 +7,15 @@ import { gradePictures, notesRead, readingList } from '../../src/api/tests.ts'
 import { near } from '../../src/core/units/near.testing.ts'
 import { byPdfium } from '../../src/formats/pdfReaders.testing.ts'
 import { type Room, room } from './room.ts'
+
+type Pngjs = Readonly<{
+  PNG: Readonly<{
+    sync: Readonly<{
+      read: (bytes: Buffer) => Readonly<{ width: number; height: number; data: Buffer }>
+    }>
+  }>
+}>
+const { PNG } = createRequire(import.meta.url)('pngjs') as Pngjs
 
 let shop: Room
 const post = (path: string, body: unknown): Promise<Response> =>
