@@ -1,6 +1,6 @@
 import { soundRise } from '../../emulsion/soundRise.ts'
 import type { Circumstances, Marks } from './evidence.ts'
-import { mediumPrior, PRIORS } from './priors.ts'
+import { mediumPrior, PRIORS, unitPrior } from './priors.ts'
 import { type Belief, type NamedEntry, placeOf } from './state.ts'
 
 /** The entries of the ground, in the order unit, batch, fabric, recipe, screen. */
@@ -10,7 +10,7 @@ export function groundEntries(
 ): Readonly<Record<'unit' | 'batch' | 'fabric' | 'recipe' | 'screen', NamedEntry>> {
   const { unit = '', emulsion = '', recipe = '', screen = '' } = circumstances
   return {
-    unit: { kind: 'unit', name: unit, prior: PRIORS.unit },
+    unit: { kind: 'unit', name: unit, prior: unitPrior(unit, belief.shop.unitScaleSd) },
     batch: { kind: 'batch', name: emulsion, prior: PRIORS.batch },
     fabric: fabricEntry(belief, circumstances),
     recipe: { kind: 'recipe', name: recipe, prior: PRIORS.recipe },

@@ -38,6 +38,20 @@ export const PRIORS: Readonly<Record<PriorName, Prior>> = {
 }
 
 /**
+ * Scale of a counter that counts in nobody knows what: sd of its log10 beside a unit's own, and the
+ * chance that a shop's counters are such where nobody said.
+ *
+ * @source counter-scale
+ */
+export const UNKNOWN_SCALE = { sd: 0.5, chance: 0.05 } as const
+
+/** Of a unit of that name, whose counter may have a scale of its own. @source counter-scale */
+export function unitPrior(unit: string, scaleSd: ReadonlyMap<string, number> | undefined): Prior {
+  const { mean, sd } = PRIORS.unit
+  return { mean, sd: Math.hypot(sd, scaleSd?.get(unit) ?? 0) }
+}
+
+/**
  * How the hold dose wanders: variance of its log10 for each day and each hour of the lamp. A unit
  * that counts plain seconds follows its lamp ten times as fast.
  *

@@ -1,7 +1,7 @@
 import type { Density } from '../../units/quantity.ts'
 import type { Evidence } from './evidence.ts'
 import { extended, type Gaussian, loosened, marginal } from './gaussian.ts'
-import { PRIORS, type Prior, WALK } from './priors.ts'
+import { PRIORS, type Prior, unitPrior, WALK } from './priors.ts'
 
 /** What a number of the state is about. */
 export type EntryKind =
@@ -36,6 +36,8 @@ export type ShopFacts = Readonly<{
   usualBaseDensity: Density
   /** Units whose counter counts plain seconds. */
   secondsUnits: readonly string[]
+  /** Sd of log10 of the scale of those counters of which nobody knows what they count. */
+  unitScaleSd?: ReadonlyMap<string, number> | undefined
 }>
 
 /** What a shop believes about its doses, all of it: rebuilt at any time from its readings. */
@@ -160,7 +162,9 @@ export function atLampHours(
   const before = belief.lampHours.get(unit)
   const lampHours = new Map(belief.lampHours).set(unit, hours)
   if (before === undefined || before === hours) return { ...belief, lampHours }
-  const named = withEntries(belief, [{ kind: 'unit', name: unit, prior: PRIORS.unit }])
+  const named = withEntries(belief, [
+    { kind: 'unit', name: unit, prior: unitPrior(unit, belief.shop.unitScaleSd) },
+  ])
   const seconds = belief.shop.secondsUnits.includes(unit)
   const variance =
     Math.max(0, hours - before) * (seconds ? WALK.perLampHourInSeconds : WALK.perLampHour)
