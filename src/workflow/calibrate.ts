@@ -59,9 +59,10 @@ export type Calibration = Readonly<{
  * @source belief-priors, dose-rule
  */
 export function calibrate(
-  { evidence, ask, usualBaseDensity, days: form, warnings }: CalibrationProblem,
+  problem: CalibrationProblem,
   { until }: Readonly<{ until?: number | undefined }> = {},
 ): Calibration {
+  const { evidence, ask, usualBaseDensity, warnings } = problem
   const shop = { usualBaseDensity, secondsUnits: [] }
   const limit = until === undefined ? {} : { until }
   const { belief, days } = replay(withoutLoneNames({ evidence, ask }), { shop, ...limit })
@@ -76,7 +77,7 @@ export function calibrate(
       const { dose, chanceGood } = answerTo(belief, { ...setUp, marks: [{ medium: name }] }, days)
       return { name, density: mediumEstimate(belief, name), dose, chanceGood }
     }),
-    drift: driftFound(days, form),
+    drift: driftFound(problem, { days, until }),
     answers: ask.map((question) => answerTo(belief, question, days)),
     warnings,
   }

@@ -1,19 +1,75 @@
-import type { DayTaken } from '../core/calibration/belief/jump.ts'
-import type { DayForm } from './calibrationProblem.ts'
+import type { Replay } from '../core/calibration/belief/replay.ts'
+import type { DriftKind } from '../core/calibration/drift/causes.ts'
+import { jumpsFound, STEP } from '../core/calibration/drift/jumps.ts'
+import { referenceDayOf } from '../core/calibration/drift/reference.ts'
+import { watchDrift } from '../core/calibration/drift/watch.ts'
+import type { ThingKind } from '../core/calibration/drift/witnesses.ts'
+import { isoOfDay } from './calendarDay.ts'
+import type { CalibrationProblem, DayForm } from './calibrationProblem.ts'
+import { dayName, isDay } from './papers/dayWords.ts'
 import { dayShown } from './readCalibrationDays.ts'
+import { doseWords } from './readingWords.ts'
 
 /** Something that is not as it was. */
-export type CalibrationDrift = Readonly<{ day: string | number; kind: 'jump'; reason: string }>
+export type CalibrationDrift = Readonly<{
+  /** Since when, written as the days of the problem are. */
+  day: string | number
+  /** What most likely moved; `jump` where too little was read to say. */
+  kind: DriftKind | 'jump'
+  reason: string
+  /** By how many wedge steps of 0.15; above 0: more light is wanted. */
+  steps: number
+  chance: number
+  /** What it may be as well. */
+  others: readonly string[]
+  /** What would tell them apart; empty for a jump. */
+  test: string
+}>
 
-/** What is more likely than not is spoken of. */
-const LIKELY = 0.5
+const USUAL_NAMES: Readonly<Record<ThingKind, string>> = {
+  unit: 'the lamp',
+  batch: 'the bucket',
+  fabric: 'the fabric',
+}
 
-/** Days on which the ground suddenly wanted another dose. */
-export function driftFound(days: readonly DayTaken[], form: DayForm): readonly CalibrationDrift[] {
-  return days.flatMap(({ day, jump, jumpChance }) => {
-    if (day === null || jumpChance < LIKELY) return []
-    const times = (10 ** jump).toFixed(jump > 1 ? 0 : 1)
-    const reason = `The ground suddenly wanted about ${times} times the light.`
-    return [{ day: dayShown(day, form), kind: 'jump' as const, reason }]
+/**
+ * What moved, by charts against what was known once enough had been read; before that, days on
+ * which the ground suddenly wanted another dose.
+ *
+ * @source drift-causes, jump-hypothesis
+ */
+export function driftFound(
+  { evidence, usualBaseDensity, days: form }: CalibrationProblem,
+  { days, until }: Pick<Replay, 'days'> & Readonly<{ until?: number | undefined }>,
+): readonly CalibrationDrift[] {
+  const accepted = referenceDayOf(evidence)
+  const evening = accepted === null ? undefined : days.find(({ day }) => day === accepted)
+  const { alarms } = watchDrift(evidence, {
+    shop: { usualBaseDensity, secondsUnits: [] },
+    words: {
+      dayName: (day) => dayWordsOf(day, form),
+      nameOf: (kind, name) => (name === '' ? USUAL_NAMES[kind] : name),
+      dose: doseWords,
+    },
+    reference: evening && accepted !== null ? { belief: evening.belief, day: accepted } : undefined,
+    until,
+    days,
   })
+  if (alarms.length > 0) {
+    return alarms.map(({ day, kind, headline, sentence, steps, chance, others, test }) => {
+      const reason = `${headline} ${sentence}`
+      return { day: dayShown(day, form), kind, reason, steps, chance, others, test }
+    })
+  }
+  return jumpsFound(days).map(({ day, chance, steps }) => {
+    const times = (10 ** (STEP * steps)).toFixed(1)
+    const reason = `The ground suddenly wanted about ${times} times the light.`
+    return { day: dayShown(day, form), kind: 'jump', reason, steps, chance, others: [], test: '' }
+  })
+}
+
+function dayWordsOf(day: number, form: DayForm): string {
+  if (form !== 'date') return `day ${day}`
+  const iso = isoOfDay(day)
+  return isDay(iso) ? dayName(iso) : iso
 }

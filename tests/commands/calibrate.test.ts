@@ -26,7 +26,13 @@ type Calibration = Readonly<{
     dose: Doubtful
     chanceGood: number
   }>[]
-  drift: readonly Readonly<{ day: string | number; kind: string; reason: string }>[]
+  drift: readonly Readonly<{
+    day: string | number
+    kind: string
+    reason: string
+    steps: number
+    test: string
+  }>[]
   answers: readonly Answer[]
   warnings: readonly string[]
 }>
@@ -370,12 +376,32 @@ describe('what the answer does with what it hears', () => {
     expect(told.media[0].density.high - told.media[0].density.low).toBeLessThan(0.8)
   })
 
-  test('a lamp that suddenly gives half the light is told of, on its day', async () => {
+  test('a lamp that suddenly gives half the light is told of, since its day, with what to do', async () => {
     const before = [1, 8, 15, 22, 29].flatMap((day) => [wedge(day, 6), wedge(day, 6)])
-    const after = [36, 36, 37].map((day) => wedge(day, 3))
+    const after = [36, 36, 43].map((day) => wedge(day, 4))
     const { drift } = await calibrated({ evidence: [...before, ...after] })
-    expect(drift.map(({ day }) => day)).toContain(36)
+    // Two steps of 0.15: a factor of 2.
+    expect(drift).toMatchObject([{ day: 36, steps: expect.any(Number) }])
+    near(drift[0].steps, 2, { within: 0.6, because: 'three wedges, each read to half a step' })
+    expect(drift[0].reason).toMatch(/more light.*Since day 36 the ground needs \d+, not \d+/)
+    expect(drift[0].test).not.toBe('')
     expect((await calibrated({ evidence: before })).drift).toEqual([])
+    const dated = after.map((each, at) => ({ ...each, day: `2026-04-0${at + 1}` }))
+    const year = [5, 12, 19, 26].flatMap((date) => {
+      const day = `2026-03-${String(date).padStart(2, '0')}`
+      return [wedge(0, 6, { day }), wedge(0, 6, { day })]
+    })
+    const named = await calibrated({ evidence: [...year, ...dated] })
+    expect(named.drift[0].day).toBe('2026-04-01')
+    expect(named.drift[0].reason).toContain('1 April')
+  })
+
+  test('before enough was read a jump is told as such', async () => {
+    const { drift } = await calibrated({
+      evidence: [wedge(1, 6), wedge(2, 6), wedge(9, 2), wedge(9, 2)],
+    })
+    expect(drift).toMatchObject([{ day: 9, kind: 'jump' }])
+    expect(drift[0].reason).toMatch(/suddenly wanted about [2-4]\.\d times the light/)
   })
 
   test('a year long past or to come breaks nothing', async () => {

@@ -32,6 +32,7 @@ export const calibrate: Command = {
   places: [READINGS],
   options: [UNTIL],
   notes: [
+    'The file has "evidence" and "ask", like docs/example/readings.json: a wedge (doseLu, lastSolidStep, firstClearStep), a strip (medium, bands of doseLu and grade), an outcome (medium, doseLu, grade). Each may say day, lampHours, unit, emulsion, fabric, dyed, recipe, screen, film and baseDensity. "ground" and "marks" may stand in place of a grade. "wedge" describes the wedge, where it is not the usual one.',
     'Before any reading the doses are guesses of ours; nine times in ten the truth lies in a range. A dose ranges as far as its chance of a good screen is 0.8 of the best. A day has no hours, and a reading that is struck out ("struckOut": true) teaches nothing. A "baseDensity" counts over the base of what names none, which is 0 unless "usualBaseDensity" says it.',
     "Do not look at the lamp. Your unit's manual, the emulsion's data sheet and local codes come first.",
   ],

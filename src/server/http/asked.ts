@@ -16,19 +16,17 @@ export function asked<Value>(schema: z.ZodType<Value>, value: unknown): Value {
   throw refusalOf(meant(first))
 }
 
+/** Nothing says which of several forms is meant; the words for them stand beside it. */
+type Undiscriminated = Readonly<{ discriminator: string; options?: readonly unknown[] }>
+
 /** Where one of several forms was asked for: what is amiss with the one that comes nearest. */
 function meant(issue: Issue): Issue {
   if (issue.code !== 'invalid_union') return issue
   if (issue.discriminator !== undefined && issue.errors.length === 0) {
-    const { discriminator, options = [] } = issue
+    const { discriminator, options = [] } = issue as unknown as Undiscriminated
     const input = (issue.input as Readonly<Record<string, unknown>> | null)?.[discriminator]
-    return {
-      code: 'invalid_value',
-      values: [...options] as string[],
-      path: issue.path,
-      message: '',
-      input,
-    }
+    const values = options.map((option) => String(option))
+    return { code: 'invalid_value', values, path: issue.path, message: '', input }
   }
   const [nearest] = issue.errors.toSorted((a, b) => a.length - b.length)
   const inner = nearest?.[0]

@@ -20,6 +20,7 @@ export const TESTS_WORDS = {
   legend: 'Threads along: marks stay open. Threads across: the ground holds. Woven: it works.',
   changed: 'What changed',
   unchanged: 'Nothing that we can see.',
+  unheard: 'Nobody has told us a reading of this set-up yet.',
   unchangedMore: 'The readings agree with what was believed before.',
   since: (day: string): string => `Seen since ${day}. `,
   orElse: 'It might be as well: ',

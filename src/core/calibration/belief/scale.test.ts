@@ -9,7 +9,7 @@ import { outlookOn } from './question.ts'
 import { recommendedDose } from './recommend.ts'
 import { replay } from './replay.ts'
 import { replayOfAnyScale } from './scale.ts'
-import type { Belief } from './state.ts'
+import type { Belief, ShopFacts } from './state.ts'
 
 const SHOP = { usualBaseDensity: density(0), secondsUnits: [] }
 const UNKNOWN = { ...SHOP, unitScaleSd: new Map([['old lamp', 0.5]]) }
@@ -42,7 +42,7 @@ const WEDGE: Evidence = {
 const hold = (belief: Belief): number => Math.log10(groundEstimate(belief, WHERE).holdDoseLu.value)
 
 test('under a counter of unknown scale one screen moves the belief, three and a wedge bring it home', () => {
-  const after = (evidence: readonly Evidence[], shop = UNKNOWN): Belief =>
+  const after = (evidence: readonly Evidence[], shop: ShopFacts = UNKNOWN): Belief =>
     replay(evidence, { shop }).belief
   expect(hold(after(SCREENS.slice(0, 1)))).toBeGreaterThan(1.013 + 0.5)
   // Where the counter is held to count light units, the same screen is taken for a slip.

@@ -19,14 +19,25 @@ export function referenceOf(
   evidence: readonly Kept[],
   { shop }: Readonly<{ shop: ShopFacts }>,
 ): Reference | null {
-  const counted = evidence.filter(({ struckOut }) => struckOut !== true)
-  const dated = counted
-    .flatMap(({ kind, day }) => (day === undefined ? [] : [{ kind, day: Math.floor(day) }]))
+  const day = referenceDayOf(evidence)
+  return day === null ? null : { belief: replay(evidence, { shop, until: day }).belief, day }
+}
+
+/**
+ * The day of that reference alone, for whoever has the belief of its evening already.
+ *
+ * @source drift-reference
+ */
+export function referenceDayOf(evidence: readonly Kept[]): number | null {
+  const dated = evidence
+    .flatMap(({ kind, day, struckOut }) =>
+      day === undefined || struckOut === true ? [] : [{ kind, day: Math.floor(day) }],
+    )
     .sort((a, b) => a.day - b.day)
   let read = 0
   for (const { kind, day } of dated) {
     read += COUNTS[kind]
-    if (read > ENOUGH - 1e-9) return { belief: replay(counted, { shop, until: day }).belief, day }
+    if (read > ENOUGH - 1e-9) return day
   }
   return null
 }

@@ -84,7 +84,7 @@ test('the bands of a strip and two ticks count like screens', () => {
     { ground: 'washed off' },
   ] as const
   const told = ticked.map((ticks, at) => {
-    return { kind: 'outcome', marks, doseLu: lu(22 + 4 * at), ticks }
+    return { kind: 'outcome' as const, marks, doseLu: lu(22 + 4 * at), ticks }
   })
   const one = responseOf([{ kind: 'strip', marks, bands }, ...told], marks)
   const single = bands.map(({ doseLu, grade }) => screen(doseLu, grade))
