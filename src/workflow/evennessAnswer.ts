@@ -36,7 +36,7 @@ const LEAST_SHARE = 0.05
 export function evennessUntested(): readonly string[] {
   return [
     'Nobody has measured this glass: a dose is taken to be the same all over it.',
-    'Lay five wedges on one screen, in the middle and near the corners, and expose them at once.',
+    'Lay nine wedges of 0.05 on one screen, in the middle, at the edges and near the corners, and expose them at once.',
   ]
 }
 
