@@ -29,7 +29,7 @@ export async function ask<Answer>(
       ...(signal === undefined ? {} : { signal }),
     })
     if (response.status === 503) return (await notReady(signal)) ?? { kind: 'opening' }
-    const answer: unknown = await response.json()
+    const answer: unknown = response.status === 204 ? null : await response.json()
     if (response.ok) return { kind: 'answer', answer: answer as Answer }
     return refused(answer)
   } catch (cause) {

@@ -143,7 +143,7 @@ function DropPlace({
         <input
           id={id}
           type="file"
-          accept="image/*,.tif,.tiff,.svg,.png,.jpg,.jpeg,.webp"
+          accept="image/*,.tif,.tiff,.png,.jpg,.jpeg,.webp"
           disabled={isUnderWay}
           onChange={(event) => {
             const [file] = event.target.files ?? []

@@ -97,7 +97,7 @@ const NUMBERS = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'E
 
 export const UPLOAD_WORDS = {
   title: 'Will it hold?',
-  intro: 'Bring a film: a scan, a density map or a film file, PNG, JPEG, TIFF, WebP or SVG.',
+  intro: 'Bring a film: a scan, a density map or a film file, PNG, JPEG, TIFF or WebP.',
   drop: 'Drop the file here',
   choose: 'Choose a file',
   phone: 'or take it from the phone’s pictures',
