@@ -1,6 +1,8 @@
 import { z } from 'zod'
-import { PATHS, tilePath } from '../../api/paths.ts'
+import { stripPaper, wallPaper } from '../../api/papers.ts'
+import { gradePicturePath, PATHS, tilePath } from '../../api/paths.ts'
 import { refusal } from '../../api/shop.ts'
+import { testsQuestion } from '../../api/tests.ts'
 import type { Route } from './route.ts'
 
 type Json = Readonly<Record<string, unknown>>
@@ -20,7 +22,12 @@ export function openapiDocument(routes: readonly Route[]): Json {
         'What a shop’s Yellowroom answers. Doses are in the counts of the unit that is asked about. ' +
         'Commands send the token of the shop’s server.json as “Authorization: Bearer …”.',
     },
-    paths: { ...paths, [TILE_PATH]: { get: TILE_OPERATION }, [PATHS.openapi]: { get: ITSELF } },
+    paths: {
+      ...paths,
+      ...FILES,
+      [TILE_PATH]: { get: TILE_OPERATION },
+      [PATHS.openapi]: { get: ITSELF },
+    },
     components: {
       securitySchemes: { token: { type: 'http', scheme: 'bearer' } },
       schemas: { refusal: schemaOf(refusal) },
@@ -102,4 +109,47 @@ const TILE_OPERATION: Json = {
 const ITSELF: Json = {
   summary: 'this document',
   responses: { 200: { description: 'OpenAPI 3.1.', content: { 'application/json': {} } } },
+}
+
+const GRADE_PATH = gradePicturePath('GRADE').replace('GRADE', '{grade}')
+
+/** What comes as a file. */
+const FILES: Json = {
+  [PATHS.stripPdf]: file('application/pdf', {
+    summary: 'the film of a test strip as its design says, a page of true size',
+    query: stripPaper,
+  }),
+  [PATHS.stripTiff]: file('image/tiff', {
+    summary: 'the same film as bits, for a film printer',
+    query: stripPaper,
+  }),
+  [PATHS.wallChart]: file('application/pdf', {
+    summary: 'the doses of all media as a sheet for the wall',
+    query: wallPaper,
+  }),
+  [GRADE_PATH]: file('image/png', {
+    summary: 'what a grade looks like against the light, on this fabric',
+    path: GRADE_PATH,
+    query: testsQuestion,
+  }),
+  [PATHS.backup]: file('application/x-tar', {
+    summary: 'everything the shop has; for those who know the token',
+  }),
+}
+
+function file(
+  type: string,
+  {
+    summary,
+    path = '',
+    query,
+  }: Readonly<{ summary: string; path?: string; query?: z.ZodType }>,
+): Json {
+  return {
+    get: {
+      summary,
+      parameters: [...pathParameters(path), ...queryParameters(query)],
+      responses: { 200: { description: 'The file.', content: { [type]: {} } }, default: REFUSED },
+    },
+  }
 }
