@@ -60,3 +60,15 @@ test('a wedge cannot be clear where it is solid', () => {
     doubtsAbout({ kind: 'outcome', marks: { medium: 'x' }, doseLu: lu(1), grade: 'good' }),
   ).toEqual([])
 })
+
+test('a reading of a day still to come is doubted where today is known', () => {
+  const today = 20_050
+  const dated = (day: number): WedgeEvidence => ({ ...wedge(6, 8), day })
+  expect(doubtsAbout(dated(today + 0.9), { today })).toEqual([])
+  expect(doubtsAbout(dated(today + 1), { today })).toEqual([
+    'This reading is dated tomorrow: put down the day on which the screen was exposed.',
+  ])
+  expect(doubtsAbout({ ...dated(80_353), firstClearStep: 5 }, { today })).toHaveLength(2)
+  expect(doubtsAbout(dated(80_353), { today }).join()).toContain('dated 60303 days from now')
+  expect(doubtsAbout(dated(80_353))).toEqual([])
+})

@@ -4,8 +4,24 @@ import { gradingParts } from './grades.ts'
 /**
  * What cannot well be true in a reading, in sentences for whoever typed it; none where all is well.
  * Such a reading still counts for what it is worth: the slips of the pen are part of the reckoning.
+ *
+ * @param today the day it is, where known: what is dated later cannot have been read yet
  */
-export function doubtsAbout(evidence: Evidence): readonly string[] {
+export function doubtsAbout(
+  evidence: Evidence,
+  { today }: Readonly<{ today?: number | undefined }> = {},
+): readonly string[] {
+  return [...dateDoubts(evidence, today), ...readingDoubts(evidence)]
+}
+
+function dateDoubts({ day }: Evidence, today: number | undefined): readonly string[] {
+  if (day === undefined || today === undefined || Math.floor(day) <= Math.floor(today)) return []
+  const days = Math.floor(day) - Math.floor(today)
+  const ahead = days === 1 ? 'tomorrow' : `${days} days from now`
+  return [`This reading is dated ${ahead}: put down the day on which the screen was exposed.`]
+}
+
+function readingDoubts(evidence: Evidence): readonly string[] {
   switch (evidence.kind) {
     case 'wedge': {
       const { lastSolidStep, firstClearStep } = evidence

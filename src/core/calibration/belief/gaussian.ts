@@ -65,13 +65,18 @@ export function projected(gaussian: Gaussian, rows: readonly Row[]): Gaussian {
  * News about a few numbers carried to all by regression: with C = P Aᵀ and K = C S⁻¹ the mean moves
  * by K (s' − s), the covariance by −K (S − S') Kᵀ. Exact where the news is Gaussian.
  *
- * @param rows A; `before` is projected(gaussian, rows), `after` what became of it
+ * @param rows A; `before` is projected(gaussian, rows), `after` what became of it; `isMine`: nobody
+ * else looks at the distribution, it may be written over
  * @source moment-matching
  */
 export function carried(
   gaussian: Gaussian,
   rows: readonly Row[],
-  { before, after }: Readonly<{ before: Gaussian; after: Gaussian }>,
+  {
+    before,
+    after,
+    isMine = false,
+  }: Readonly<{ before: Gaussian; after: Gaussian; isMine?: boolean }>,
 ): Gaussian {
   const size = gaussian.mean.length
   const few = rows.length
@@ -85,9 +90,9 @@ export function carried(
     })
     return gain
   })
-  const mean = gaussian.mean.slice()
-  const cov = gaussian.cov.slice()
-  gains.forEach((gain, i) => {
+  const mean = isMine ? gaussian.mean : gaussian.mean.slice()
+  const cov = isMine ? gaussian.cov : gaussian.cov.slice()
+  const moves = gains.map((gain, i) => {
     const shift = (after.mean[i] ?? 0) - (before.mean[i] ?? 0)
     const moved = new Float64Array(size)
     for (let at = 0; at < size; at++) mean[at] = (mean[at] ?? 0) + shift * (gain[at] ?? 0)
@@ -95,9 +100,9 @@ export function carried(
       const change = (after.cov[i * few + j] ?? 0) - (before.cov[i * few + j] ?? 0)
       for (let at = 0; at < size; at++) moved[at] = (moved[at] ?? 0) + change * (other[at] ?? 0)
     })
-    addOuter(cov, [gain, moved])
+    return moved
   })
-  mirror(cov, size)
+  addOuters(cov, gains, moves)
   return { mean, cov }
 }
 
@@ -117,10 +122,12 @@ export function collapsed(
   for (const { share, gaussian } of parts) {
     for (let at = 0; at < cov.length; at++)
       cov[at] = (cov[at] ?? 0) + share * (gaussian.cov[at] ?? 0)
-    const off = gaussian.mean.map((value, at) => value - (mean[at] ?? 0))
-    addOuter(cov, [off, off.map((value) => share * value)])
   }
-  mirror(cov, size)
+  const offs = parts.map(({ gaussian }) =>
+    gaussian.mean.map((value, at) => value - (mean[at] ?? 0)),
+  )
+  const weighed = offs.map((off, i) => off.map((value) => (parts[i]?.share ?? 0) * value))
+  addOuters(cov, offs, weighed)
   return { mean, cov }
 }
 
@@ -187,20 +194,32 @@ function dot({ at, times }: Row, values: Float64Array): number {
   return at.reduce((sum, place, i) => sum + (times[i] ?? 0) * (values[place] ?? 0), 0)
 }
 
-/** Adds left · rightᵀ to the lower half of a matrix, diagonal included. */
-function addOuter(cov: Float64Array, [left, right]: readonly [Float64Array, Float64Array]): void {
-  const size = left.length
-  for (let row = 0; row < size; row++) {
-    const factor = left[row] ?? 0
-    if (factor === 0) continue
-    const from = row * size
-    for (let k = 0; k <= row; k++) cov[from + k] = (cov[from + k] ?? 0) + factor * (right[k] ?? 0)
+/**
+ * Adds Σ left[i] · right[i]ᵀ, a symmetric matrix, to another: the lower half is reckoned and the
+ * upper made what it is, for left to itself a speck of difference would grow.
+ */
+function addOuters(
+  cov: Float64Array,
+  lefts: readonly Float64Array[],
+  rights: readonly Float64Array[],
+): void {
+  const size = Math.sqrt(cov.length)
+  const none = new Float64Array(size)
+  // Three at a time: a row of the matrix is long, and wants to be gone through but once.
+  for (let from = 0; from < lefts.length; from += 3) {
+    const [a = none, b = none, c = none] = lefts.slice(from, from + 3)
+    const [ra = none, rb = none, rc = none] = rights.slice(from, from + 3)
+    for (let row = 0; row < size; row++) {
+      const [fa, fb, fc] = [a[row] ?? 0, b[row] ?? 0, c[row] ?? 0]
+      const start = row * size
+      for (let k = 0; k <= row; k++) {
+        const more = fa * (ra[k] ?? 0) + fb * (rb[k] ?? 0) + fc * (rc[k] ?? 0)
+        cov[start + k] = (cov[start + k] ?? 0) + more
+      }
+    }
   }
-}
-
-/** Makes the upper half what the lower is: left to itself a speck of difference would grow. */
-function mirror(cov: Float64Array, size: number): void {
   for (let row = 0; row < size; row++) {
-    for (let k = 0; k < row; k++) cov[k * size + row] = cov[row * size + k] ?? 0
+    const start = row * size
+    for (let k = 0; k < row; k++) cov[k * size + row] = cov[start + k] ?? 0
   }
 }

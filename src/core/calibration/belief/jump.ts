@@ -12,8 +12,6 @@ export type DayTaken = Readonly<{
   jumpChance: number
   /** By how much it would have, log10 of dose; above 0: more light is wanted. */
   jump: number
-  /** log of the chance of all that was read, before it was. */
-  logChance: number
   /** Each reading, in the order it was taken in, and its chance before it was made. */
   readings: readonly Readonly<{ evidence: Evidence; chance: number }>[]
 }>
@@ -63,8 +61,6 @@ export function takenInDay(
     day,
     jumpChance: share,
     jump,
-    logChance:
-      Math.max(steady.log, jumped?.log ?? steady.log) + Math.log1p(Math.exp(-Math.abs(logOdds))),
     readings: ordered.map((evidence, at) => ({
       evidence,
       chance: Math.exp(steady.chances[at] ?? 0),

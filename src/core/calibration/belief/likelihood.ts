@@ -1,7 +1,8 @@
 import type { Wedge } from '../wedge.ts'
 import { answersOf, type Grading, type GradingParts, gradingParts } from './grades.ts'
-import { logShareBetween, quickNormalShare } from './normal.ts'
-import type { Likelihood } from './weigh.ts'
+import type { Likelihood } from './gridPass.ts'
+import { quickNormalShare, quickNormalShares } from './normal.ts'
+import { stepShareLog } from './stepShare.ts'
 
 /**
  * How sharply an eye parts the grades, log10 of dose: sd for the ground and for the marks; `filling`
@@ -43,7 +44,11 @@ export function gradingChance(
 }
 
 /** Chance of the ground's grade; how far the dose is under hold and over sound, in the eye's sd. */
-function groundShare(ground: GradingParts['ground'], underHold: number, overSound: number): number {
+export function groundShare(
+  ground: GradingParts['ground'],
+  underHold: number,
+  overSound: number,
+): number {
   const washed = quickNormalShare(underHold)
   if (ground === 'washed off') return washed
   if (ground === 'held') return 1 - washed
@@ -57,6 +62,31 @@ function marksShare(marks: GradingParts['marks'], underFog: number): number {
   if (marks === 'open') return quickNormalShare(underFog)
   const filled = quickNormalShare(-underFog - EYE.filling / EYE.marks)
   return marks === 'filled' ? filled : 1 - filled - quickNormalShare(underFog)
+}
+
+/** The same along a line of fog limits, into `open`; `filled` is for the way there. */
+function marksShares(
+  marks: GradingParts['marks'],
+  {
+    under,
+    more,
+    open,
+    filled,
+  }: Readonly<{ under: number; more: number; open: Float64Array; filled: Float64Array }>,
+): void {
+  if (marks === 'any') {
+    open.fill(1)
+    return
+  }
+  const over = -under - EYE.filling / EYE.marks
+  if (marks === 'filled') {
+    quickNormalShares(over, -more, open)
+    return
+  }
+  quickNormalShares(under, more, open)
+  if (marks === 'open') return
+  quickNormalShares(over, -more, filled)
+  for (let k = 0; k < open.length; k++) open[k] = 1 - (filled[k] ?? 0) - (open[k] ?? 0)
 }
 
 /**
@@ -76,33 +106,47 @@ export function bandsLikelihood(
   const slips = Float64Array.from(bands, ({ grading }) => lapse / answersOf(grading))
   // At most 60 bands: the chance that all are slips is still far above the least number.
   const floor = slips.reduce((product, slip) => product * slip, 1)
-  // A grid walks along the fog limit first: what the ground says is kept while that does not change.
   const ground = new Float64Array(bands.length)
-  let lastHold = Number.NaN
-  let lastSound = Number.NaN
+  const one = new Float64Array(1)
+  let open = new Float64Array(1)
+  let filled = new Float64Array(1)
+  const along: NonNullable<Likelihood['along']> = (z, { first, step, count }, { out, from }) => {
+    const hold = z[0] ?? 0
+    const sound = z[1] ?? 0
+    let most = 0
+    for (let at = 0; at < doses.length; at++) {
+      const x = doses[at] ?? 0
+      const part = parts[at]?.ground ?? 'held'
+      const share = groundShare(part, (hold - x) / EYE.ground, (x - sound) / EYE.ground)
+      ground[at] = (1 - lapse) * share
+      most = Math.max(most, share)
+    }
+    // Where no band's ground is possible all are slips, and those are the floor.
+    if (most === 0) return false
+    out.fill(1, from, from + count)
+    if (open.length !== count) [open, filled] = [new Float64Array(count), new Float64Array(count)]
+    for (let at = 0; at < doses.length; at++) {
+      const held = ground[at] ?? 0
+      const slip = slips[at] ?? 0
+      const under = (first - (doses[at] ?? 0)) / EYE.marks
+      const what = held === 0 ? 'any' : (marks[at] ?? 'any')
+      marksShares(what, { under, more: step / EYE.marks, open, filled })
+      for (let k = 0; k < count; k++) {
+        out[from + k] = (out[from + k] ?? 0) * (held * (open[k] ?? 0) + slip)
+      }
+    }
+    for (let k = from; k < from + count; k++) out[k] = Math.max(0, (out[k] ?? 0) - floor)
+    return true
+  }
   return {
     floor,
     log: (z) => {
-      const hold = z[0] ?? 0
-      const sound = z[1] ?? 0
-      const fog = z[2] ?? 0
-      if (hold !== lastHold || sound !== lastSound) {
-        lastHold = hold
-        lastSound = sound
-        parts.forEach((part, at) => {
-          const x = doses[at] ?? 0
-          ground[at] =
-            (1 - lapse) *
-            groundShare(part.ground, (hold - x) / EYE.ground, (x - sound) / EYE.ground)
-        })
-      }
-      let chance = 1
-      for (let at = 0; at < doses.length; at++) {
-        const share = marksShare(marks[at] ?? 'any', (fog - (doses[at] ?? 0)) / EYE.marks)
-        chance *= (ground[at] ?? 0) * share + (slips[at] ?? 0)
-      }
-      return Math.log(Math.max(0, chance - floor))
+      const line = { first: z[2] ?? 0, step: 0, count: 1 }
+      return along(z, line, { out: one, from: 0 })
+        ? Math.log(one[0] ?? 0)
+        : Number.NEGATIVE_INFINITY
     },
+    along,
   }
 }
 
@@ -139,14 +183,18 @@ export function wedgeLikelihood(ticks: WedgeTicks): Likelihood {
   }
 }
 
+/** Width of one step in the noise's own sd. */
+const ONE_STEP = 1 / WEDGE_NOISE_STEPS
+const stepLog = stepShareLog(ONE_STEP)
+const tailLog = stepShareLog(Number.POSITIVE_INFINITY)
+
 /** log chance that floor(mu + noise), kept within 0 … steps, is the number of steps passed. */
 function logPassed(
   { x, wedge, passed }: Pick<WedgeTicks, 'x' | 'wedge'> & Readonly<{ passed: number }>,
   z: number,
 ): number {
   const mu = (x - wedge.firstDensity - z) / wedge.increment + 1
-  const from = passed <= 0 ? Number.NEGATIVE_INFINITY : (passed - mu) / WEDGE_NOISE_STEPS
-  const to =
-    passed >= wedge.steps ? Number.POSITIVE_INFINITY : (passed + 1 - mu) / WEDGE_NOISE_STEPS
-  return logShareBetween(from, to)
+  const over = (passed - mu) / WEDGE_NOISE_STEPS
+  if (passed <= 0) return tailLog(-over - ONE_STEP)
+  return passed >= wedge.steps ? tailLog(over) : stepLog(over)
 }

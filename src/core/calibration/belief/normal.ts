@@ -94,3 +94,20 @@ export function quickNormalShare(x: number): number {
   const low = TABLE[at] ?? 0
   return low + (place - at) * ((TABLE[at + 1] ?? 1) - low)
 }
+
+/** The same along a line: Φ(first), Φ(first + step), … into all places of `out`. */
+export function quickNormalShares(first: number, step: number, out: Float64Array): void {
+  const end = 2 * TABLE_END * TABLE_PER_UNIT
+  const more = step * TABLE_PER_UNIT
+  const start = (first + TABLE_END) * TABLE_PER_UNIT
+  for (let k = 0; k < out.length; k++) {
+    const place = start + k * more
+    if (!(place > 0)) out[k] = 0
+    else if (place >= end) out[k] = 1
+    else {
+      const at = Math.trunc(place)
+      const low = TABLE[at] ?? 0
+      out[k] = low + (place - at) * ((TABLE[at + 1] ?? 1) - low)
+    }
+  }
+}

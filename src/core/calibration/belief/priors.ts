@@ -38,12 +38,11 @@ export const PRIORS: Readonly<Record<PriorName, Prior>> = {
 }
 
 /**
- * Scale of a counter that counts in nobody knows what: sd of its log10 beside a unit's own, and the
- * chance that a shop's counters are such where nobody said.
+ * Scale of a counter that counts in nobody knows what: sd of its log10 beside a unit's own.
  *
  * @source counter-scale
  */
-export const UNKNOWN_SCALE = { sd: 0.5, chance: 0.05 } as const
+export const UNKNOWN_SCALE: Readonly<{ sd: number }> = { sd: 0.5 }
 
 /** Of a unit of that name, whose counter may have a scale of its own. @source counter-scale */
 export function unitPrior(unit: string, scaleSd: ReadonlyMap<string, number> | undefined): Prior {
@@ -53,11 +52,17 @@ export function unitPrior(unit: string, scaleSd: ReadonlyMap<string, number> | u
 
 /**
  * How the hold dose wanders: variance of its log10 for each day and each hour of the lamp. A unit
- * that counts plain seconds follows its lamp ten times as fast.
+ * that counts plain seconds follows its lamp ten times as fast. No silence, and no slip in a date
+ * or in a lamp's hours, moves either further than `most`: a factor of 1.7 either way.
  *
  * @source belief-priors
  */
-export const WALK = { perDay: 5e-5, perLampHour: 2e-5, perLampHourInSeconds: 2e-4 } as const
+export const WALK = {
+  perDay: 5e-5,
+  perLampHour: 2e-5,
+  perLampHourInSeconds: 2e-4,
+  most: 0.05,
+} as const
 
 /**
  * A sudden change of the hold dose: sd of its log10, chance on one day, chance where the lamp's

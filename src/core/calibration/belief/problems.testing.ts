@@ -55,7 +55,7 @@ export function problemOf(
   }
   const all = Array.from({ length: 12 }, (_, at): Evidence => {
     const batch = at < 8 ? 0 : 1
-    const where = { unit: 'lamp', emulsion: `bucket ${batch}`, fabric: '90-48', day: 5 * at }
+    const where = { unit: 'old lamp', emulsion: `bucket ${batch}`, fabric: '90-48', day: 5 * at }
     const medium = at % MEDIA.length
     const marks = { medium: MEDIA[medium] }
     if (at % 3 === 0) {
@@ -83,7 +83,7 @@ export function problemOf(
   const hold = ground + batches[1]
   return {
     evidence: all.filter(({ kind }) => kinds.includes(kind)),
-    where: { unit: 'lamp', emulsion: 'bucket 1', fabric: '90-48', day: 60 },
+    where: { unit: 'old lamp', emulsion: 'bucket 1', fabric: '90-48', day: 60 },
     media: MEDIA,
     truth: { hold, skin: hold - skin, fog: media.map((own) => hold - skin + own) },
     gradeAt: (x, medium) => graded(x, thresholds(1, medium), 0),

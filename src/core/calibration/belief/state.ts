@@ -55,12 +55,22 @@ export type Belief = Readonly<{
 /** What names an entry. */
 export type NamedEntry = Pick<Entry, 'kind' | 'name' | 'prior'>
 
-/** A screen is coated anew and a film thrown away: then their names stand for something else. */
+/**
+ * A screen is coated anew, a film thrown away, a bucket used up: then their names stand for
+ * something else.
+ *
+ * @source belief-priors
+ */
 const LIFE_DAYS: Readonly<Partial<Record<EntryKind, number>>> = {
   screen: 14,
   film: 42,
   'read film': 42,
+  batch: 400,
 }
+/** Drawn anew for each exposure unless somebody names them. */
+const ONE_OFFS: readonly EntryKind[] = ['screen', 'film', 'read film']
+/** So many of each are told apart at a time; of more, the one heard of longest ago is forgotten. */
+const MOST_APART = 96
 
 const SILENT: Heard = { times: 0, lastDay: null }
 /** Of an entry that nobody has spoken about. */
@@ -118,13 +128,30 @@ export function placeOf({ entries }: Belief, which: Pick<Entry, 'kind' | 'name'>
 
 /** An entry lives only for the one exposure when nobody named it. */
 export function isOneOff(kind: EntryKind, name: string): boolean {
-  return name === '' && LIFE_DAYS[kind] !== undefined
+  return name === '' && ONE_OFFS.includes(kind)
+}
+
+/**
+ * The belief without the named screens and films that are too many to be told apart: what it costs
+ * to learn must not grow with a heap of names.
+ */
+export function crowdThinned(belief: Belief): Belief {
+  if (belief.entries.length <= MOST_APART) return belief
+  const crowded = new Set<Entry>()
+  for (const kind of ONE_OFFS) {
+    const named = belief.entries.filter((entry) => entry.kind === kind && entry.name !== '')
+    if (named.length <= MOST_APART) continue
+    // Of those heard of on the same day, or on none, the one met first goes first.
+    const oldest = named.toSorted((a, b) => lastHeard(a.heard) - lastHeard(b.heard) || 0)
+    for (const entry of oldest.slice(0, named.length - MOST_APART)) crowded.add(entry)
+  }
+  return crowded.size === 0 ? belief : without(belief, (entry) => crowded.has(entry))
 }
 
 /** The belief without some of its entries. */
 export function without(belief: Belief, gone: (entry: Entry) => boolean): Belief {
+  if (!belief.entries.some(gone)) return belief
   const places = belief.entries.flatMap((entry, at) => (gone(entry) ? [] : [at]))
-  if (places.length === belief.entries.length) return belief
   return {
     ...belief,
     entries: belief.entries.filter((entry) => !gone(entry)),
@@ -145,7 +172,7 @@ export function onDay(belief: Belief, day: number): Belief {
     const life = LIFE_DAYS[kind]
     return life !== undefined && lastHeard(heard) < day - life
   })
-  const walked = [{ at: SHARED.hold, variance: WALK.perDay * days }]
+  const walked = [{ at: SHARED.hold, variance: Math.min(WALK.most, WALK.perDay * days) }]
   return { ...fresh, gaussian: loosened(fresh.gaussian, walked), day }
 }
 
@@ -166,8 +193,8 @@ export function atLampHours(
     { kind: 'unit', name: unit, prior: unitPrior(unit, belief.shop.unitScaleSd) },
   ])
   const seconds = belief.shop.secondsUnits.includes(unit)
-  const variance =
-    Math.max(0, hours - before) * (seconds ? WALK.perLampHourInSeconds : WALK.perLampHour)
+  const perHour = seconds ? WALK.perLampHourInSeconds : WALK.perLampHour
+  const variance = Math.min(WALK.most, perHour * Math.max(0, hours - before))
   const [at = 0] = named.places
   const gaussian = loosened(named.belief.gaussian, [{ at, variance }])
   return { ...named.belief, gaussian, lampHours }

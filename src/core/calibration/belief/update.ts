@@ -9,9 +9,10 @@ import {
 import { carried, type Gaussian, projected, type Row } from './gaussian.ts'
 import type { Grading } from './grades.ts'
 import { bandsLikelihood, LAPSE, wedgeLikelihood } from './likelihood.ts'
-import { type Belief, type Entry, isOneOff, SHARED, without } from './state.ts'
+import { type Belief, crowdThinned, type Entry, isOneOff, SHARED, without } from './state.ts'
 import { type Touched, touched } from './touch.ts'
-import { type Likelihood, weigh } from './weigh.ts'
+import { type Weighed, weigh } from './weigh.ts'
+import { weighPatch } from './weighPatch.ts'
 
 /** A belief after one reading, and how likely that reading was before it was made. */
 export type Learned = Readonly<{ belief: Belief; logChance: number }>
@@ -32,15 +33,14 @@ export function taughtBy(belief: Belief, evidence: Evidence): Learned {
   const touch = touched(belief, evidence, marksOf(evidence))
   const rows = rowsOf(evidence, touch)
   const before = projected(touch.belief.gaussian, rows)
-  const likelihood = likelihoodOf(evidence)
-  const start = evidence.kind === 'wedge' ? wedgeStart(evidence, before) : before
-  const { after, logChance } = weigh(before, likelihood, { start })
-  const gaussian = carried(touch.belief.gaussian, rows, { before, after })
+  const { after, logChance } = weighed(before, evidence)
+  const isMine = touch.belief.gaussian !== belief.gaussian
+  const gaussian = carried(touch.belief.gaussian, rows, { before, after, isMine })
   const entries = heardBy(touch, evidence)
   const taught = without({ ...touch.belief, entries, gaussian }, ({ kind, name }) =>
     isOneOff(kind, name),
   )
-  return { belief: taught, logChance }
+  return { belief: crowdThinned(taught), logChance }
 }
 
 /** The marks that evidence tells of; a wedge has none. */
@@ -53,14 +53,18 @@ function rowsOf(evidence: Evidence, { hold, skin, sound, fog }: Touched): readon
   return evidence.firstClearStep === undefined ? [hold] : [hold, skin]
 }
 
-function likelihoodOf(evidence: Evidence): Likelihood {
+function weighed(before: Gaussian, evidence: Evidence): Weighed {
   switch (evidence.kind) {
-    case 'wedge':
-      return wedgeLikelihood({ ...evidence, x: Math.log10(evidence.doseLu) })
-    case 'strip':
-      return bandsLikelihood(evidence.bands.map(graded), { lapse: LAPSE.strip })
+    case 'wedge': {
+      const likelihood = wedgeLikelihood({ ...evidence, x: Math.log10(evidence.doseLu) })
+      return weigh(before, likelihood, { start: wedgeStart(evidence, before) })
+    }
+    case 'strip': {
+      const bands = evidence.bands.map(graded)
+      return weigh(before, bandsLikelihood(bands, { lapse: LAPSE.strip }))
+    }
     case 'outcome':
-      return bandsLikelihood([graded(outcomeBand(evidence))], { lapse: LAPSE.outcome })
+      return weighPatch(before, { ...graded(outcomeBand(evidence)), lapse: LAPSE.outcome })
   }
 }
 

@@ -1,22 +1,20 @@
 import { collapsed, factorOf, type Gaussian, inverseFactorOf } from './gaussian.ts'
-
-/**
- * How likely the reading is where the touched numbers are z: exp(log(z)) + floor. The floor is the
- * part that is the same for every z (all a slip of the pen): there the prior stays as it was.
- */
-export type Likelihood = Readonly<{ log: (z: Float64Array) => number; floor: number }>
+import {
+  type Grid,
+  gridOf,
+  type Likelihood,
+  type Look,
+  lookOver,
+  product,
+  rowDot,
+} from './gridPass.ts'
 
 /** A belief after the weighing, and how likely the reading was before it. */
 export type Weighed = Readonly<{ after: Gaussian; logChance: number; passes: number }>
 
-/** A grid over the unit normal: points one after another, `size` numbers each. */
-type Grid = Readonly<{ size: number; points: Float64Array; spacing: number }>
-
 /** How far a grid reaches, sd. */
-const REACH = 4.2
-/** Log of a weight that no sum would notice. */
-const NEGLIGIBLE = -30
-const MOST_PASSES = 12
+export const REACH = 4.2
+export const MOST_PASSES = 12
 /**
  * The grid fits when the mean is this near its centre, in its own sd, and variances are within twice
  * this of its own: what is summed on it no longer depends on where exactly it lies.
@@ -24,9 +22,13 @@ const MOST_PASSES = 12
 const SETTLED = 0.1
 
 /** For one, two, three numbers. */
-const GRIDS: readonly Grid[] = [gridOf(1, 41), gridOf(2, 41), gridOf(3, 17)]
+const GRIDS: readonly Grid[] = [
+  gridOf(1, { side: 41, reach: REACH }),
+  gridOf(2, { side: 41, reach: REACH }),
+  gridOf(3, { side: 17, reach: REACH }),
+]
 /** Where three numbers first look for the weight: this only places the finer grid. */
-const FIRST_LOOK: Grid = gridOf(3, 11)
+const FIRST_LOOK: Grid = gridOf(3, { side: 11, reach: REACH })
 
 /**
  * The moments of prior × likelihood on a grid that is moved and scaled until it fits them.
@@ -68,7 +70,7 @@ export function weigh(
 }
 
 /** The reading may have been a slip altogether: the prior joins in with that part's share. */
-function withFloor(
+export function withFloor(
   { found, logChance }: Readonly<{ found: Gaussian; logChance: number }>,
   { prior, floor }: Readonly<{ prior: Gaussian; floor: number }>,
 ): Readonly<{ after: Gaussian; logChance: number }> {
@@ -82,93 +84,45 @@ function withFloor(
   return { after: collapsed(parts), logChance: Math.log(whole) }
 }
 
-type Pass = Readonly<{
-  prior: Gaussian
-  /** Inverse of the factor of the prior's covariance. */
-  whitener: Float64Array
-  place: Gaussian
-  likelihood: Likelihood
+type Fit = Readonly<{
+  /** What the grid found. */
+  found: Gaussian
+  /** Where the next grid is laid. */
+  next: Gaussian
+  /** Below 1: the grid fits. */
+  off: number
 }>
 
 function onePass(
-  { size, points, spacing }: Grid,
-  { prior, whitener, place, likelihood }: Pass,
-): { found: Gaussian; next: Gaussian; off: number; logChance: number } | null {
-  const factor = factorOf(place.cov, size)
-  // A grid point u stands for z = centre + factor u, and under the prior for y = start + turn u.
-  const turn = product(whitener, factor, size)
-  const gap = place.mean.map((value, i) => value - (prior.mean[i] ?? 0))
-  const start = gap.map((_, i) => rowDot(whitener, [i, size], gap))
-  const z = new Float64Array(size)
-  const weights = new Float64Array(points.length / size)
-  let most = Number.NEGATIVE_INFINITY
-  for (let at = 0, from = 0; at < weights.length; at++, from += size) {
-    let square = 0
-    for (let i = 0; i < size; i++) {
-      let value = place.mean[i] ?? 0
-      let y = start[i] ?? 0
-      for (let j = 0; j <= i; j++) {
-        const u = points[from + j] ?? 0
-        value += (factor[i * size + j] ?? 0) * u
-        y += (turn[i * size + j] ?? 0) * u
-      }
-      z[i] = value
-      square += y * y
-    }
-    const weight = likelihood.log(z) - 0.5 * square
-    weights[at] = weight
-    if (weight > most) most = weight
-  }
-  if (most === Number.NEGATIVE_INFINITY) return null
-  const { total, mean, cov } = moments(points, { size, weights, most })
-  let logTurn = 0
-  for (let i = 0; i < size; i++) logTurn += Math.log(turn[i * (size + 1)] ?? 1)
-  const found = placed(place.mean, { factor, mean, cov })
-  // Where all weight fell on one point, the next grid covers that point's cell.
-  const cell = cov.map((value, at) => value + (at % (size + 1) === 0 ? spacing ** 2 / 12 : 0))
-  const off = Math.max(
-    ...mean.map((value) => Math.abs(value) / SETTLED),
-    ...cell.map((value, at) => Math.abs(value - (at % (size + 1) === 0 ? 1 : 0)) / (2 * SETTLED)),
-  )
-  return {
-    found,
-    next: placed(place.mean, { factor, mean, cov: cell }),
-    off,
-    logChance:
-      most + Math.log(total) + logTurn + size * (Math.log(spacing) - 0.5 * Math.log(2 * Math.PI)),
-  }
+  grid: Grid,
+  pass: Parameters<typeof lookOver>[1],
+): (Fit & Readonly<{ logChance: number }>) | null {
+  const look = lookOver(grid, pass)
+  if (look === null) return null
+  const fit = fitted(look, { place: pass.place, spacing: grid.spacing })
+  return { ...fit, logChance: look.logChance }
 }
 
-/** Moments in the grid's own coordinates. */
-function moments(
-  points: Float64Array,
-  { size, weights, most }: Readonly<{ size: number; weights: Float64Array; most: number }>,
-): { total: number; mean: Float64Array; cov: Float64Array } {
-  const mean = new Float64Array(size)
-  const cov = new Float64Array(size * size)
-  let total = 0
-  for (let at = 0, from = 0; at < weights.length; at++, from += size) {
-    const log = (weights[at] ?? 0) - most
-    if (log < NEGLIGIBLE) continue
-    const weight = Math.exp(log)
-    total += weight
-    for (let i = 0; i < size; i++) {
-      const part = weight * (points[from + i] ?? 0)
-      mean[i] = (mean[i] ?? 0) + part
-      for (let j = 0; j <= i; j++) {
-        cov[i * size + j] = (cov[i * size + j] ?? 0) + part * (points[from + j] ?? 0)
-      }
-    }
+/** Moments in a grid's own coordinates as those of the numbers, and how well the grid fits them. */
+export function fitted(
+  { factor, mean, cov }: Omit<Look, 'logChance'>,
+  { place, spacing }: Readonly<{ place: Gaussian; spacing: number }>,
+): Fit {
+  const size = mean.length
+  const centre = place.mean
+  // Where all weight fell on one point, the next grid covers that point's cell.
+  const cell = cov.map((value, at) => value + (at % (size + 1) === 0 ? spacing ** 2 / 12 : 0))
+  let off = 0
+  for (const value of mean) off = Math.max(off, Math.abs(value) / SETTLED)
+  cell.forEach((value, at) => {
+    const own = at % (size + 1) === 0 ? 1 : 0
+    off = Math.max(off, Math.abs(value - own) / (2 * SETTLED))
+  })
+  return {
+    found: placed(centre, { factor, mean, cov }),
+    next: placed(centre, { factor, mean, cov: cell }),
+    off,
   }
-  for (let i = 0; i < size; i++) mean[i] = (mean[i] ?? 0) / total
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j <= i; j++) {
-      const value = (cov[i * size + j] ?? 0) / total - (mean[i] ?? 0) * (mean[j] ?? 0)
-      cov[i * size + j] = value
-      cov[j * size + i] = value
-    }
-  }
-  return { total, mean, cov }
 }
 
 /** Moments of the grid's coordinates as moments of the numbers: centre + F m, F S Fᵀ. */
@@ -187,34 +141,4 @@ function placed(
     }
   }
   return { mean: centre.map((value, i) => value + rowDot(factor, [i, size], mean)), cov: whole }
-}
-
-function product(a: Float64Array, b: Float64Array, size: number): Float64Array {
-  const result = new Float64Array(size * size)
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j < size; j++) {
-      let sum = 0
-      for (let k = 0; k < size; k++) sum += (a[i * size + k] ?? 0) * (b[k * size + j] ?? 0)
-      result[i * size + j] = sum
-    }
-  }
-  return result
-}
-
-function rowDot(
-  matrix: Float64Array,
-  [row, size]: readonly [number, number],
-  values: Float64Array,
-): number {
-  let sum = 0
-  for (let k = 0; k < size; k++) sum += (matrix[row * size + k] ?? 0) * (values[k] ?? 0)
-  return sum
-}
-
-function gridOf(size: number, side: number): Grid {
-  const spacing = (2 * REACH) / (side - 1)
-  const axis = Array.from({ length: side }, (_, at) => at * spacing - REACH)
-  let points: readonly (readonly number[])[] = [[]]
-  for (let i = 0; i < size; i++) points = points.flatMap((point) => axis.map((u) => [...point, u]))
-  return { size, points: Float64Array.from(points.flat()), spacing }
 }
