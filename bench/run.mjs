@@ -1,8 +1,14 @@
 // npm run bench [-- NAME …]: ratios against general-purpose tools on the same work in the same run.
+import { beliefBench } from './belief.mjs'
 import { group4Bench } from './group4.mjs'
 import { growthBench, leakMapBench } from './leakMap.mjs'
 
-const BENCHES = { leakMap: leakMapBench, growth: growthBench, group4: group4Bench }
+const BENCHES = {
+  leakMap: leakMapBench,
+  growth: growthBench,
+  group4: group4Bench,
+  belief: beliefBench,
+}
 
 const asked = process.argv.slice(2).filter((word) => !word.startsWith('--'))
 const unknown = asked.filter((name) => !(name in BENCHES))
@@ -23,6 +29,8 @@ for (const [name, bench] of Object.entries(BENCHES)) {
       if (peakMb > 300) fail(`${film}: peak ${peakMb.toFixed(0)} MB is over 300`)
     }
   }
+  if (check && name === 'belief' && results.update.typical > 0.05)
+    fail('one more reading costs more than 50 ms')
   if (check && name === 'growth') {
     const [first, , , last] = results
     if (last.cpuSec / last.mpx > (1.1 * first.cpuSec) / first.mpx)
