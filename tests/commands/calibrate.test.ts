@@ -408,10 +408,15 @@ describe('what the answer does with what it hears', () => {
     const ask = [{ medium: 'soft pencil', day: '2026-03-20' }]
     const evidence = [wedge(0, 5, { day: '2026-03-02' }), screen(0, { day: '2190-03-02' })]
     const { holdDoseLu, warnings, answers } = await calibrated({ evidence, ask })
-    expect(holdDoseLu.high / holdDoseLu.value).toBeGreaterThan(2)
     expect(answers[0].chanceGood).toBeGreaterThan(0)
     expect(warnings[0]).toContain('check the year')
     expect((await run(['calibrate', file])).err).toContain('check the year')
+    // what was known wanders until then, but a mistyped year does not wipe it out
+    const soon = [wedge(0, 5, { day: '2026-03-02' }), screen(0, { day: '2026-03-03' })]
+    const { holdDoseLu: soonLu } = await calibrated({ evidence: soon, ask })
+    const wide = holdDoseLu.high / holdDoseLu.value
+    expect(wide).toBeGreaterThan(1.2 * (soonLu.high / soonLu.value))
+    expect(wide).toBeLessThan(10 ** (1.645 * Math.hypot(0.15, Math.sqrt(0.05), 0.12)))
     const far = [wedge(-4_000_000, 5), wedge(4_000_000, 5)]
     expect(
       (await calibrated({ evidence: far, ask: [{ medium: 'soft pencil' }] })).answers[0].dose.value,
