@@ -4,6 +4,7 @@ export default defineConfig({
   test: {
     include: ['src/**/*.test.ts', 'tests/**/*.test.ts', 'gallery/**/*.test.ts'],
     reporters: ['default', './tests/closingLine.ts'],
+    maxWorkers: '100%', // the default leaves one core idle, and much of the suite waits for servers
     testTimeout: 60_000,
     hookTimeout: 120_000,
   },

@@ -36,7 +36,7 @@ test('invariant: no two numbers below a thousand have the same words', () => {
       (whole, part) => {
         const value = whole + part / 100
         expect(said).not.toContain(numberWords(value))
-        expect(Number(counted(value))).toBe(value)
+        expect(Number(counted(value))).toBeCloseTo(value, 9) // 1 + 36/100 is not quite 1.36
       },
     ),
   )
