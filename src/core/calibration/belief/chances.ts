@@ -82,15 +82,20 @@ export function chanceGood({ parts }: Outlook, x: number): number {
  * a good screen first, durability where that chance is flat.
  *
  * @param x log10 of the dose in lu
+ * @param good its chance of a good screen, where somebody has it at hand
  * @source dose-rule
  */
-export function worthOf(outlook: Outlook, x: number): number {
+export function worthOf(
+  outlook: Outlook,
+  x: number,
+  good: number = chanceGood(outlook, x),
+): number {
   const durable = outlook.parts.reduce(
     (sum, { share, gaussian }) =>
       sum + share * openAfter(gaussian, { lead: HOLD, x, weigh: byDurability }),
     0,
   )
-  return chanceGood(outlook, x) + DURABLE_WEIGHT * durable
+  return good + DURABLE_WEIGHT * durable
 }
 
 /** A weight by how far the dose is over a threshold; its bends say where it is not smooth. */
@@ -155,10 +160,13 @@ function openAfter(
   return pieces(value, { to, bends: [...weigh.bends.map(uAt), ...turns] })
 }
 
-const REACH = 7
+/** 2e-8 of the standard normal lies under it. */
+const REACH = 5.5
+/** The rule below is good to all digits of the normal curve on pieces so wide. */
+const WIDEST = 3
 const RULE = gaussLegendre(16)
 
-/** Integral over −7 … to, in pieces between the bends, none longer than two. */
+/** Integral over −REACH … to, in pieces between the bends. */
 function pieces(
   of: (u: number) => number,
   { to, bends }: Readonly<{ to: number; bends: readonly number[] }>,
@@ -170,7 +178,7 @@ function pieces(
   let sum = 0
   for (let at = 1; at < cuts.length; at++) {
     const [low = 0, high = 0] = [cuts[at - 1], cuts[at]]
-    const parts = Math.max(1, Math.ceil((high - low) / 2))
+    const parts = Math.max(1, Math.ceil((high - low) / WIDEST))
     const half = (high - low) / (2 * parts)
     for (let part = 0; part < parts; part++) {
       const centre = low + half * (2 * part + 1)

@@ -38,8 +38,10 @@ export function recommendedDose(outlook: Outlook): Recommendation {
     { length: Math.ceil((high - low) / STEP) + 1 },
     (_, at) => low + STEP * at,
   )
-  const dose = highest(worth, doses)
-  const best = highest(good, doses)
+  const goods = doses.map(good)
+  const worths = doses.map((x, at) => worthOf(outlook, x, goods[at]))
+  const dose = highest(worth, { doses, values: worths })
+  const best = highest(good, { doses, values: goods })
   const most = good(best)
   const crossing = (outside: number): number =>
     crossed(good, { inside: best, outside, least: SHOULD_WORK * most })
@@ -70,21 +72,26 @@ function spanOf({ parts }: Outlook): Readonly<{ low: number; high: number }> {
 }
 
 /** Where a function that rises and falls once is highest: the best dose of all, then golden cuts. */
-function highest(of: (x: number) => number, doses: readonly number[]): number {
-  let at = 0
-  let most = Number.NEGATIVE_INFINITY
-  doses.forEach((x, i) => {
-    const value = of(x)
-    if (value > most) [at, most] = [i, value]
-  })
+function highest(
+  of: (x: number) => number,
+  { doses, values }: Readonly<{ doses: readonly number[]; values: readonly number[] }>,
+): number {
+  const at = values.indexOf(Math.max(...values))
   const golden = (Math.sqrt(5) - 1) / 2
   let low = doses[Math.max(0, at - 1)] ?? 0
   let high = doses[Math.min(doses.length - 1, at + 1)] ?? 0
+  let [left, right] = [high - golden * (high - low), low + golden * (high - low)]
+  let [atLeft, atRight] = [of(left), of(right)]
   while (high - low > FINE) {
-    const left = high - golden * (high - low)
-    const right = low + golden * (high - low)
-    if (of(left) >= of(right)) high = right
-    else low = left
+    if (atLeft >= atRight) {
+      ;[high, right, atRight] = [right, left, atLeft]
+      left = high - golden * (high - low)
+      atLeft = of(left)
+    } else {
+      ;[low, left, atLeft] = [left, right, atRight]
+      right = low + golden * (high - low)
+      atRight = of(right)
+    }
   }
   return (low + high) / 2
 }
