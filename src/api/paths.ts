@@ -8,6 +8,9 @@ export const PATHS = {
   choices: '/api/choices',
   light: '/api/light',
   films: '/api/films',
+  photos: '/api/photos',
+  /** The printable reading mat: PDF. */
+  mat: '/api/photos/mat.pdf',
   openapi: '/api/openapi.json',
   setup: '/api/setup',
   check: '/api/check',
@@ -40,3 +43,13 @@ export const strikePath = (reading: string): string =>
   `${PATHS.readings}/${encodeURIComponent(reading)}/strike`
 export const gradePicturePath = (grade: string): string =>
   `${PATHS.grades}/${encodeURIComponent(grade)}.png`
+export const photoPath = (photo: string): string => `${PATHS.photos}/${encodeURIComponent(photo)}`
+/** Begins to read it, or ends that. */
+export const photoAskPath = (photo: string): string => `${photoPath(photo)}/ask`
+export const photoFilmPath = (photo: string): string => `${photoPath(photo)}/film`
+/** Of its pictures: the photo made small, the straightened one, the film it is checked against. */
+export const photoPicturePath = (
+  photo: string,
+  which: 'preview.jpg' | 'straightened.png' | 'film.png',
+): string => `${photoPath(photo)}/${which}`
+export const spottingListPath = (photo: string): string => `${photoPath(photo)}/spotting-list.pdf`

@@ -14,6 +14,7 @@ import { lampRoutes } from './routes/lampRoutes.ts'
 import { lightRoutes } from './routes/lightRoutes.ts'
 import { notesRoutes } from './routes/notesRoutes.ts'
 import { addPapers, gradeRoutes } from './routes/paperRoutes.ts'
+import { addPhotoPictures, photoRoutes } from './routes/photoRoutes.ts'
 import { shopRoutes } from './routes/shopRoutes.ts'
 import { testsRoutes } from './routes/testsRoutes.ts'
 import { addTiles } from './routes/tiles.ts'
@@ -36,6 +37,7 @@ export function yellowroomApp(
     ...shopRoutes(door),
     ...lightRoutes(door),
     ...filmRoutes(door),
+    ...photoRoutes(door),
     ...testsRoutes(door),
     ...designRoutes(door),
     ...lampRoutes(door),
@@ -50,6 +52,7 @@ export function yellowroomApp(
   app.use('/api/*', compress({ threshold: PRESSED_BYTES }))
   addRoutes(app, routes)
   addTiles(app, door)
+  addPhotoPictures(app, door)
   addPapers(app, door)
   addBackup(app, door)
   app.get(PATHS.openapi, (context) =>

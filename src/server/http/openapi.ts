@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { stripPaper, wallPaper } from '../../api/papers.ts'
-import { gradePicturePath, PATHS, tilePath } from '../../api/paths.ts'
+import { gradePicturePath, PATHS, photoPicturePath, tilePath } from '../../api/paths.ts'
 import { refusal } from '../../api/shop.ts'
 import { testsQuestion } from '../../api/tests.ts'
 import type { Route } from './route.ts'
@@ -111,6 +111,7 @@ const ITSELF: Json = {
   responses: { 200: { description: 'OpenAPI 3.1.', content: { 'application/json': {} } } },
 }
 
+const PREVIEW_PATH = photoPicturePath('PHOTO', 'preview.jpg').replace('PHOTO', '{photo}')
 const GRADE_PATH = gradePicturePath('GRADE').replace('GRADE', '{grade}')
 
 /** What comes as a file. */
@@ -132,6 +133,10 @@ const FILES: Json = {
     path: GRADE_PATH,
     query: testsQuestion,
   }),
+  [PREVIEW_PATH]: file('image/jpeg', {
+    summary: 'a photo, upright and made small',
+    path: PREVIEW_PATH,
+  }),
   [PATHS.backup]: file('application/x-tar', {
     summary: 'everything the shop has; for those who know the token',
   }),
@@ -139,11 +144,7 @@ const FILES: Json = {
 
 function file(
   type: string,
-  {
-    summary,
-    path = '',
-    query,
-  }: Readonly<{ summary: string; path?: string; query?: z.ZodType }>,
+  { summary, path = '', query }: Readonly<{ summary: string; path?: string; query?: z.ZodType }>,
 ): Json {
   return {
     get: {

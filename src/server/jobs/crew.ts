@@ -5,17 +5,33 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { Failure } from '../../core/failure.ts'
 import { failureFrom } from '../http/refusals.ts'
-import type { FilmWork, FilmWorkPicture, FilmWorkResult, WorkOrder, WorkWord } from './work.ts'
+import type { WorkOrder, WorkWord } from './work.ts'
 
-/** The compiled process, from the sources and from what is compiled of them alike. */
-const PROCESS = fileURLToPath(new URL('../../../dist/server/jobs/workProcess.js', import.meta.url))
+/** What a crew is hired for. */
+export type Trade = Readonly<{
+  /** Names its folders. */
+  name: string
+  /** The compiled process, under dist/server. */
+  process: string
+  /** What to do about a file whose reading broke off, or took too much. */
+  brokeOff: string
+  tookTooMuch: string
+}>
+
+/** Films are read. */
+export const FILM_TRADE: Trade = {
+  name: 'work',
+  process: 'jobs/workProcess.js',
+  brokeOff: 'save it in another form, like an 8-bit grey PNG, and bring it again',
+  tookTooMuch: 'save it with fewer pixels or as a plain PNG or TIFF, and bring it again',
+}
 
 export type CrewLimits = Readonly<{
-  /** Films that are worked on at a time. */
+  /** Files that are worked on at a time. */
   atOnce: number
-  /** Memory that one film may take, all of it. */
+  /** Memory that one may take, all of it. */
   residentMb: number
-  /** A film that says nothing for so long, or is not done after so long, is given up. */
+  /** One that says nothing for so long, or is not done after so long, is given up. */
   silentSec: number
   wholeSec: number
 }>
@@ -27,32 +43,35 @@ export const CREW_LIMITS: CrewLimits = {
   wholeSec: 1800,
 }
 
-export type WorkOptions = Readonly<{
-  /** The film's name, for the sentence when it comes to a bad end. */
+export type WorkOptions<Early> = Readonly<{
+  /** The file's name, for the sentence when it comes to a bad end. */
   name: string
   onProgress: (share: number, words: string) => void
-  onPicture: (result: FilmWorkPicture) => void
+  onPicture: (result: Early) => void
   signal: AbortSignal
 }>
 
-/** Those who read films, each in a process of its own that lives on for the next film. */
-export type Crew = Readonly<{
+/** Those who read files, each in a process of its own that lives on for the next one. */
+export type Crew<Work, Early, Result> = Readonly<{
   atOnce: number
   /** @throws Failure in one sentence; the signal's reason when it was stopped */
-  work: (work: FilmWork, options: WorkOptions) => Promise<FilmWorkResult>
+  work: (work: Work, options: WorkOptions<Early>) => Promise<Result>
   /** Ends all processes; work that is under way fails. */
   end: () => Promise<void>
 }>
 
 type Worker = Readonly<{ child: ChildProcess; folder: string; lastWords: () => string }>
 
-/** A little less than others, so that questions are answered while a film is worked on. */
+/** A little less than others, so that questions are answered while a file is worked on. */
 const NICE = 5
 const OLD_SPACE_MB = 512
 const REST_MS = 30_000
 
 /** @param folder where the processes keep what they unpack; emptied by whoever opens the shop */
-export function crewIn(folder: string, limits: CrewLimits = CREW_LIMITS): Crew {
+export function crewIn<Work, Early, Result>(
+  folder: string,
+  { trade, limits = CREW_LIMITS }: Readonly<{ trade: Trade; limits?: CrewLimits | undefined }>,
+): Crew<Work, Early, Result> {
   const idle: Worker[] = []
   const busy = new Set<Worker>()
   let ended = false
@@ -60,15 +79,15 @@ export function crewIn(folder: string, limits: CrewLimits = CREW_LIMITS): Crew {
 
   const hire = async (): Promise<Worker> => {
     hired += 1
-    const own = join(folder, `work-${process.pid}-${hired}`)
+    const own = join(folder, `${trade.name}-${process.pid}-${hired}`)
     await mkdir(own, { recursive: true })
-    return newWorker(own)
+    return newWorker(own, trade)
   }
   const dismiss = async (worker: Worker): Promise<void> => {
     worker.child.kill('SIGKILL')
     await rm(worker.folder, { recursive: true, force: true })
   }
-  /** Waits for another film, but not for long: memory is others' too. */
+  /** Waits for another file, but not for long: memory is others' too. */
   const rest = (worker: Worker): void => {
     idle.push(worker)
     const leave = (): void => {
@@ -84,7 +103,7 @@ export function crewIn(folder: string, limits: CrewLimits = CREW_LIMITS): Crew {
       const worker = idle.pop() ?? (await hire())
       busy.add(worker)
       try {
-        const answer = await workedBy(worker, { work, options, limits })
+        const answer = await workedBy<Early, Result>(worker, { work, options, limits, trade })
         if (!ended && worker.child.connected) rest(worker)
         else await dismiss(worker)
         if (answer.kind === 'refused') throw failureFrom(answer)
@@ -103,8 +122,9 @@ export function crewIn(folder: string, limits: CrewLimits = CREW_LIMITS): Crew {
   }
 }
 
-function newWorker(folder: string): Worker {
-  const child = fork(PROCESS, [], {
+function newWorker(folder: string, trade: Trade): Worker {
+  const path = new URL(`../../../dist/server/${trade.process}`, import.meta.url)
+  const child = fork(fileURLToPath(path), [], {
     execArgv: [`--max-old-space-size=${OLD_SPACE_MB}`],
     stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
     env: { ...process.env, TMPDIR: folder, TEMP: folder, TMP: folder },
@@ -123,27 +143,28 @@ function newWorker(folder: string): Worker {
   return { child, folder, lastWords: () => said }
 }
 
-type Answer = Extract<WorkWord, { kind: 'done' | 'refused' }>
+type Answer<Early, Result> = Extract<WorkWord<Early, Result>, { kind: 'done' | 'refused' }>
 
-/** One film by one worker: its answer. @throws Failure for what became of the worker */
-function workedBy(
+/** One file by one worker: its answer. @throws Failure for what became of the worker */
+function workedBy<Early, Result>(
   worker: Worker,
   {
     work,
     options: { name, onProgress, onPicture, signal },
     limits,
-  }: Readonly<{ work: FilmWork; options: WorkOptions; limits: CrewLimits }>,
-): Promise<Answer> {
+    trade,
+  }: Readonly<{ work: unknown; options: WorkOptions<Early>; limits: CrewLimits; trade: Trade }>,
+): Promise<Answer<Early, Result>> {
   const { child } = worker
   return new Promise((resolve, reject) => {
     let silent = 0
     const giveUp = (cause: Error): void => finish(() => reject(cause))
     const clock = setInterval(() => {
       silent += 1
-      if (silent > limits.silentSec) giveUp(tooLong(name))
+      if (silent > limits.silentSec) giveUp(tooLong(name, trade))
     }, 1000)
-    const whole = setTimeout(() => giveUp(tooLong(name)), limits.wholeSec * 1000)
-    const hear = (word: WorkWord): void => {
+    const whole = setTimeout(() => giveUp(tooLong(name, trade)), limits.wholeSec * 1000)
+    const hear = (word: WorkWord<Early, Result>): void => {
       switch (word.kind) {
         case 'ready':
           return
@@ -153,7 +174,7 @@ function workedBy(
         case 'picture':
           return onPicture(word.result)
         case 'memory':
-          if (word.residentMb > limits.residentMb) giveUp(tooMuchMemory(name, limits))
+          if (word.residentMb > limits.residentMb) giveUp(tooMuchMemory(name, { limits, trade }))
           return
         case 'done':
         case 'refused':
@@ -161,7 +182,7 @@ function workedBy(
       }
     }
     const stop = (): void => giveUp(signal.reason as Error)
-    const leave = (): void => giveUp(fellOver(worker, { name, limits }))
+    const leave = (): void => giveUp(fellOver(worker, { name, limits, trade }))
     const finish = (end: () => void): void => {
       clearInterval(clock)
       clearTimeout(whole)
@@ -179,25 +200,27 @@ function workedBy(
   })
 }
 
+type About = Readonly<{ limits: CrewLimits; trade: Trade }>
+
 function fellOver(
   { child, lastWords }: Worker,
-  { name, limits }: Readonly<{ name: string; limits: CrewLimits }>,
+  { name, ...about }: About & Readonly<{ name: string }>,
 ): Failure {
   const outOfMemory = /heap out of memory|ENOMEM|std::bad_alloc|Cannot allocate/i.test(lastWords())
   if (outOfMemory || child.exitCode === constants.signals.SIGABRT + 128) {
-    return tooMuchMemory(name, limits)
+    return tooMuchMemory(name, about)
   }
-  const message = `Reading ${quoted(name)} broke off without a reason: save it in another form, like an 8-bit grey PNG, and bring it again.`
+  const message = `Reading ${quoted(name)} broke off without a reason: ${about.trade.brokeOff}.`
   return new Failure('unreadable file', message, { cause: new Error(lastWords()) })
 }
 
-function tooMuchMemory(name: string, { residentMb }: CrewLimits): Failure {
-  const message = `Reading ${quoted(name)} took more than ${residentMb} MB of memory: save it with fewer pixels or as a plain PNG or TIFF, and bring it again.`
+function tooMuchMemory(name: string, { limits: { residentMb }, trade }: About): Failure {
+  const message = `Reading ${quoted(name)} took more than ${residentMb} MB of memory: ${trade.tookTooMuch}.`
   return new Failure('too large', message)
 }
 
-function tooLong(name: string): Failure {
-  const message = `Reading ${quoted(name)} took too long and was given up: save it with fewer pixels or as a plain PNG or TIFF, and bring it again.`
+function tooLong(name: string, { tookTooMuch }: Trade): Failure {
+  const message = `Reading ${quoted(name)} took too long and was given up: ${tookTooMuch}.`
   return new Failure('too large', message)
 }
 

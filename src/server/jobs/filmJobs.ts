@@ -15,7 +15,7 @@ import { forecastKey } from '../films/filmKey.ts'
 import { demoFilmOf } from '../shop/demoShop.ts'
 import type { Crew } from './crew.ts'
 import { type FilmSize, keepFilm, keepPicture, sizeOf } from './keepFilm.ts'
-import type { FilmSource, FilmWork } from './work.ts'
+import type { FilmSource, FilmWork, FilmWorkPicture, FilmWorkResult } from './work.ts'
 
 /** How far the work on a film is, and its size once that is known. */
 export type FilmProgress = Readonly<{ share: number; words: string; size: FilmSize | null }>
@@ -60,7 +60,7 @@ export function filmJobs(
     onChange,
     onTrouble,
   }: Readonly<{
-    crew: Crew
+    crew: Crew<FilmWork, FilmWorkPicture, FilmWorkResult>
     now: () => Date
     /** Something that answers rest on is different now. */
     onChange: () => void

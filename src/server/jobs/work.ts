@@ -38,14 +38,14 @@ export type FilmWorkResult = Readonly<{
 /** The part of it that stands before the marks are looked through: the picture can be drawn. */
 export type FilmWorkPicture = Pick<FilmWorkResult, 'warnings' | 'picture'>
 
-/** What is said to the process that does it. */
-export type WorkOrder = Readonly<{ kind: 'work'; work: FilmWork }>
+/** What is said to a process that does work of some kind. */
+export type WorkOrder = Readonly<{ kind: 'work'; work: unknown }>
 
-/** What it says. */
-export type WorkWord =
+/** What it says; `picture` is a part of the result that can be used before the rest is there. */
+export type WorkWord<Early, Result> =
   | Readonly<{ kind: 'ready' }>
   | Readonly<{ kind: 'progress'; share: number; words: string }>
-  | Readonly<{ kind: 'picture'; result: FilmWorkPicture }>
+  | Readonly<{ kind: 'picture'; result: Early }>
   | Readonly<{ kind: 'memory'; residentMb: number }>
-  | Readonly<{ kind: 'done'; result: FilmWorkResult }>
+  | Readonly<{ kind: 'done'; result: Result }>
   | Readonly<{ kind: 'refused'; error: Refusal['error'] }>

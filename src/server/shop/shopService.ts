@@ -4,13 +4,15 @@ import type { Film } from '../../store/films.ts'
 import { forgetOldForecasts } from '../../store/forecasts.ts'
 import { forgetJobs } from '../../store/jobs.ts'
 import type { OpenShop } from '../../store/openShop.ts'
+import { forgetPhotos } from '../../store/photos.ts'
 import { shopOrNull } from '../../store/shop.ts'
 import { lightSetup } from '../../workflow/lightSetup.ts'
 import type { Setup } from '../../workflow/setup.ts'
 import { FORECAST_VERSION } from '../films/filmKey.ts'
 import { type TileShelf, tileShelf } from '../films/tileShelf.ts'
-import { type CrewLimits, crewIn } from '../jobs/crew.ts'
+import { type CrewLimits, crewIn, FILM_TRADE } from '../jobs/crew.ts'
 import { type FilmJobs, filmJobs } from '../jobs/filmJobs.ts'
+import { PHOTO_LIMITS, PHOTO_TRADE, type PhotoJobs, photoJobs } from '../photos/photoJobs.ts'
 import { beliefKeeper } from './beliefKeeper.ts'
 import { dayOf } from './evidence.ts'
 import { readingsKept } from './readingsKept.ts'
@@ -28,6 +30,7 @@ export type ShopService = Readonly<{
   /** An answer that holds until something changes, or the day does. */
   kept: <Answer>(question: string, answer: () => Promise<Answer>) => Promise<Answer>
   jobs: FilmJobs
+  photos: PhotoJobs
   tiles: TileShelf
   /** The set-up of a film on what is usual, or on what was asked for. */
   usualSetup: (film: Pick<Film, 'baseId'>) => Promise<Setup>
@@ -38,6 +41,7 @@ const DAY_MS = 24 * 3600_000
 const MOST_KEPT = 2000
 const JOBS_KEPT_MS = 30 * DAY_MS
 const FORECASTS_KEPT_MS = 90 * DAY_MS
+const PHOTOS_KEPT_MS = 30 * DAY_MS
 /** A shop that is switched off every evening is tidied too, when the first questions are answered. */
 const FIRST_TIDYING_MS = 60_000
 
@@ -82,9 +86,14 @@ export async function shopService(
     return lightSetup({ base: baseNamed(known, baseId), screen, unit })
   }
   const jobs = filmJobs(store, {
-    crew: crewIn(store.folder.incoming, limits),
+    crew: crewIn(store.folder.incoming, { trade: FILM_TRADE, limits }),
     now,
     onChange: changed,
+    onTrouble,
+  })
+  const photos = photoJobs(store, {
+    crew: crewIn(store.folder.incoming, { trade: PHOTO_TRADE, limits: PHOTO_LIMITS }),
+    now,
     onTrouble,
   })
   const tiles = tileShelf(store, { now })
@@ -93,6 +102,7 @@ export async function shopService(
     await forgetJobs(store.database, { finishedBefore: new Date(at.getTime() - JOBS_KEPT_MS) })
     const unusedSince = new Date(at.getTime() - FORECASTS_KEPT_MS)
     await forgetOldForecasts(store.database, { unusedSince, version: FORECAST_VERSION })
+    await forgetPhotos(store.database, { cameBefore: new Date(at.getTime() - PHOTOS_KEPT_MS) })
     await clearBlobs(store.blobs, { at })
   }
   const tidying = setInterval(() => void tidy().catch(onTrouble), DAY_MS)
@@ -119,12 +129,14 @@ export async function shopService(
       return fresh
     },
     jobs,
+    photos,
     tiles,
     usualSetup,
     close: async () => {
       clearInterval(tidying)
       clearTimeout(firstTidying)
       await jobs.end()
+      await photos.end()
       await tiles.close()
       await store.close()
     },

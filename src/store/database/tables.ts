@@ -14,6 +14,7 @@ import type { Job } from '../jobs.ts'
 import type { LampTiming } from '../lampTimings.ts'
 import type { Medium } from '../media.ts'
 import type { Person } from '../people.ts'
+import type { Photo } from '../photos.ts'
 import type { Band, Reading } from '../readings.ts'
 import type { CalibrationReference } from '../references.ts'
 import type { Screen } from '../screens.ts'
@@ -54,6 +55,7 @@ export interface Tables {
   readonly layer: Layer
   readonly medium: Medium
   readonly person: Person
+  readonly photo: WithJson<Photo, 'asked' | 'answer'>
   readonly reading: Reading
   readonly screen: Screen
   readonly shop: Shop

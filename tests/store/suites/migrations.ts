@@ -13,6 +13,7 @@ import { filmOf } from '../../../src/store/films.ts'
 import { openJobs } from '../../../src/store/jobs.ts'
 import { lampTimings } from '../../../src/store/lampTimings.ts'
 import { openShop } from '../../../src/store/openShop.ts'
+import { addPhoto, photoOf } from '../../../src/store/photos.ts'
 import { readings } from '../../../src/store/readings.ts'
 import { newestReference } from '../../../src/store/references.ts'
 import { screenWithTag } from '../../../src/store/screens.ts'
@@ -83,6 +84,16 @@ const CASES: Readonly<Record<string, Case>> = {
       expect(await lampTimings(database, { unitId })).toEqual([])
       expect(await newestSurveys(database)).toEqual([])
       expect(await newestReference(database)).toBeNull()
+    },
+  },
+  '0008_photos': {
+    holds: async (database) => {
+      const id = '01k5a1b2c3000000000000000j'
+      const { originalBlob } = await filmOf(database, id)
+      const asked = { corners: [{ x: 1, y: 2 }] }
+      const photo = { subject: 'screen', name: 'demo.jpg', originalBlob, filmId: id } as const
+      const { id: photoId } = await addPhoto(database, { ...photo, asked }, { at: minute(3) })
+      expect(await photoOf(database, photoId)).toMatchObject({ filmId: id, asked, answer: null })
     },
   },
 }

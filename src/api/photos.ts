@@ -1,0 +1,161 @@
+import { z } from 'zod'
+
+/** What a photo is of: a film on a light table, or a washed-out screen against the light. */
+export const photoSubject = z.enum(['film', 'screen'])
+
+/** A place in a photo in its pixels, from the top left of the upright picture. */
+export const photoPoint = z.object({
+  x: z.number().min(-100_000).max(200_000),
+  y: z.number().min(-100_000).max(200_000),
+})
+export type PhotoPoint = z.infer<typeof photoPoint>
+
+/** Clockwise from the top left of the sheet as it should read. */
+const corners = z.tuple([photoPoint, photoPoint, photoPoint, photoPoint])
+
+/** A wedge as it is printed on its packet. */
+export const photoWedge = z
+  .object({
+    steps: z.number().int().min(2).max(61),
+    firstDensity: z.number().min(0).max(1),
+    increment: z.number().min(0.02).max(0.5),
+  })
+  .strict()
+
+/** Where to look; what is left out is looked for. */
+export const photoAsk = z
+  .object({
+    corners: corners.optional(),
+    /** Of the sheet whose corners these are. */
+    sizeMm: z
+      .object({
+        widthMm: z.number().min(10).max(3000),
+        heightMm: z.number().min(10).max(3000),
+      })
+      .strict()
+      .optional(),
+    /** The middle of the wedge's clear end, and of its dark end. */
+    wedge: z.tuple([photoPoint, photoPoint]).optional(),
+    wedgeDensities: photoWedge.optional(),
+    /** Of a screen: the film it is checked against. */
+    film: z.string().max(80).optional(),
+    /** Of a screen: faults smaller than this are left alone. */
+    limitUm: z.number().min(1).max(100_000).optional(),
+  })
+  .strict()
+export type PhotoAsk = z.infer<typeof photoAsk>
+
+/** What the photo of a film told. */
+export const photoReading = z.object({
+  widthMm: z.number(),
+  heightMm: z.number(),
+  pixelUm: z.number(),
+  /** The density of a pixel is right to about this. */
+  densitySd: z.number(),
+  densityRange: z.object({ low: z.number(), high: z.number() }),
+  smallestLineUm: z.number(),
+  /** Where the sheet lay in the photo; as asked, or as found. */
+  corners,
+  mat: z.boolean(),
+  wedge: z.tuple([photoPoint, photoPoint]).nullable(),
+  warnings: z.array(z.string()),
+  /** The straightened film, as it will be forecast: an address. */
+  picture: z.string(),
+})
+export type PhotoReading = z.infer<typeof photoReading>
+
+export const screenFault = z.enum([
+  'blocked',
+  'veil',
+  'pinhole',
+  'scratch',
+  'broken edge',
+  'missing area',
+])
+export type ScreenFault = z.infer<typeof screenFault>
+
+/** A difference between the screen and its film; the box is in film millimetres. */
+export const screenFinding = z.object({
+  number: z.number(),
+  kind: screenFault,
+  xMm: z.number(),
+  yMm: z.number(),
+  areaMm2: z.number(),
+  widthUm: z.number(),
+  box: z.object({
+    leftMm: z.number(),
+    topMm: z.number(),
+    rightMm: z.number(),
+    bottomMm: z.number(),
+  }),
+})
+export type ScreenFinding = z.infer<typeof screenFinding>
+
+/** What the photo of a screen told against its film. */
+export const inspection = z.object({
+  verdict: z.enum(['good', 'wash more', 'spot it', 'make again']),
+  /** What to do next, in a sentence: "the photo shows …". */
+  says: z.string(),
+  mirrored: z.boolean(),
+  /** Smaller faults do not show in this photo. */
+  resolutionUm: z.number(),
+  widthMm: z.number(),
+  heightMm: z.number(),
+  corners: corners.nullable(),
+  findings: z.array(screenFinding),
+  warnings: z.array(z.string()),
+  /** The screen straightened and laid over the film, and the film: addresses of equal pictures. */
+  screenPicture: z.string(),
+  filmPicture: z.string(),
+  picturePxPerMm: z.number(),
+})
+export type Inspection = z.infer<typeof inspection>
+
+export const photo = z.object({
+  kind: z.literal('photo'),
+  id: z.string(),
+  subject: photoSubject,
+  name: z.string(),
+  film: z.object({ id: z.string(), name: z.string() }).nullable(),
+  /**
+   * Waiting: nobody looked at it yet. Seen: it can be shown, and where to look can be said. Done:
+   * the answer is there. Failed: it is no photo that can be read.
+   */
+  status: z.enum(['waiting', 'seen', 'reading', 'done', 'failed']),
+  /** 0 … 1 while it is being read. */
+  progressShare: z.number(),
+  /** What is being done, in a few words. */
+  progressWords: z.string().nullable(),
+  /** Why there is no answer, and what to do; null otherwise. */
+  message: z.string().nullable(),
+  widthPx: z.number().nullable(),
+  heightPx: z.number().nullable(),
+  /** The upright photo, made small: an address. */
+  preview: z.string().nullable(),
+  asked: photoAsk.nullable(),
+  reading: photoReading.nullable(),
+  inspection: inspection.nullable(),
+})
+export type Photo = z.infer<typeof photo>
+
+/** Query of an upload; the file itself is the body, its name in the header x-file-name (URI encoded). */
+export const photoQuestion = z
+  .object({ subject: photoSubject, film: z.string().max(80).optional() })
+  .strict()
+export type PhotoQuestion = z.infer<typeof photoQuestion>
+
+/** The photo's reading becomes a film; a photo cannot tell whether it is mirrored. */
+export const photoFilm = z
+  .object({
+    name: z.string().trim().min(1).max(120).optional(),
+    mirrored: z.boolean(),
+    base: z.string().max(80).optional(),
+  })
+  .strict()
+export type PhotoFilm = z.infer<typeof photoFilm>
+
+/** The printable mat that a photo is read by. */
+export const matPaper = z.object({ size: z.enum(['a4', 'letter', 'a3']).optional() }).strict()
+
+/** The numbered list of what to spot out. */
+export const spottingPaper = z.object({ paper: z.enum(['a4', 'letter', 'a3']).optional() }).strict()

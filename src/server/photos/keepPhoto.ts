@@ -1,0 +1,27 @@
+import { createReadStream } from 'node:fs'
+import { storeBlob } from '../../store/blobs/blobStore.ts'
+import type { OpenShop } from '../../store/openShop.ts'
+import { changePhoto, type Photo } from '../../store/photos.ts'
+import type { PhotoResult, PhotoWork } from './photoWork.ts'
+
+/** A density map of 60 million pixels is the largest. */
+const MOST_BYTES = 512 * 2 ** 20
+
+/** Keeps what was found, with the files that go with it. */
+export async function keepPhotoResult(
+  { database, blobs }: Pick<OpenShop, 'database' | 'blobs'>,
+  {
+    photo,
+    work,
+    result,
+    at,
+  }: Readonly<{ photo: Photo; work: PhotoWork; result: PhotoResult; at: Date }>,
+): Promise<void> {
+  const kept = async (path: string, mediaType: string): Promise<string> => {
+    const bytes = createReadStream(path, { highWaterMark: 2 ** 20 }) as AsyncIterable<Uint8Array>
+    return (await storeBlob(blobs, bytes, { mediaType, limitBytes: MOST_BYTES }, { at })).sha256
+  }
+  const { widthPx, heightPx } = result
+  const previewBlob = await kept(work.previewPath, 'image/jpeg')
+  await changePhoto(database, photo.id, { widthPx, heightPx, previewBlob })
+}

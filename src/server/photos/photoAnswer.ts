@@ -1,0 +1,52 @@
+import { photoPicturePath } from '../../api/paths.ts'
+import type { PhotoAsk, Photo as PhotoTold } from '../../api/photos.ts'
+import { isFailure } from '../../core/failure.ts'
+import { type Film, filmOf } from '../../store/films.ts'
+import type { Photo } from '../../store/photos.ts'
+import type { Told } from '../http/route.ts'
+import type { ShopService } from '../shop/shopService.ts'
+import { nextWork } from './nextWork.ts'
+
+/** A photo as the contract tells it; what is missing is begun by the way. */
+export async function photoAnswer(
+  { store, photos }: ShopService,
+  photo: Photo,
+): Promise<Told<PhotoTold>> {
+  photos.care(photo)
+  const { id, subject, name, filmId, widthPx, heightPx, previewBlob, refusal } = photo
+  const film = filmId === null ? null : await filmOrNull(store.database, filmId)
+  const progress = photos.progress(id)
+  return {
+    kind: 'photo',
+    id,
+    subject,
+    name,
+    film: film && { id: film.id, name: film.name },
+    status: statusOf(photo),
+    progressShare: progress?.share ?? 0,
+    progressWords: progress?.words || null,
+    message: refusal,
+    widthPx,
+    heightPx,
+    preview: previewBlob === null ? null : photoPicturePath(id, 'preview.jpg'),
+    asked: photo.asked as PhotoAsk | null,
+    reading: null,
+    inspection: null,
+  }
+}
+
+function statusOf(photo: Photo): PhotoTold['status'] {
+  if (photo.previewBlob === null) return photo.refusal === null ? 'waiting' : 'failed'
+  if (photo.answer !== null) return 'done'
+  return nextWork(photo) === null ? 'seen' : 'reading'
+}
+
+async function filmOrNull(
+  database: Parameters<typeof filmOf>[0],
+  id: string,
+): Promise<Film | null> {
+  return filmOf(database, id).catch((cause: unknown) => {
+    if (isFailure(cause, 'not found')) return null
+    throw cause
+  })
+}

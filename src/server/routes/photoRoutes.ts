@@ -1,0 +1,115 @@
+import { readFile } from 'node:fs/promises'
+import type { Hono } from 'hono'
+import { PATHS, photoPicturePath } from '../../api/paths.ts'
+import { type PhotoAsk, photo, photoAsk, photoQuestion } from '../../api/photos.ts'
+import { Failure } from '../../core/failure.ts'
+import { blobFile } from '../../store/blobs/blobStore.ts'
+import type { Json } from '../../store/database/record.ts'
+import { changePhoto, photoOf, removePhoto } from '../../store/photos.ts'
+import type { ShopDoor } from '../door.ts'
+import { type Route, route } from '../http/route.ts'
+import { photoAnswer } from '../photos/photoAnswer.ts'
+import { takeInPhoto } from '../photos/takeInPhoto.ts'
+
+const PHOTO = `${PATHS.photos}/{photo}`
+
+/** Photos of films and of screens. */
+export function photoRoutes(door: ShopDoor): readonly Route[] {
+  return [
+    route({
+      method: 'post',
+      path: PATHS.photos,
+      summary:
+        'bring a photo of a film on a light table, or of a screen against the light with the film it is checked against: the file itself is the body, its name stands URI encoded in the header x-file-name; it is looked at once',
+      query: photoQuestion,
+      body: 'file',
+      answer: photo,
+      status: 202,
+      run: async ({ query, request }) => {
+        const service = door.shop()
+        await service.records()
+        return photoAnswer(service, await takeInPhoto(service, request, query))
+      },
+    }),
+    route({
+      method: 'get',
+      path: PHOTO,
+      summary: 'one photo, how far its reading is, and what it told',
+      answer: photo,
+      run: async ({ place }) => {
+        const service = door.shop()
+        return photoAnswer(service, await photoOf(service.store.database, place('photo')))
+      },
+    }),
+    route({
+      method: 'delete',
+      path: PHOTO,
+      summary: 'forget a photo, and end what is done with it',
+      answer: null,
+      run: async ({ place }) => {
+        const { store, photos } = door.shop()
+        await photos.stop(place('photo'))
+        await removePhoto(store.database, place('photo'))
+        return null
+      },
+    }),
+    ...asking(door),
+  ]
+}
+
+function asking(door: ShopDoor): readonly Route[] {
+  return [
+    route({
+      method: 'post',
+      path: `${PHOTO}/ask`,
+      summary: 'read it anew, where it is said to look; what is left out is looked for',
+      body: photoAsk,
+      answer: photo,
+      status: 202,
+      run: async ({ body, place }) => asked(door, { id: place('photo'), ask: body }),
+    }),
+    route({
+      method: 'delete',
+      path: `${PHOTO}/ask`,
+      summary: 'end its reading: the photo stays',
+      answer: photo,
+      run: async ({ place }) => asked(door, { id: place('photo'), ask: null }),
+    }),
+  ]
+}
+
+async function asked(
+  door: ShopDoor,
+  { id, ask }: Readonly<{ id: string; ask: PhotoAsk | null }>,
+): Promise<Awaited<ReturnType<typeof photoAnswer>>> {
+  const service = door.shop()
+  await service.photos.stop(id)
+  const changed = await changePhoto(service.store.database, id, {
+    asked: ask as Json,
+    answer: null,
+    refusal: null,
+  })
+  return photoAnswer(service, changed)
+}
+
+const PICTURES = [{ which: 'preview.jpg', of: 'previewBlob', type: 'image/jpeg' }] as const
+
+/** Pictures of photos. Each photo's preview is as it is for good. */
+export function addPhotoPictures(app: Hono, door: ShopDoor): void {
+  for (const { which, of, type } of PICTURES) {
+    app.get(photoPicturePath('PHOTO', which).replace('PHOTO', ':photo'), async (context) => {
+      const { store } = door.shop()
+      const record = await photoOf(store.database, context.req.param('photo') ?? '')
+      const blob = record[of]
+      if (blob === null) {
+        throw new Failure('not found', 'There is no such picture of this photo yet: wait a moment.')
+      }
+      const etag = `"${blob}"`
+      const known = { etag, 'cache-control': 'private, no-cache' }
+      if (context.req.header('if-none-match') === etag) return context.body(null, 304, known)
+      const { path: file } = await blobFile(store.blobs, blob)
+      const bytes = new Uint8Array(await readFile(file))
+      return context.body(bytes, 200, { ...known, 'content-type': type })
+    })
+  }
+}

@@ -1,0 +1,187 @@
+import { readFile } from 'node:fs/promises'
+import { crc32, deflateSync } from 'node:zlib'
+import sharp from 'sharp'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { PATHS, photoAskPath, photoPath } from '../../src/api/paths.ts'
+import { type Photo, photo as photoSchema } from '../../src/api/photos.ts'
+import { refusal } from '../../src/api/shop.ts'
+import { type Room, room } from './room.ts'
+import { PENCIL, until } from './shopRoom.ts'
+
+let shop: Room
+beforeAll(async () => {
+  shop = await room()
+  await shop.ask(PATHS.ownShop, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: '{"fabric":"90-48","colour":"white"}',
+  })
+})
+afterAll(() => shop.close())
+
+/** What the shop answers to a photo's file. */
+function bring(
+  name: string,
+  bytes: Uint8Array,
+  { query = '?subject=film', headers = {} } = {},
+): Promise<Response> {
+  return shop.ask(`${PATHS.photos}${query}`, {
+    method: 'POST',
+    headers: { 'x-file-name': encodeURIComponent(name), ...headers },
+    body: new Uint8Array(bytes),
+  })
+}
+
+/** The photo when nothing more is done with it. */
+async function settled(response: Response): Promise<Photo> {
+  const { id } = photoSchema.parse(await response.json())
+  return until(async () => {
+    const photo = photoSchema.parse(await (await shop.ask(photoPath(id))).json())
+    return photo.status === 'waiting' || photo.status === 'reading' ? null : photo
+  }, `photo ${id}`)
+}
+
+/** A plain picture: dark at the left, clear at the right. */
+function halves(widthPx: number, heightPx: number) {
+  const dark = {
+    create: { width: Math.ceil(widthPx / 2), height: heightPx, channels: 3, background: '#202020' },
+  } as const
+  return sharp({
+    create: { width: widthPx, height: heightPx, channels: 3, background: '#e8e8e0' },
+  }).composite([{ input: dark, left: 0, top: 0 }])
+}
+
+describe('a photo that came', () => {
+  test('is shown upright as its camera meant it, made small, with the size of the whole', async () => {
+    // EXIF orientation 6: the picture's top is at the right; upright it is turned clockwise
+    const bytes = await halves(2400, 1600).jpeg().withMetadata({ orientation: 6 }).toBuffer()
+    const photo = await settled(await bring('heron on glass.jpg', bytes))
+    expect([photo.name, photo.widthPx, photo.heightPx]).toEqual(['heron on glass.jpg', 1600, 2400])
+    const response = await shop.ask(photo.preview ?? '')
+    expect(response.headers.get('content-type')).toBe('image/jpeg')
+    const shown = sharp(Buffer.from(await response.arrayBuffer()))
+    const { width, height } = await shown.metadata()
+    expect([width, height]).toEqual([1333, 2000])
+    const { data, info } = await shown.greyscale().raw().toBuffer({ resolveWithObject: true })
+    const at = (x: number, y: number): number => data[y * info.width + x] ?? 0
+    expect(at(600, 100)).toBeLessThan(60) // its left side, dark, is at the top now
+    expect(at(600, 1900)).toBeGreaterThan(200)
+    const etag = response.headers.get('etag') ?? ''
+    const again = await shop.ask(photo.preview ?? '', { headers: { 'if-none-match': etag } })
+    expect(again.status).toBe(304)
+  })
+
+  test('is forgotten, and then there is no such photo', async () => {
+    const photo = await settled(await bring('gone.jpg', await halves(400, 300).jpeg().toBuffer()))
+    expect((await shop.ask(photoPath(photo.id), { method: 'DELETE' })).status).toBe(204)
+    const gone = await shop.ask(photoPath(photo.id))
+    expect(gone.status).toBe(404)
+    expect(refusal.parse(await gone.json()).error.message).toContain('There is no such photo')
+  })
+})
+
+describe('what is no photo gets one sentence', () => {
+  const cases: readonly (readonly [string, () => Promise<Uint8Array>, RegExp])[] = [
+    ['empty.jpg', async () => new Uint8Array(0), /"empty.jpg" is empty; /],
+    ['letter.txt', async () => Buffer.from('Dear all, the lamp is new.'), /is a text; /],
+    ['page.pdf', async () => Buffer.from('%PDF-1.7\n'), /is a PDF, .*; export/],
+    ['phone.heic', async () => heic(), /is a HEIC or AVIF photo, which cannot be read; /],
+    [
+      'cut.jpg',
+      async () => (await readJpeg()).subarray(0, 40_000),
+      /damaged or broke off on its way; /,
+    ],
+    [
+      'stamp.jpg',
+      async () => halves(120, 90).jpeg().toBuffer(),
+      /only 120 by 90 pixels, .*; take the photo itself/,
+    ],
+    ['huge.png', async () => bigHead(9000, 7000), /63 million pixels and 60 million is the most; /],
+  ]
+  test.each(cases)('%s', async (name, make, says) => {
+    const photo = await settled(await bring(name, await make()))
+    expect([photo.status, photo.preview, photo.widthPx]).toEqual(['failed', null, null])
+    expect(photo.message).toMatch(says)
+    expect(photo.message).toMatch(/^[^\n]*[.]$/)
+    expect(photo.message).not.toContain(shop.folder)
+  })
+
+  test('a file of more than 80 MB is refused by its head alone', async () => {
+    const headers = { 'content-length': String(81 * 2 ** 20) }
+    const response = await bring('long.jpg', new Uint8Array(10), { headers })
+    expect(response.status).toBe(413)
+    expect(refusal.parse(await response.json()).error.message).toContain('80 MB')
+  })
+
+  test('a file that broke off on its way is not taken', async () => {
+    const headers = { 'content-length': '1000' }
+    const response = await bring('short.jpg', new Uint8Array(10), { headers })
+    expect(response.status).toBe(422)
+    expect(refusal.parse(await response.json()).error.message).toContain('send it again')
+  })
+})
+
+describe('what is asked of a photo', () => {
+  test.each([
+    ['?subject=portrait', 'subject'],
+    ['?subject=screen', 'film'],
+    ['', 'subject'],
+  ])('of %s one field is wrong', async (query, field) => {
+    const response = await bring('a.jpg', await halves(400, 300).jpeg().toBuffer(), { query })
+    expect(response.status).toBe(422)
+    expect(refusal.parse(await response.json()).error.field).toBe(field)
+  })
+
+  test('a screen needs a film that is there', async () => {
+    const query = `?subject=screen&film=${'0'.repeat(26)}`
+    expect((await bring('a.jpg', await readJpeg(), { query })).status).toBe(404)
+  })
+
+  test('three corners are none', async () => {
+    const photo = await settled(await bring('c.jpg', await halves(400, 300).jpeg().toBuffer()))
+    const response = await shop.ask(photoAskPath(photo.id), {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ corners: [1, 2, 3].map((x) => ({ x, y: 1 })) }),
+    })
+    expect(response.status).toBe(422)
+    expect(refusal.parse(await response.json()).error.field).toContain('corners')
+  })
+})
+
+test('nothing went wrong behind the answers', () => {
+  expect(shop.troubles).toEqual([])
+})
+
+async function readJpeg(): Promise<Buffer> {
+  return sharp(await readFile(PENCIL))
+    .jpeg({ quality: 95 })
+    .toBuffer()
+}
+
+/** A PNG that claims to be large: its head alone refuses it. */
+function bigHead(widthPx: number, heightPx: number): Uint8Array {
+  const chunk = (name: string, data: Buffer): Buffer => {
+    const named = Buffer.concat([Buffer.from(name), data])
+    const [length, check] = [Buffer.alloc(4), Buffer.alloc(4)]
+    length.writeUInt32BE(data.length)
+    check.writeUInt32BE(crc32(named))
+    return Buffer.concat([length, named, check])
+  }
+  const head = Buffer.alloc(13)
+  head.writeUInt32BE(widthPx)
+  head.writeUInt32BE(heightPx, 4)
+  head.writeUInt8(8, 8) // 8 bits of grey
+  const signature = Buffer.from([137, 80, 78, 71, 13, 10, 26, 10])
+  const rows = chunk('IDAT', deflateSync(Buffer.alloc(1000)))
+  return Buffer.concat([signature, chunk('IHDR', head), rows, chunk('IEND', Buffer.alloc(0))])
+}
+
+/** The head of an ISO base media file of the brand that phones write. */
+function heic(): Uint8Array {
+  return Buffer.concat([
+    Buffer.from([0, 0, 0, 24]),
+    Buffer.from('ftypheic\0\0\0\0mif1heic'),
+    Buffer.alloc(2000),
+  ])
+}
