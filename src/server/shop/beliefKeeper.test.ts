@@ -4,6 +4,7 @@ import type { Belief } from '../../core/calibration/belief/state.ts'
 import { density, lu } from '../../core/units/quantity.ts'
 import { randomFrom } from '../../demo/random.ts'
 import { type Believed, beliefKeeper } from './beliefKeeper.ts'
+import type { EveningShelf, Shelved } from './eveningShelf.ts'
 
 const SHOP = { usualBaseDensity: density(0.15), secondsUnits: [] }
 const WEDGE = { steps: 21, firstDensity: density(0.05), increment: density(0.15) }
@@ -40,7 +41,7 @@ describe('the belief is that of a whole replay, to the last bit', () => {
     ['one struck out of the first week', struck(3)],
     ['one struck out of the last', struck(118)],
     ['one told of long ago', [{ ...evidence[40], lastSolidStep: 4 } as Kept, ...evidence]],
-    ['one without a date', [{ ...evidence[40], day: undefined } as Kept, ...evidence]],
+    ['one without a date', [{ ...evidence[40], day: undefined }, ...evidence]],
     ['all taken away but the first ten', evidence.slice(0, 10)],
     ['nothing', []],
   ])('after %s', async (_, changed) => {
@@ -73,6 +74,101 @@ test('evenings of half a year are all kept, of the years before one a month', as
   const before = evenings.filter(({ day }) => day < 0)
   expect(before.map(({ day }) => day)).toEqual([-1000, -970, -940, -910, -880, -850])
   expect(evenings.length - before.length).toBe(new Set(halfAYear().map(({ day }) => day)).size)
+})
+
+type OpenShelf = EveningShelf & Readonly<{ kept: Map<string, Shelved> }>
+
+function openShelf(): OpenShelf {
+  const kept = new Map<string, Shelved>()
+  return {
+    kept,
+    keys: async () => new Set(kept.keys()),
+    read: async (key) => kept.get(key) ?? null,
+    keep: async (wanted) => {
+      kept.clear()
+      for (const { key, belief } of wanted) kept.set(key, belief)
+    },
+  }
+}
+
+describe('after a new start', () => {
+  const evidence = halfAYear()
+  const more = [...evidence, { ...evidence.at(-1), day: 181 } as Kept]
+
+  const filledShelf = async (): Promise<OpenShelf> => {
+    const shelf = openShelf()
+    const keeper = beliefKeeper({ onCaughtUp: never, shelf })
+    await keeper.take(evidence, SHOP)
+    await new Promise(setImmediate)
+    await keeper.close()
+    return shelf
+  }
+
+  test('it goes on from the shelf, and reckons all once more beside the answers', async () => {
+    const shelf = await filledShelf()
+    // One in thirty days, the newest day and the one before it.
+    expect(shelf.kept.size).toBe(8)
+    let filled: () => void = never
+    const done = new Promise<void>((resolve) => {
+      filled = resolve
+    })
+    const keeper = beliefKeeper({ onCaughtUp: () => filled(), shelf })
+    const { belief, days, onEvening } = await keeper.take(more, SHOP)
+    expect(numbers(belief)).toEqual(wholeOf(more))
+    expect(days.map(({ day }) => day)).toEqual([181])
+    expect(numbers(await onEvening(100))).toEqual(wholeOf(more, 100))
+    await done
+    const whole = await keeper.take(more, SHOP)
+    expect(numbers(whole.belief)).toEqual(wholeOf(more))
+    expect(whole.days.length).toBe(new Set(more.map(({ day }) => day)).size)
+    await keeper.close()
+  })
+
+  test('evenings of another way of reckoning are not believed for long', async () => {
+    const shelf = await filledShelf()
+    for (const [key, evening] of shelf.kept) {
+      const { mean, cov } = evening.gaussian
+      const gaussian = { mean: mean.map((value) => value + 0.1), cov }
+      shelf.kept.set(key, { ...evening, gaussian })
+    }
+    let filled: () => void = never
+    const done = new Promise<void>((resolve) => {
+      filled = resolve
+    })
+    const keeper = beliefKeeper({ onCaughtUp: () => filled(), shelf })
+    await keeper.take(more, SHOP)
+    await done
+    expect(numbers((await keeper.take(more, SHOP)).belief)).toEqual(wholeOf(more))
+    await keeper.close()
+    for (const { gaussian, day } of shelf.kept.values()) {
+      expect([day, [...gaussian.mean], [...gaussian.cov]]).toEqual(wholeOf(more, day ?? 0))
+    }
+  })
+
+  test('a reading that comes while all is reckoned once more is in the answer', async () => {
+    const shelf = await filledShelf()
+    let filled: () => void = never
+    const done = new Promise<void>((resolve) => {
+      filled = resolve
+    })
+    const keeper = beliefKeeper({ onCaughtUp: () => filled(), shelf, patienceMs: 60_000 })
+    await keeper.take(evidence, SHOP)
+    const { belief } = await keeper.take(more, SHOP)
+    expect(numbers(belief)).toEqual(wholeOf(more))
+    await done
+    const whole = await keeper.take(more, SHOP)
+    expect(numbers(whole.belief)).toEqual(wholeOf(more))
+    expect(whole.days.length).toBe(new Set(more.map(({ day }) => day)).size)
+    await keeper.close()
+  })
+
+  test('a shelf that cannot be read costs time and no answer', async () => {
+    const shelf = await filledShelf()
+    const blind: EveningShelf = { ...shelf, read: async () => null }
+    const keeper = beliefKeeper({ onCaughtUp: never, shelf: blind })
+    expect(numbers((await keeper.take(more, SHOP)).belief)).toEqual(wholeOf(more))
+    await keeper.close()
+  })
 })
 
 test('a long replay is not waited for: what was believed answers, and is told to be behind', async () => {

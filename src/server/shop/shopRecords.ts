@@ -1,6 +1,7 @@
 import type { Kept } from '../../core/calibration/belief/replay.ts'
 import type { Belief } from '../../core/calibration/belief/state.ts'
 import type { GroundSaid } from '../../core/calibration/drift/witness.ts'
+import type { WitnessMemory } from '../../core/calibration/drift/witnesses.ts'
 import { type Base, bases } from '../../store/bases.ts'
 import { allCoatings, type Coating } from '../../store/coatings.ts'
 import type { Database } from '../../store/database/database.ts'
@@ -46,16 +47,18 @@ export type ShopRecords = Readonly<{
   belief: Belief
   /** What readings say of the ground by themselves, as far as anybody has asked. */
   saidOfGround: WeakMap<Kept, GroundSaid | null>
+  /** What they want against what drift is charted against, likewise. */
+  saidOfDrift: WitnessMemory
 }>
 
 /** What is kept from one reading of the records to the next. */
 export type RecordsMemory = Readonly<{ readings: ReadingsKept; keeper: BeliefKeeper }> &
-  Pick<ShopRecords, 'saidOfGround'>
+  Pick<ShopRecords, 'saidOfGround' | 'saidOfDrift'>
 
 /** @throws Failure 'not found' while there is no shop */
 export async function shopRecords(
   database: Database,
-  { readings, keeper, saidOfGround }: RecordsMemory,
+  { readings, keeper, saidOfGround, saidOfDrift }: RecordsMemory,
 ): Promise<ShopRecords> {
   const shop = await theShop(database)
   const [allUnits, allBases, allMedia, allFabrics] = [
@@ -107,6 +110,7 @@ export async function shopRecords(
     believed,
     belief: believed.belief,
     saidOfGround,
+    saidOfDrift,
   }
 }
 

@@ -14,6 +14,7 @@ import { type CrewLimits, crewIn, FILM_TRADE } from '../jobs/crew.ts'
 import { type FilmJobs, filmJobs } from '../jobs/filmJobs.ts'
 import { PHOTO_LIMITS, PHOTO_TRADE, type PhotoJobs, photoJobs } from '../photos/photoJobs.ts'
 import { beliefKeeper } from './beliefKeeper.ts'
+import { eveningShelf } from './eveningShelf.ts'
 import { dayOf } from './evidence.ts'
 import { readingsKept } from './readingsKept.ts'
 import { baseNamed, type RecordsMemory, type ShopRecords, shopRecords } from './shopRecords.ts'
@@ -64,8 +65,13 @@ export async function shopService(
   }
   const memory: RecordsMemory = {
     readings: readingsKept(),
-    keeper: beliefKeeper({ onCaughtUp: changed }),
+    keeper: beliefKeeper({
+      onCaughtUp: changed,
+      shelf: eveningShelf(store.database, { now }),
+      onTrouble,
+    }),
     saidOfGround: new WeakMap(),
+    saidOfDrift: new WeakMap(),
   }
   const currentRecords = (): Promise<ShopRecords> => {
     if (records === null) {
@@ -138,6 +144,7 @@ export async function shopService(
       await jobs.end()
       await photos.end()
       await tiles.close()
+      await memory.keeper.close()
       await store.close()
     },
   }

@@ -45,7 +45,7 @@ export async function changesOf(service: ShopService, then: Then): Promise<Chang
 }
 
 async function driftOf({ records, setUp, day, isNow }: Then): Promise<Drift> {
-  const { believed, reference, taught, light } = records
+  const { believed, reference, taught, light, saidOfDrift } = records
   const accepted = reference === null ? null : dayOf(reference.acceptedAt)
   const evidence = taught.flatMap((each) => each.evidence ?? [])
   const oldest = evidence.find(({ struckOut }) => struckOut !== true)?.day ?? day
@@ -66,6 +66,7 @@ async function driftOf({ records, setUp, day, isNow }: Then): Promise<Drift> {
     reference: from === null ? undefined : { belief: await believed.onEvening(from), day: from },
     until: isNow ? undefined : day,
     days: believed.days.map((note) => ({ ...note, belief: records.belief })),
+    memory: saidOfDrift,
   })
 }
 

@@ -3,6 +3,7 @@ import type { Base } from '../bases.ts'
 import type { BlobRecord } from '../blobs/blobRecord.ts'
 import type { Coating } from '../coatings.ts'
 import type { Batch, Emulsion } from '../emulsions.ts'
+import type { Evening } from '../evenings.ts'
 import type { EvennessSurvey, EvennessWedge } from '../evenness.ts'
 import type { Exposure } from '../exposures.ts'
 import type { Fabric } from '../fabrics.ts'
@@ -40,6 +41,7 @@ export interface Tables {
   readonly calibrationReference: CalibrationReference
   readonly coating: Coating
   readonly emulsion: Emulsion
+  readonly evening: WithJson<Evening, 'belief'>
   readonly evennessSurvey: EvennessSurvey
   readonly evennessWedge: EvennessWedge
   readonly exposure: WithJson<Exposure, 'why'>

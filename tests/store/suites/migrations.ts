@@ -7,6 +7,7 @@ import { tablesInOrder } from '../../../src/store/backup/tablesInOrder.ts'
 import { type Database, databaseOver } from '../../../src/store/database/database.ts'
 import { embeddedEngine, serverEngine } from '../../../src/store/database/engine.ts'
 import { migrate, migrationNames, migrationsDone } from '../../../src/store/database/migrate.ts'
+import { eveningKeys, eveningOf } from '../../../src/store/evenings.ts'
 import { newestSurveys } from '../../../src/store/evenness.ts'
 import { exposures } from '../../../src/store/exposures.ts'
 import { filmOf } from '../../../src/store/films.ts'
@@ -86,8 +87,23 @@ const CASES: Readonly<Record<string, Case>> = {
       expect(await newestReference(database)).toBeNull()
     },
   },
+  '0007_evenings': {
+    holds: async (database) => {
+      const [told] = (await readings(database)).filter(({ reading }) => reading.xMm !== null)
+      expect(told?.reading).toMatchObject({ xMm: 412.5, yMm: 305.25, marksDensity: 0.875 })
+      const [timing] = await lampTimings(database, { unitId: told?.reading.unitId ?? '' })
+      expect(timing?.pairs[1]).toEqual({ clockSec: 90, count: 52.25 })
+      expect((await newestSurveys(database))[0]?.wedges).toHaveLength(2)
+      expect((await newestReference(database))?.acceptedAt).toEqual(
+        new Date('2026-09-14T12:30:00Z'),
+      )
+      expect(await eveningKeys(database)).toEqual([])
+    },
+  },
   '0008_photos': {
     holds: async (database) => {
+      const [key = ''] = await eveningKeys(database)
+      expect(await eveningOf(database, key)).toMatchObject({ day: 20710, belief: { mean: '' } })
       const id = '01k5a1b2c3000000000000000j'
       const { originalBlob } = await filmOf(database, id)
       const asked = { corners: [{ x: 1, y: 2 }] }
@@ -197,7 +213,8 @@ const read = (line: string): Readonly<Record<string, unknown>> =>
 /** Of a row only the columns that there were before: a migration may add others. */
 function columnsOf(before: readonly string[]): (line: string) => Readonly<Record<string, unknown>> {
   const names = new Set(before.flatMap((line) => Object.keys(read(line))))
-  return (line) => Object.fromEntries(Object.entries(read(line)).filter(([name]) => names.has(name)))
+  return (line) =>
+    Object.fromEntries(Object.entries(read(line)).filter(([name]) => names.has(name)))
 }
 
 async function rowsIn(database: Database): Promise<Record<string, readonly string[]>> {

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { isFailure } from '../../../src/core/failure.ts'
 import { lu } from '../../../src/core/units/quantity.ts'
+import { eveningKeys, eveningOf, keepEvenings } from '../../../src/store/evenings.ts'
 import { addSurvey, newestSurveys } from '../../../src/store/evenness.ts'
 import { exposures } from '../../../src/store/exposures.ts'
 import {
@@ -18,6 +19,7 @@ import {
   forgetOldForecasts,
   keepForecast,
 } from '../../../src/store/forecasts.ts'
+import { addLampTiming } from '../../../src/store/lampTimings.ts'
 import {
   addReading,
   addReadings,
@@ -27,7 +29,6 @@ import {
   strikeReading,
   struckReadings,
 } from '../../../src/store/readings.ts'
-import { addLampTiming } from '../../../src/store/lampTimings.ts'
 import { addLayer, changeTicket, openTickets } from '../../../src/store/tickets.ts'
 import { minute } from '../sampleRoom.ts'
 import { fillWithSample, sha256 } from '../sampleShop.ts'
@@ -170,6 +171,26 @@ export function workSuite({ shop }: Bench): void {
     )
     expect((await struckReadings(database)).map(({ id }) => id)).toEqual([taken[3]?.reading.id])
     expect(await readingsStamp(database)).toMatchObject({ count: 2303, struck: 1 })
+  })
+
+  test('evenings are a cache: those that are wanted stay or are put anew, others go', async () => {
+    const { database } = shop()
+    const key = (sign: string): string => sign.repeat(43)
+    const evening = (sign: string, day: number, belief: Readonly<Record<string, string>> = {}) => {
+      return { key: key(sign), day, belief }
+    }
+    const two = [evening('a', 5), evening('b', 3)]
+    await keepEvenings(database, { added: two, staying: [] }, { at: minute(1) })
+    expect(await eveningKeys(database)).toEqual([key('b'), key('a')])
+    const more = [evening('a', 5, { mean: 'AAA=' }), evening('c', 9)]
+    await keepEvenings(database, { added: more, staying: [] }, { at: minute(2) })
+    expect(await eveningKeys(database)).toEqual([key('a'), key('c')])
+    expect(await eveningOf(database, key('a'))).toEqual({ ...more[0], createdAt: minute(2) })
+    expect(await eveningOf(database, key('b'))).toBeNull()
+    await keepEvenings(database, { added: [], staying: [key('c')] }, { at: minute(3) })
+    expect(await eveningKeys(database)).toEqual([key('c')])
+    await keepEvenings(database, { added: [], staying: [] }, { at: minute(4) })
+    expect(await eveningKeys(database)).toEqual([])
   })
 
   test('a survey has three wedges at least, a timing two pairs', async () => {

@@ -2,8 +2,15 @@ import { projected } from '../belief/gaussian.ts'
 import { WALK } from '../belief/priors.ts'
 import { type EwmaPoint, ewma } from './ewma.ts'
 import { localLevel } from './localLevel.ts'
-import { byThing, type Reference, THING_KINDS, type ThingKind, thingOf, type Witness } from './witnesses.ts'
 import { groundRows } from './witness.ts'
+import {
+  byThing,
+  type Reference,
+  THING_KINDS,
+  type ThingKind,
+  thingOf,
+  type Witness,
+} from './witnesses.ts'
 
 /** A reading on the chart: log10 of dose against the reference, above 0 more light is wanted. */
 export type ChartPoint = Omit<EwmaPoint, 'value'> &

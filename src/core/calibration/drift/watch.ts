@@ -10,7 +10,7 @@ import { jumpsFound, STEP } from './jumps.ts'
 import { referenceOf } from './reference.ts'
 import { quietCovariance, type Weighed, weighCauses, withCause } from './weighCauses.ts'
 import { groundRows } from './witness.ts'
-import { type Reference, type Witness, witnessesOf } from './witnesses.ts'
+import { type Reference, type Witness, type WitnessMemory, witnessesOf } from './witnesses.ts'
 
 /** Something is not as it was. */
 export type DriftAlarm = Readonly<{
@@ -51,6 +51,8 @@ export type DriftWatch = Readonly<{
   until?: number | undefined
   /** What each day did to the belief, as `replay` gives it: a likely jump is a signal too. */
   days?: readonly DayTaken[] | undefined
+  /** Of readings that were charted before: what was reckoned of them is not reckoned again. */
+  memory?: WitnessMemory | undefined
 }>
 
 /** More things than these do not change at once before somebody looks. */
@@ -71,11 +73,11 @@ const WORTH_SAYING = 0.1
  * @limits half a wedge step cannot be seen
  */
 export function watchDrift(evidence: readonly Kept[], watch: DriftWatch): Drift {
-  const { shop, until } = watch
+  const { shop, until, memory } = watch
   const counted = evidence.filter(({ day }) => (day ?? 0) < (until ?? Number.POSITIVE_INFINITY) + 1)
   const reference = watch.reference ?? referenceOf(counted, { shop })
   if (reference === null) return { reference, alarms: [], charts: [] }
-  const witnesses = witnessesOf(counted, reference)
+  const witnesses = witnessesOf(counted, reference, { memory })
   return {
     reference,
     alarms: alarmsAmong(witnesses, { ...watch, reference, evidence: counted }),

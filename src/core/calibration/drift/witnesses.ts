@@ -33,21 +33,40 @@ export function byThing<T>(
   return groups
 }
 
-/** Readings after the reference that tell of the ground, oldest first. */
+/** What single readings want against single beliefs: neither changes, so neither does this. */
+export type WitnessMemory = WeakMap<Belief, WeakMap<Kept, Remembered>>
+type Remembered = Readonly<{ order: string; residual: Charted | null }>
+
+/**
+ * Readings after the reference that tell of the ground, oldest first.
+ *
+ * @param memory of readings that were looked at before; what is new is put there
+ */
 export function witnessesOf(
   evidence: readonly Kept[],
   { belief, day: from }: Reference,
-  { until = Number.POSITIVE_INFINITY }: Readonly<{ until?: number | undefined }> = {},
+  {
+    until = Number.POSITIVE_INFINITY,
+    memory = new WeakMap(),
+  }: Readonly<{ until?: number | undefined; memory?: WitnessMemory | undefined }> = {},
 ): readonly Witness[] {
-  const counted = evidence.flatMap(({ struckOut, ...reading }) => {
-    const day = Math.floor(reading.day ?? Number.NEGATIVE_INFINITY)
-    return struckOut === true || day <= from || day > until ? [] : [{ reading, day }]
-  })
-  return counted
-    .map((each) => ({ ...each, order: orderOf(each.reading) }))
-    .sort((a, b) => a.day - b.day || (a.order < b.order ? -1 : 1))
-    .flatMap(({ reading, day }) => {
-      const residual = holdResidual(belief, reading)
-      return residual === null ? [] : [{ ...residual, reading, day }]
+  const known = memory.get(belief) ?? new WeakMap<Kept, Remembered>()
+  memory.set(belief, known)
+  const remembered = (reading: Kept): Remembered => {
+    const there = known.get(reading)
+    if (there !== undefined) return there
+    const fresh = { order: orderOf(reading), residual: holdResidual(belief, reading) }
+    known.set(reading, fresh)
+    return fresh
+  }
+  return evidence
+    .flatMap((reading) => {
+      const day = Math.floor(reading.day ?? Number.NEGATIVE_INFINITY)
+      if (reading.struckOut === true || day <= from || day > until) return []
+      return [{ reading, day, ...remembered(reading) }]
     })
+    .sort((a, b) => a.day - b.day || (a.order < b.order ? -1 : 1))
+    .flatMap(({ reading, day, residual }) =>
+      residual === null ? [] : [{ ...residual, reading, day }],
+    )
 }
