@@ -77,7 +77,13 @@ export const tests = z.object({
   /** What drift is charted against. */
   reference: z.object({ acceptedOn: day }).nullable(),
   /** The test worth most now, and what it would tell. */
-  next: z.object({ sentence: z.string(), medium: named, bands: z.number(), minutes: z.number() }),
+  next: z.object({
+    kind: z.enum(['wedge', 'strip']),
+    sentence: z.string(),
+    medium: named,
+    bands: z.number(),
+    minutes: z.number(),
+  }),
   warnings: z.array(z.string()),
 })
 export type Tests = z.infer<typeof tests>

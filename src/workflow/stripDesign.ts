@@ -1,8 +1,8 @@
 import type { Evidence } from '../core/calibration/belief/evidence.ts'
+import { takenInDay } from '../core/calibration/belief/jump.ts'
 import { outlookOn, type Question } from '../core/calibration/belief/question.ts'
 import { type Recommendation, recommendedDose } from '../core/calibration/belief/recommend.ts'
 import type { Belief } from '../core/calibration/belief/state.ts'
-import { taughtBy } from '../core/calibration/belief/update.ts'
 import { type Lu, lu } from '../core/units/quantity.ts'
 import { counterSettings, settableDoses } from './papers/settableDoses.ts'
 
@@ -48,10 +48,11 @@ export function stripDesign(
       grade: grade(Math.log10(count / countsPerLu)),
     })),
   }
+  const { belief: taught } = takenInDay(belief, { day: question.day ?? null, readings: [strip] })
   return {
     bandsLu: counts.map(onLamp),
     incrementsLu: counterSettings(counts.toReversed()).map(onLamp),
     before,
-    after: recommendedDose(outlookOn(taughtBy(belief, strip).belief, question)),
+    after: recommendedDose(outlookOn(taught, question)),
   }
 }

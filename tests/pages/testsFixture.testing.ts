@@ -240,6 +240,7 @@ function testsOf(state: TestsState, on: string | undefined): Tests {
         : [],
     reference: guesses ? null : { acceptedOn: '2026-11-03' },
     next: {
+      kind: 'strip',
       sentence: 'One strip today, six bands, 15 minutes, and we know it to within 2 light units.',
       medium: { id: 'soft pencil', name: 'soft pencil' },
       bands: 6,

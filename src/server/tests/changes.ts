@@ -13,6 +13,7 @@ import { fabricName } from '../shop/lightThings.ts'
 import { bucketName, bucketOf, bucketsOf, coatedFrom } from '../shop/setUpAsked.ts'
 import type { ShopRecords } from '../shop/shopRecords.ts'
 import type { ShopService } from '../shop/shopService.ts'
+import { lampNews, type News } from './lampNews.ts'
 import type { Then } from './then.ts'
 
 type Changes = Told<Pick<Tests, 'alarms' | 'changed'>>
@@ -36,12 +37,18 @@ export async function changesOf(service: ShopService, then: Then): Promise<Chang
       others,
       test,
     }))
-  const [newest] = alarms
-  const changed =
-    newest === undefined
-      ? (newLamp(then) ?? bucketMoved(then))
-      : { headline: newest.headline, sentence: newest.sentence }
+  const [newest] = found.toSorted((a, b) => b.day - a.day)
+  const news = (await newsOf(then)).filter(({ day }) => newest === undefined || day >= newest.day)
+  const { headline, sentence } = news[0]?.changed ?? newest ?? {}
+  const changed = headline === undefined || sentence === undefined ? null : { headline, sentence }
   return { alarms, changed }
+}
+
+/** What is new of the lamp and of the bucket, the newest first. */
+async function newsOf(then: Then): Promise<readonly News[]> {
+  const lamp = await lampNews(then, { newsDays: NEWS_DAYS })
+  const bucket = bucketMoved(then)
+  return [lamp, bucket].filter((news) => news !== null).toSorted((a, b) => b.day - a.day)
 }
 
 async function driftOf({ records, setUp, day, isNow }: Then): Promise<Drift> {
@@ -86,26 +93,8 @@ function thingName(records: ShopRecords, kind: ThingKind, id: string): string {
   }
 }
 
-/** A lamp that is new and of which nothing was read yet. */
-function newLamp({ records, setUp, day, isNow }: Then): Changes['changed'] {
-  const own = records.lamps.filter(({ unitId }) => unitId === setUp.exposure.unit.id)
-  const lamp = own.at(-1)
-  if (!isNow || lamp === undefined || own.length === 1) return null
-  const fitted = dayOf(lamp.fittedAt)
-  const isRead = records.taught.some(
-    ({ whole: { reading } }) =>
-      reading.unitId === lamp.unitId &&
-      reading.struckAt === null &&
-      reading.createdAt > lamp.createdAt &&
-      dayOf(reading.takenAt) >= fitted,
-  )
-  if (isRead || fitted <= day - NEWS_DAYS) return null
-  const sentence = `It was fitted on ${dayName(isoOfDay(fitted))}, and nothing has been read under it: doses are wider guesses until a wedge or a strip tells.`
-  return { headline: 'The lamp is new.', sentence }
-}
-
 /** What the newest bucket wants, beside the one before it. */
-function bucketMoved(then: Then): Changes['changed'] {
+function bucketMoved(then: Then): News | null {
   const { records, setUp, belief, day } = then
   const { batch, exposure } = setUp
   const before = bucketsOf(records, batch).at(-2)
@@ -119,8 +108,9 @@ function bucketMoved(then: Then): Changes['changed'] {
   )
   if (!isRead) {
     const sentence = `It was mixed on ${since}, and nothing of it has been read: buckets differ by a third of a stop at most, as a rule.`
-    return { headline: 'The bucket is new.', sentence }
+    return { day: mixed, changed: { headline: 'The bucket is new.', sentence } }
   }
   const old = coatedFrom(exposure, bucketOf(records, before))
-  return bucketChanged(belief, exposure, { before: old, day, since })
+  const changed = bucketChanged(belief, exposure, { before: old, day, since })
+  return changed === null ? null : { day: mixed, changed }
 }

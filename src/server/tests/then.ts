@@ -39,7 +39,7 @@ function bucketThen(records: ShopRecords, day: number): string | undefined {
 }
 
 /** The lamp had the hours that were known then. */
-function withLampThen({ exposure, ...setUp }: SetUp, belief: Belief): SetUp {
+export function withLampThen({ exposure, ...setUp }: SetUp, belief: Belief): SetUp {
   const lampHours = belief.lampHours.get(exposure.unit.id) ?? null
   return { ...setUp, exposure: { ...exposure, unit: { ...exposure.unit, lampHours } } }
 }

@@ -93,26 +93,31 @@ function Notices({ tests, onNow }: Readonly<{ tests: Tests; onNow: () => void }>
 function Next({ tests, setUp }: Readonly<{ tests: Tests; setUp: SetUp }>): ReactNode {
   const { go } = useWay()
   const { next } = tests
+  const strip = withWords(ROUTES.strip, {
+    ...setUp,
+    medium: next.medium.id,
+    bands: String(next.bands),
+  })
+  const wedge = withWords(ROUTES.read, { ...setUp, what: 'wedge' })
+  const [first, second] =
+    next.kind === 'wedge'
+      ? [
+          { to: wedge, words: TESTS_WORDS.wedge },
+          { to: strip, words: TESTS_WORDS.strip },
+        ]
+      : [
+          { to: strip, words: TESTS_WORDS.strip },
+          { to: wedge, words: TESTS_WORDS.wedge },
+        ]
   return (
     <div className="next-test">
       <p>{next.sentence}</p>
-      <Button
-        wide
-        onPress={() =>
-          go(
-            withWords(ROUTES.strip, {
-              ...setUp,
-              medium: next.medium.id,
-              bands: String(next.bands),
-            }),
-          )
-        }
-      >
-        {TESTS_WORDS.strip}
+      <Button wide onPress={() => go(first.to)}>
+        {first.words}
       </Button>
       <div className="next-tell">
-        <Link to={withWords(ROUTES.read, { ...setUp, what: 'wedge' })} className="second-act">
-          <span>{TESTS_WORDS.wedge}</span>
+        <Link to={second.to} className="second-act">
+          <span>{second.words}</span>
         </Link>
         <Link to={withWords(ROUTES.read, { ...setUp, what: 'outcome' })} className="second-act">
           <span>{TESTS_WORDS.outcome}</span>
