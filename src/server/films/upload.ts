@@ -21,6 +21,7 @@ export async function takeInFilm(
   question: UploadQuestion,
 ): Promise<Film> {
   const { store, jobs, now } = service
+  jobs.expect()
   const records = await service.records()
   const { base, resolutionDpi = null, solidDensity = null, as: readAs = null } = question
   const baseId = base === undefined ? records.usualBase.id : baseAsked(records, base).id

@@ -54,6 +54,8 @@ export type WorkOptions<Early> = Readonly<{
 /** Those who read files, each in a process of its own that lives on for the next one. */
 export type Crew<Work, Early, Result> = Readonly<{
   atOnce: number
+  /** A file is on its way: whoever will read it gets ready. */
+  prepare: () => void
   /** @throws Failure in one sentence; the signal's reason when it was stopped */
   work: (work: Work, options: WorkOptions<Early>) => Promise<Result>
   /** Ends all processes; work that is under way fails. */
@@ -76,30 +78,43 @@ export function crewIn<Work, Early, Result>(
   const busy = new Set<Worker>()
   let ended = false
   let hired = 0
+  let coming: Promise<void> | null = null
 
-  const hire = async (): Promise<Worker> => {
-    hired += 1
-    const own = join(folder, `${trade.name}-${process.pid}-${hired}`)
-    await mkdir(own, { recursive: true })
-    return newWorker(own, trade)
-  }
   const dismiss = async (worker: Worker): Promise<void> => {
     worker.child.kill('SIGKILL')
     await rm(worker.folder, { recursive: true, force: true })
   }
+  const leave = (worker: Worker): void => {
+    const at = idle.indexOf(worker)
+    if (at >= 0) void dismiss(...(idle.splice(at, 1) as [Worker]))
+  }
+  const hire = async (): Promise<Worker> => {
+    hired += 1
+    const own = join(folder, `${trade.name}-${process.pid}-${hired}`)
+    await mkdir(own, { recursive: true })
+    const worker = newWorker(own, trade)
+    worker.child.once('exit', () => leave(worker)) // one that fell over at rest reads nothing more
+    return worker
+  }
   /** Waits for another file, but not for long: memory is others' too. */
   const rest = (worker: Worker): void => {
     idle.push(worker)
-    const leave = (): void => {
-      const at = idle.indexOf(worker)
-      if (at >= 0) void dismiss(...(idle.splice(at, 1) as [Worker]))
-    }
-    setTimeout(leave, REST_MS).unref()
+    setTimeout(() => leave(worker), REST_MS).unref()
   }
 
   return {
     atOnce: limits.atOnce,
+    prepare: () => {
+      if (ended || coming !== null || idle.length > 0 || busy.size >= limits.atOnce) return
+      coming = hire()
+        .then((worker) => (ended ? dismiss(worker) : rest(worker)))
+        .catch(() => undefined) // it is told of when there is work
+        .finally(() => {
+          coming = null
+        })
+    },
     work: async (work, options) => {
+      await coming
       const worker = idle.pop() ?? (await hire())
       busy.add(worker)
       try {
@@ -117,6 +132,7 @@ export function crewIn<Work, Early, Result>(
     },
     end: async () => {
       ended = true
+      await coming
       await Promise.all([...idle.splice(0), ...busy].map(dismiss))
     },
   }

@@ -2,6 +2,7 @@ import { rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { isFailure } from '../../core/failure.ts'
 import { share } from '../../core/units/quantity.ts'
+import type { BlobRecord } from '../../store/blobs/blobRecord.ts'
 import { blobFile } from '../../store/blobs/blobStore.ts'
 import { type Database, inTransaction } from '../../store/database/database.ts'
 import type { Json } from '../../store/database/record.ts'
@@ -27,6 +28,8 @@ export type FilmAsk = Readonly<{ filmId: string; setup: Setup }>
 export type FilmJobs = Readonly<{
   /** Puts it into the queue; asked twice it is one. In a transaction when `inner` is one. */
   queue: (inner: Database, ask: FilmAsk) => Promise<void>
+  /** A film is on its way. */
+  expect: () => void
   /** There is something new in the queue, or somebody is free. */
   wake: () => void
   /** Null while nobody works on it. */
@@ -123,7 +126,7 @@ export function filmJobs(
     const scratch = sortableId(now())
     const tilesPath = join(folder.incoming, `${scratch}.tiles`)
     const mapPath = join(folder.incoming, `${scratch}.map`)
-    let early: Promise<void> = Promise.resolve()
+    let early: Promise<BlobRecord | null> = Promise.resolve(null)
     try {
       const film = await filmOf(database, filmId)
       const work: FilmWork = { source: await sourceOf(film, mapPath), setup, tilesPath }
@@ -134,17 +137,19 @@ export function filmJobs(
         },
         onPicture: (found) => {
           early = keepPicture(shop, { film, setup, tilesPath, found, at: now() })
-            .then(() => {
+            .then((tiles) => {
               own.progress = { ...own.progress, size: sizeOf(found.picture) }
+              return tiles
             })
             .catch((cause: unknown) => {
               if (!own.stop.signal.aborted) onTrouble(cause)
+              return null
             })
         },
         signal: own.stop.signal,
       })
-      await early
-      const mine = await keepFilm(shop, { held, film, work, result, at: now() })
+      const tiles = await early
+      const mine = await keepFilm(shop, { held, film, work, tiles, result, at: now() })
       if (!mine) throw new Cancelled()
       troubles.delete(keyOf({ filmId, setup }))
     } catch (cause) {
@@ -198,6 +203,9 @@ export function filmJobs(
         { kind: KIND, payload, workKey, mostAttempts: MOST_ATTEMPTS },
         { at: now() },
       )
+    },
+    expect: () => {
+      if (!ended) crew.prepare()
     },
     wake: () => void look(),
     progress: (filmId) => {

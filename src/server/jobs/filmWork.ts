@@ -22,8 +22,9 @@ export type FilmWorkOptions = Readonly<{
   onPicture: (result: FilmWorkPicture) => void
 }>
 
-/** How much of the time the picture takes, and the findings after it. */
-const PICTURE_SHARE = 0.7
+/** What share of the time is over when the picture stands, and when the marks are found once. */
+const PICTURE_SHARE = 0.4
+const FINDINGS_SHARE = 0.95
 
 /**
  * Reads a film, forecasts it under a setup and writes its tiles.
@@ -85,19 +86,19 @@ async function forecastOf(
     onProgress((PICTURE_SHARE * rows) / film.heightPx, 'forecasting'),
   )
   onPicture({ warnings, picture })
-  const finds = (marksAbove: number, from: number): Promise<FilmFindings> =>
+  const finds = (
+    marksAbove: number,
+    [from, to]: readonly [number, number],
+  ): Promise<FilmFindings> =>
     filmFindings(film, setup, {
       marksAbove,
       ...(hands === null ? {} : { hands: hands.marks }),
       onRows: (rows) =>
-        onProgress(
-          from + ((1 - PICTURE_SHARE) / 2) * (rows / film.heightPx),
-          'looking for weak marks',
-        ),
+        onProgress(from + (to - from) * (rows / film.heightPx), 'looking for weak marks'),
     })
-  const findings = await finds(MARKS_ABOVE, PICTURE_SHARE)
+  const findings = await finds(MARKS_ABOVE, [PICTURE_SHARE, FINDINGS_SHARE])
   const faint = findings.underdrawing
-  const withoutFaint = faint === null ? null : await finds(faint.paleBelow, (1 + PICTURE_SHARE) / 2)
+  const withoutFaint = faint === null ? null : await finds(faint.paleBelow, [FINDINGS_SHARE, 1])
   return { warnings, picture, findings, withoutFaint }
 }
 

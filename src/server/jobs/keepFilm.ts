@@ -39,16 +39,18 @@ export async function keepPicture(
     found,
     at,
   }: At & Readonly<{ film: Film; setup: Setup; tilesPath: string; found: FilmWorkPicture }>,
-): Promise<void> {
+): Promise<BlobRecord> {
   const tiles = await blobFrom(blobs, tilesPath, { mediaType: TILES_TYPE, at })
   const answer = { ...found, findings: null, withoutFaint: null } as unknown as Json
   const kept = { setup: setup as unknown as Json, answer, leakBlob: tiles.sha256 }
   await keepForecast(database, { ...forecastKey(film.id, setup), ...kept }, { at })
+  return tiles
 }
 
 /**
  * Keeps all that was found out, and that the job is done: together or not at all.
  *
+ * @param of tiles: null when keeping the picture went wrong, and is tried again
  * @returns false when the job is another's now, and nothing was written
  */
 export async function keepFilm(
@@ -57,12 +59,20 @@ export async function keepFilm(
     held,
     film,
     work,
+    tiles: kept,
     result,
     at,
-  }: At & Readonly<{ held: Held; film: Film; work: FilmWork; result: FilmWorkResult }>,
+  }: At &
+    Readonly<{
+      held: Held
+      film: Film
+      work: FilmWork
+      tiles: BlobRecord | null
+      result: FilmWorkResult
+    }>,
 ): Promise<boolean> {
   const { source, setup, tilesPath } = work
-  const tiles = await blobFrom(blobs, tilesPath, { mediaType: TILES_TYPE, at })
+  const tiles = kept ?? (await blobFrom(blobs, tilesPath, { mediaType: TILES_TYPE, at }))
   const map =
     source.kind === 'demo'
       ? await blobFrom(blobs, source.mapPath, { mediaType: 'image/tiff', at })
@@ -72,8 +82,8 @@ export async function keepFilm(
     const mine = await endJob(inner, held, { state: 'done', result: null }, { at })
     if (!mine) return false
     const answer = result as unknown as Json
-    const kept = { setup: setup as unknown as Json, answer, leakBlob: tiles.sha256 }
-    await keepForecast(inner, { ...forecastKey(film.id, setup), ...kept }, { at })
+    const forecast = { setup: setup as unknown as Json, answer, leakBlob: tiles.sha256 }
+    await keepForecast(inner, { ...forecastKey(film.id, setup), ...forecast }, { at })
     if (film.status === 'ready') return true
     const files = { mapBlob: map?.sha256 ?? film.mapBlob, tilesBlob: tiles.sha256 }
     const marks = found as unknown as Json
