@@ -1,0 +1,132 @@
+import { type Plane, planeOf } from './plane.ts'
+
+/** Blocks along the longer side, and how far the light of one may be off the smooth light. */
+const BLOCKS = 24
+const MOST_GROUND = 0.15
+const MOST_GAIN = 0.2
+const LEAST_CELLS = 30
+
+/**
+ * Takes out what the smooth light left: ground and open places are brought to 0 and 1 block by
+ * block, by the middle value of the cells whose surroundings are all ground or all open. A block
+ * may only be off by little: more is a fault and stays.
+ *
+ * @param openness changed in place; shares: of marks, cell by cell
+ */
+export function evenOut(openness: Plane, shares: Plane): void {
+  const { widthPx, heightPx } = openness
+  const side = Math.max(8, Math.ceil(Math.max(widthPx, heightPx) / BLOCKS))
+  const across = Math.ceil(widthPx / side)
+  const down = Math.ceil(heightPx / side)
+  const ground = planeOf(across, down)
+  const open = planeOf(across, down)
+  for (let by = 0; by < down; by += 1) {
+    for (let bx = 0; bx < across; bx += 1) {
+      const [dark, bright] = levels(openness, shares, { left: bx * side, top: by * side, side })
+      ground.values[by * across + bx] = within(dark, { middle: 0, most: MOST_GROUND })
+      open.values[by * across + bx] = within(bright, { middle: 1, most: MOST_GAIN })
+    }
+  }
+  filled(ground, 0)
+  filled(open, 1)
+  for (let y = 0; y < heightPx; y += 1) {
+    const down01 = between(y, side, down)
+    for (let x = 0; x < widthPx; x += 1) {
+      const at = y * widthPx + x
+      const xs = x / side - 0.5
+      const left = xs < 0 ? 0 : xs | 0
+      const right = left + 1 < across ? left + 1 : left
+      const part = xs < 0 ? 0 : xs - left
+      const upper = down01.upper * across
+      const lower = down01.lower * across
+      const g0 =
+        ground.values[upper + left] +
+        part * (ground.values[upper + right] - ground.values[upper + left])
+      const g1 =
+        ground.values[lower + left] +
+        part * (ground.values[lower + right] - ground.values[lower + left])
+      const o0 =
+        open.values[upper + left] + part * (open.values[upper + right] - open.values[upper + left])
+      const o1 =
+        open.values[lower + left] + part * (open.values[lower + right] - open.values[lower + left])
+      const dark = g0 + down01.part * (g1 - g0)
+      const bright = o0 + down01.part * (o1 - o0)
+      openness.values[at] = (openness.values[at] - dark) / (bright - dark)
+    }
+  }
+}
+
+function between(
+  y: number,
+  side: number,
+  down: number,
+): Readonly<{ upper: number; lower: number; part: number }> {
+  const ys = Math.max(0, y / side - 0.5)
+  const upper = Math.min(down - 1, Math.floor(ys))
+  return { upper, lower: Math.min(down - 1, upper + 1), part: ys - upper }
+}
+
+/** Middle values of ground and open cells of one block; NaN where there are too few. */
+function levels(
+  openness: Plane,
+  shares: Plane,
+  { left, top, side }: Readonly<{ left: number; top: number; side: number }>,
+): readonly [number, number] {
+  const { widthPx, heightPx } = openness
+  const every = Math.max(1, Math.floor(side / 40))
+  const [dark, bright]: [number[], number[]] = [[], []]
+  const reach = 3
+  for (let y = Math.max(top, reach); y < Math.min(top + side, heightPx - reach); y += every) {
+    for (let x = Math.max(left, reach); x < Math.min(left + side, widthPx - reach); x += every) {
+      const at = y * widthPx + x
+      const share = shares.values[at]
+      if (share !== 0 && share !== 1) continue
+      const alone =
+        shares.values[at - reach] === share &&
+        shares.values[at + reach] === share &&
+        shares.values[at - reach * widthPx] === share &&
+        shares.values[at + reach * widthPx] === share
+      if (alone) (share === 0 ? dark : bright).push(openness.values[at])
+    }
+  }
+  return [median(dark), median(bright)]
+}
+
+function median(list: readonly number[]): number {
+  if (list.length < LEAST_CELLS) return Number.NaN
+  return Float64Array.from(list).sort()[list.length >> 1]
+}
+
+function within(
+  value: number,
+  { middle, most }: Readonly<{ middle: number; most: number }>,
+): number {
+  return Math.abs(value - middle) <= most ? value : Number.NaN
+}
+
+/** Blocks that say nothing get the mean of their neighbours, and all are made a little smoother. */
+function filled(plane: Plane, otherwise: number): void {
+  const { widthPx, heightPx, values } = plane
+  for (let pass = 0; pass < Math.max(widthPx, heightPx) && values.some(Number.isNaN); pass += 1) {
+    const before = Float32Array.from(values)
+    for (let at = 0; at < values.length; at += 1) {
+      if (!Number.isNaN(before[at])) continue
+      const near = neighbours(at, plane)
+        .map((k) => before[k])
+        .filter((value) => !Number.isNaN(value))
+      if (near.length > 0) values[at] = near.reduce((sum, value) => sum + value, 0) / near.length
+    }
+  }
+  for (let at = 0; at < values.length; at += 1) if (Number.isNaN(values[at])) values[at] = otherwise
+}
+
+function neighbours(at: number, { widthPx, heightPx }: Plane): readonly number[] {
+  const [x, y] = [at % widthPx, Math.floor(at / widthPx)]
+  return [-1, 0, 1].flatMap((dy) =>
+    [-1, 0, 1].flatMap((dx) => {
+      const [nx, ny] = [x + dx, y + dy]
+      const isIn = nx >= 0 && ny >= 0 && nx < widthPx && ny < heightPx && (dx !== 0 || dy !== 0)
+      return isIn ? [ny * widthPx + nx] : []
+    }),
+  )
+}

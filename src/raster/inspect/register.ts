@@ -1,0 +1,126 @@
+import { type Alignment, type AlignOptions, align } from './align.ts'
+import { type Grid, gridHalvings } from './grid.ts'
+import { magnification, type Pose } from './pose.ts'
+import { poseGuesses } from './search.ts'
+
+/** Guesses that are looked at more closely, and those that are followed further. */
+const GUESSES = 40
+const FOLLOWED = 6
+
+const FIRST: AlignOptions = {
+  freedom: 'similarity',
+  degree: 2,
+  rounds: 5,
+  mostCells: 800,
+  trustedShare: 0.4,
+}
+const TILTED: AlignOptions = {
+  freedom: 'homography',
+  degree: 2,
+  rounds: 8,
+  mostCells: 2500,
+  trustedShare: 0.4,
+}
+
+/** Longer sides of the film, smallest first, and what may move there. */
+const STAGES: readonly (AlignOptions & Readonly<{ sidePx: number }>)[] = [
+  { sidePx: 32, ...TILTED },
+  { sidePx: 64, ...TILTED },
+  { sidePx: 128, ...TILTED, rounds: 6, mostCells: 5000 },
+  {
+    sidePx: 256,
+    ...TILTED,
+    degree: 3,
+    freedom: 'lens',
+    rounds: 4,
+    mostCells: 10000,
+    trustedShare: 0.25,
+  },
+  {
+    sidePx: 512,
+    ...TILTED,
+    degree: 3,
+    freedom: 'lens',
+    rounds: 3,
+    mostCells: 12000,
+    trustedShare: 0.15,
+  },
+  {
+    sidePx: 1024,
+    ...TILTED,
+    degree: 3,
+    freedom: 'lens',
+    rounds: 2,
+    mostCells: 16000,
+    trustedShare: 0.15,
+  },
+]
+
+/**
+ * Finds the film in the photo: all guesses by likeness when very small, then the best ones ever
+ * larger.
+ *
+ * @param film shares of marks, its longer side about 1024; photo: linear light, 1024 or more
+ * @param guesses where it may lie, when that is known
+ * @returns the best alignment and how well the best of another kind (turn, way round) fits; null
+ *   where nothing at all fits
+ */
+export function register(
+  film: Grid,
+  photo: Grid,
+  guesses?: readonly Pose[],
+): Readonly<{ best: Alignment; nextFit: number }> | null {
+  const films = gridHalvings(film, 24)
+  const photos = gridHalvings(photo, 24)
+  const at = (pose: Pose, sidePx: number, options: AlignOptions): Alignment | null => {
+    const own = nearest(films, (grid) => Math.max(grid.widthPx, grid.heightPx) / sidePx)
+    const seen = nearest(photos, (grid) => grid.step / (own.step * magnification(pose)))
+    return align(own, seen, pose, options)
+  }
+  const starts = guesses ?? poseGuesses(withSide(films, 96), withSide(photos, 96), GUESSES)
+  const firm = guesses !== undefined
+  let front = starts.flatMap((pose) => {
+    const first = firm ? at(pose, 64, TILTED) : at(pose, 32, FIRST)
+    return first === null ? [] : [first]
+  })
+  front = byFit(front).slice(0, FOLLOWED)
+  let nextFit = 0
+  for (const stage of STAGES) {
+    front = byFit(
+      front.flatMap(({ pose }) => {
+        const next = at(pose, stage.sidePx, stage)
+        return next === null ? [] : [next]
+      }),
+    )
+    const [best] = front
+    if (best === undefined) return null
+    const others = front.filter(({ pose }) => !alike(pose, best.pose))
+    if (others[0] !== undefined && stage.sidePx <= 128) nextFit = others[0].fit
+    const clear = others[0] === undefined || others[0].fit < 0.6 * best.fit
+    front = stage.sidePx >= 256 ? [best] : clear ? [best] : [best, ...others].slice(0, 3)
+  }
+  const [best] = front
+  return best === undefined ? null : { best, nextFit }
+}
+
+/** The smallest whose longer side is at least so long. */
+function withSide(grids: readonly Grid[], px: number): Grid {
+  const large = grids.filter(({ widthPx, heightPx }) => Math.max(widthPx, heightPx) >= px)
+  return large.at(-1) ?? grids[0]
+}
+
+function nearest(grids: readonly Grid[], ratio: (grid: Grid) => number): Grid {
+  const off = (grid: Grid): number => Math.abs(Math.log(ratio(grid)))
+  return grids.reduce((best, grid) => (off(grid) < off(best) ? grid : best))
+}
+
+function byFit(list: readonly Alignment[]): Alignment[] {
+  return [...list].sort((a, b) => b.fit - a.fit)
+}
+
+/** The same way of lying, found twice. */
+function alike(a: Pose, b: Pose): boolean {
+  let sum = 0
+  for (let k = 0; k < 6; k += 1) sum += (a[k] - b[k]) ** 2
+  return Math.sqrt(sum) < 0.15
+}

@@ -1,0 +1,102 @@
+import {
+  type Difference,
+  type Finding,
+  kindOf,
+  lengthAndWidth,
+} from '../../core/inspection/findings.ts'
+import type { Alignment } from '../../raster/inspect/align.ts'
+import { differences, type Limits } from '../../raster/inspect/differences.ts'
+import { evenOut } from '../../raster/inspect/evenOut.ts'
+import type { Grid } from '../../raster/inspect/grid.ts'
+import { blur, type Plane } from '../../raster/inspect/plane.ts'
+import { type Region, regionsOf } from '../../raster/inspect/regions.ts'
+import { blurOf } from '../../raster/inspect/sharpness.ts'
+import { type PhotoLight, straighten } from '../../raster/inspect/straighten.ts'
+import { smoothed } from '../../raster/inspect/texture.ts'
+
+export type Compared = Readonly<{
+  resolutionUm: number
+  findings: readonly Finding[]
+  warnings: readonly string[]
+}>
+
+/** Texture up to which differences can be told; coarser is smoothed away first. */
+const MOST_TEXTURE = { groundSd: 0.06, openSd: 0.08 }
+
+/** Width at half height of a Gaussian, in standard deviations. */
+const FULL_WIDTH = 2 * Math.sqrt(2 * Math.LN2)
+
+/** Screen and film cell by cell, once it is known how they lie. */
+export function compared({
+  photo,
+  film,
+  alignment,
+  cellUm,
+  limitUm,
+}: Readonly<{
+  photo: PhotoLight
+  film: Grid
+  alignment: Alignment
+  cellUm: number
+  limitUm: number
+}>): Compared {
+  const openness: Plane = { ...film, values: new Float32Array(film.values.length) }
+  straighten(photo, film, { ...alignment, out: openness.values })
+  evenOut(openness, film)
+  const blurPx = blurOf(openness, film)
+  const texture = smoothed(openness, film, MOST_TEXTURE)
+  const expected: Plane = { ...film, values: Float32Array.from(film.values) }
+  const sdPx = Math.hypot(blurPx, texture.sdPx)
+  blur(expected, sdPx)
+  const limits: Limits = {
+    openWeak: Math.max(0.15, 3 * texture.groundSd),
+    openStrong: Math.max(0.3, 5 * texture.groundSd),
+    shutWeak: Math.max(0.15, 2.5 * texture.openSd),
+    shutStrong: Math.max(0.28, 4 * texture.openSd),
+  }
+  const regions = regionsOf(differences(openness, expected, limits), { openness, expected })
+  const told = Math.max(2, FULL_WIDTH * sdPx) * cellUm
+  const resolutionUm = Math.ceil(Math.max(told, limitUm) / 5) * 5
+  return {
+    resolutionUm,
+    findings: regions
+      .map((region) => findingOf(region, { cellUm, sdPx }))
+      .filter(({ widthUm }) => widthUm >= resolutionUm),
+    warnings: [],
+  }
+}
+
+function findingOf(
+  region: Region,
+  { cellUm, sdPx }: Readonly<{ cellUm: number; sdPx: number }>,
+): Finding {
+  const difference = measured(region, { cellUm, sdPx })
+  return {
+    kind: kindOf(difference),
+    xMm: (region.x * cellUm) / 1000,
+    yMm: (region.y * cellUm) / 1000,
+    areaMm2: difference.areaMm2,
+    widthUm: difference.widthUm,
+  }
+}
+
+function measured(
+  region: Region,
+  { cellUm, sdPx }: Readonly<{ cellUm: number; sdPx: number }>,
+): Difference {
+  const seenShare = Math.max(0, region.seen / region.expected)
+  // a difference summed over a blurred spot is the spot's area times its depth
+  const depth = region.sign === 'shut' && seenShare > 0.2 ? 1 - seenShare : 1
+  const area = region.amount / depth
+  // sides of cells overstate a slanting outline by 4 / pi; the blur widens it by about an sd a side
+  const outline = Math.max(4, (region.sides * Math.PI) / 4 - 2 * Math.PI * 0.7 * sdPx)
+  const { length, width } = lengthAndWidth(area, outline)
+  return {
+    sign: region.sign,
+    areaMm2: area * (cellUm / 1000) ** 2,
+    lengthUm: length * cellUm,
+    widthUm: width * cellUm,
+    edgeShare: region.besideEdge / region.sides,
+    seenShare,
+  }
+}

@@ -1,0 +1,141 @@
+import { Failure } from '../../core/failure.ts'
+import { type Finding, worstFirst } from '../../core/inspection/findings.ts'
+import { type Verdict, verdictOf } from '../../core/inspection/verdict.ts'
+import type { Film } from '../../raster/film.ts'
+import type { Alignment } from '../../raster/inspect/align.ts'
+import { type Grid, gridOf } from '../../raster/inspect/grid.ts'
+import { markShares } from '../../raster/inspect/markShares.ts'
+import { halved, type Plane } from '../../raster/inspect/plane.ts'
+import { isMirrored, magnification } from '../../raster/inspect/pose.ts'
+import { register } from '../../raster/inspect/register.ts'
+import type { PhotoLight } from '../../raster/inspect/straighten.ts'
+import { compared } from './compareScreen.ts'
+import { type Corner, cornerGuesses } from './cornerGuesses.ts'
+
+/** The answer of `inspect`. */
+export type Inspection = Readonly<{
+  kind: 'inspection'
+  verdict: Verdict
+  mirrored: boolean
+  resolutionUm: number
+  findings: readonly Finding[]
+  warnings: readonly string[]
+}>
+
+export type InspectOptions = Readonly<{
+  /** The film's corners in photo pixels, clockwise as seen in the photo. */
+  corners?: readonly Corner[] | undefined
+  /** Nothing smaller is told, even if the photo could. */
+  limitUm?: number | undefined
+}>
+
+/** Light through a mark is below this: it is to open. */
+const MARK_BELOW = 0.5
+
+/** Longer side of the film while it is looked for. */
+const SEARCH_PX = 1024
+
+/**
+ * A photo of the backlit screen against its film.
+ *
+ * @param photo linear light, upright
+ * @throws Failure 'wrong input' where the photo is not of such a screen
+ */
+export async function inspectScreen(
+  photo: PhotoLight,
+  film: Film,
+  { corners, limitUm = 0 }: InspectOptions = {},
+): Promise<Inspection> {
+  const small = Math.max(1, Math.ceil(Math.max(film.widthPx, film.heightPx) / SEARCH_PX))
+  const overview = await filmGrid(film, small)
+  expectMarks(overview)
+  const found = register(
+    overview,
+    photoGrid(photo),
+    corners && cornerGuesses(corners, { photo, film }),
+  )
+  const alignment = expectLikeness(found, corners !== undefined)
+  const fine = await filmGrid(film, cellPxFor(alignment, { photo, film }))
+  const result = compared({ photo, film: fine, alignment, cellUm: cellUmOf(fine, film), limitUm })
+  const findings = worstFirst(result.findings)
+  const mirrored = isMirrored(alignment.pose)
+  return {
+    kind: 'inspection',
+    verdict: verdictOf(findings),
+    mirrored,
+    resolutionUm: result.resolutionUm,
+    findings,
+    warnings: [...(mirrored ? [MIRRORED] : []), ...result.warnings],
+  }
+}
+
+const MIRRORED =
+  'The photo shows the picture the other way round than the film; seen from the other side of the screen that is as it should be, else the film lay with its wrong side to the emulsion.'
+
+async function filmGrid(film: Film, cellPx: number): Promise<Grid> {
+  const plane = await markShares(film, { cellPx, belowTransmission: MARK_BELOW })
+  return gridOf(plane, { width: film.widthPx, height: film.heightPx, pixel: cellPx })
+}
+
+function cellUmOf(grid: Grid, film: Film): number {
+  return ((grid.step * Math.max(film.widthPx, film.heightPx)) / 2) * film.pixelUm
+}
+
+/** The photo at a longer side of at least SEARCH_PX, halved from its full size. */
+function photoGrid(photo: PhotoLight): Grid {
+  let plane: Plane = halved(photo)
+  let pixel = 2
+  while (Math.max(plane.widthPx, plane.heightPx) >= 3 * SEARCH_PX) {
+    plane = halved(plane)
+    pixel *= 2
+  }
+  return gridOf(plane, { width: photo.widthPx, height: photo.heightPx, pixel })
+}
+
+/** Film pixels to a cell, so that a cell is about a photo pixel: a whole number, or one over one. */
+function cellPxFor(
+  { pose }: Alignment,
+  { photo, film }: Readonly<{ photo: PhotoLight; film: Film }>,
+): number {
+  const photoLonger = Math.max(photo.widthPx, photo.heightPx)
+  const filmLonger = Math.max(film.widthPx, film.heightPx)
+  const filmPxPerPhotoPx = filmLonger / (photoLonger * magnification(pose))
+  return filmPxPerPhotoPx >= 0.75
+    ? Math.max(1, Math.round(1.1 * filmPxPerPhotoPx))
+    : 1 / Math.round(1 / filmPxPerPhotoPx)
+}
+
+function expectMarks({ values }: Grid): void {
+  if (values.some((share) => share > 0.5)) return
+  throw new Failure(
+    'wrong input',
+    'The film holds no mark that could be looked for; give the film this screen was made with.',
+    { field: 'film' },
+  )
+}
+
+/** Below, the film explains too little of the photo to speak of the same picture (judged). */
+const LEAST_FIT = 0.35
+
+function expectLikeness(found: ReturnType<typeof register>, cornersGiven: boolean): Alignment {
+  if (found === null || found.best.fit < LEAST_FIT) {
+    const advice = cornersGiven
+      ? 'check the corners, or take the photo straight on, sharp, with light behind the whole screen'
+      : 'give its corners, or take the photo straight on, sharp, with light behind the whole screen'
+    throw new Failure(
+      'wrong input',
+      `The film's picture is not to be found in this photo; ${advice}.`,
+      {
+        field: 'PHOTO',
+      },
+    )
+  }
+  if (found.best.insideShare < 0.995) {
+    throw new Failure(
+      'wrong input',
+      'The photo does not show the whole picture; take it from further away.',
+      { field: 'PHOTO' },
+    )
+  }
+  return found.best
+}
