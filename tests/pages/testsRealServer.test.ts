@@ -1,10 +1,14 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { newLampStory } from '../../src/demo/newLamp.ts'
 import { openBrowser } from './browser.testing.ts'
 import { type RealServer, startYellowroom } from './realServer.testing.ts'
 
 /** A first start on two slow cores draws films, fills a database and weighs months of readings. */
 const PATIENCE_MS = 240_000
+
+const STORY = newLampStory({ wedgeCounts: 60, bands: [] })
+const YESTERDAY = new Date(Date.now() - 24 * 3600_000).toISOString().slice(0, 10)
 
 let browser: Browser
 
@@ -25,6 +29,12 @@ async function open(url: string): Promise<Page> {
 async function doseOf(page: Page, medium: string): Promise<number> {
   const row = page.locator('.belief', { has: page.getByRole('heading', { name: medium }) })
   return Number(await row.locator('.belief-value').textContent())
+}
+
+/** How many screens in ten come out, as Light says it. */
+async function screensInTen(page: Page): Promise<readonly number[]> {
+  const says = await page.locator('.in-ten strong').textContent()
+  return [...(says ?? '').matchAll(/\d+/g)].map(([digits]) => Number(digits))
 }
 
 describe('the demo shop of the real server', () => {
@@ -213,6 +223,64 @@ describe('the demo shop of the real server', () => {
         return [front.at(0), back.at(0), back.at(-1)].every((other) => (other ?? 0) > darkest)
       }
       await expect.poll(frontRightIsDarkest, { timeout: 30_000 }).toBe(true)
+      await page.close()
+    },
+    PATIENCE_MS,
+  )
+
+  test(
+    'the demo shop fits a new lamp: doubt at once, a wedge, and what changed is said and drawn',
+    async () => {
+      const page = await open(`${server.url}/tests`)
+      await page.waitForSelector('.belief')
+      const before = await doseOf(page, STORY.medium)
+      await page.getByRole('link', { name: 'The lamp' }).click()
+      await page.getByRole('button', { name: 'A new lamp was fitted' }).click()
+      expect(await page.getByText('mains off').count()).toBe(1)
+      await page.getByRole('button', { name: 'It was fitted' }).click()
+      await page.getByText('The new lamp is taken down.').waitFor()
+
+      await page.goto(`${server.url}/?medium=${STORY.medium}`)
+      await page.getByText('The lamp is new.').waitFor()
+      expect(await page.locator('.changed').textContent()).toContain('a wedge on the margin')
+      const [doubted] = await screensInTen(page)
+      expect(doubted).toBeLessThan(8)
+
+      await page.goto(`${server.url}/tests`)
+      await page.locator('.changed-words', { hasText: 'The lamp is new.' }).waitFor()
+      expect(await page.locator('.next-test').textContent()).toContain('A wedge on the margin')
+      const drawn = await page.locator('.plot-band').count()
+      await page.getByRole('button', { name: 'I read a wedge' }).click()
+      const { doseCounts, lastSolidStep, firstClearStep } = STORY.wedge
+      await page.getByLabel('Dose as it was set').fill(String(doseCounts))
+      for (const step of [lastSolidStep, firstClearStep]) {
+        await page.getByRole('button', { name: new RegExp(`^Step ${step}:`) }).click()
+      }
+      await page.getByRole('button', { name: 'Take it down' }).click()
+      await page.getByRole('heading', { name: 'Taken down' }).waitFor()
+      await page.getByRole('button', { name: 'What we believe' }).click()
+      const changed = page.locator('.changed-words', { hasText: /The new lamp/ })
+      await changed.waitFor()
+      expect(await changed.textContent()).toMatch(/less light\..*seen on one wedge/)
+      expect(await doseOf(page, STORY.medium)).toBeLessThan(0.9 * before)
+      // the chart breaks off at the lamp, and what is believed goes on below
+      expect(await page.locator('.plot-break', { hasText: 'new lamp' }).count()).toBe(1)
+      expect(drawn).toBeGreaterThan(1)
+      const bands = await page
+        .locator('g > .plot-band')
+        .evaluateAll((paths) =>
+          paths
+            .map((path) => (path as SVGPathElement).getBBox())
+            .map(({ y, height }) => y + height / 2),
+        )
+      expect(bands.at(-1)).toBeGreaterThan(bands.at(-2) ?? Number.POSITIVE_INFINITY)
+
+      await page.getByLabel('See it as it stood on').fill(YESTERDAY)
+      await page.getByText(/^As it stood on/).waitFor()
+      await expect.poll(() => doseOf(page, STORY.medium), { timeout: 30_000 }).toBe(before)
+      await page.goto(`${server.url}/?medium=${STORY.medium}`)
+      await page.getByText('The new lamp').waitFor()
+      expect((await screensInTen(page))[0]).toBeGreaterThan(doubted ?? 10)
       await page.close()
     },
     PATIENCE_MS,
