@@ -60,6 +60,16 @@ export const lightAnswer = z.object({
   countsIn,
   /** As it stands on this unit's counter; low and high: where the chance is 0.8 of the best. */
   dose: doubtful,
+  /** The dose in seconds of a cold and of a hot lamp; null until its warm-up is known. A unit that
+   *  counts seconds has all its doses in seconds of a hot lamp. */
+  lampTime: z
+    .object({
+      coldSec: z.number(),
+      hotSec: z.number(),
+      /** How wrong a hot lamp's seconds would be for a cold one. */
+      says: z.string(),
+    })
+    .nullable(),
   chance: z.object({ good: z.number(), open: z.number(), hold: z.number(), sound: z.number() }),
   screensInTen: z.number(),
   word,

@@ -132,6 +132,8 @@ const circumstances = setUp.extend({
     .object({ xMm: z.number().min(0).max(10_000), yMm: z.number().min(0).max(10_000) })
     .strict()
     .optional(),
+  /** Under a unit that counts seconds: how its lamp was lit; doses are a hot lamp's unless told. */
+  from: z.enum(['cold', 'hot']).optional(),
   note: z.string().trim().max(2000).optional(),
 })
 const subject = { medium: z.string().max(80).optional(), film: z.string().max(80).optional() }

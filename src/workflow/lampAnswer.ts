@@ -1,20 +1,18 @@
 import { type AgedLight, ageingTrend, REPLACE_AT_SHARE } from '../core/light/ageing.ts'
-import { countAfter, secondsFor, type WarmUp } from '../core/light/warmUp.ts'
-import { fitWarmUp, type WarmUpFit, type WarmUpUntold } from '../core/light/warmUpFit.ts'
+import { hotLight } from '../core/light/hotLight.ts'
+import { countAfter } from '../core/light/warmUp.ts'
+import type { WarmUpFit, WarmUpUntold } from '../core/light/warmUpFit.ts'
 import type { Doubtful } from '../core/units/quantity.ts'
+import {
+  type LampTime,
+  type LampTiming,
+  lampTime,
+  newestTold,
+  plainWords,
+  type TimedDay,
+  timedDays,
+} from './lampTime.ts'
 import type { CountsIn } from './lightRecords.ts'
-
-/** One lighting of the lamp that is in now. */
-export type LampTiming = Readonly<{
-  /** 2026-11-28 */
-  on: string
-  from: 'cold' | 'hot'
-  /** Null: nobody said; it tells nothing of ageing. */
-  lampHours: number | null
-  pairs: readonly Readonly<{ clockSec: number; count: number }>[]
-}>
-
-type LampTime = Readonly<{ count: number; coldSec: number; hotSec: number; plainCount: number }>
 
 export type LampAnswer = Readonly<{
   warmUp: Readonly<{
@@ -66,16 +64,13 @@ export function lampAnswer({
   timings: readonly LampTiming[]
   usualCounts: readonly number[]
 }>): LampAnswer {
-  const newestFirst = timings.toSorted((a, b) => (a.on < b.on ? 1 : -1))
-  const byDay = [...new Set(newestFirst.map(({ on }) => on))].map((on) => {
-    const ofDay = newestFirst.filter((timing) => timing.on === on)
-    return { ofDay, fit: fitWarmUp(ofDay) }
-  })
-  const newest = byDay.find(({ fit }) => typeof fit !== 'string')
-  const fit = newest === undefined || typeof newest.fit === 'string' ? null : newest.fit
+  const byDay = timedDays(timings)
+  const newest = newestTold(byDay)
+  const fit = newest?.fit ?? null
   const why = byDay[0]?.fit ?? 'never from cold'
-  const times = fit === null ? [] : usualCounts.map((count) => lampTime(fit.warmUp, count))
-  const points = byDay.flatMap(({ ofDay, fit }) => agedLight(ofDay, fit))
+  const times =
+    fit === null ? [] : usualCounts.map((count) => lampTime(fit.warmUp, { count, countsIn }))
+  const points = byDay.flatMap(agedLight)
   const ageing = ageingOf(points)
   return {
     warmUp: fit === null ? null : warmUpOf(fit, newest?.ofDay ?? []),
@@ -101,43 +96,30 @@ function warmUpOf(fit: WarmUpFit, ofDay: readonly LampTiming[]): LampAnswer['war
   return { hotPerSec, coldPerSec, tauSec, curve }
 }
 
-function lampTime(warmUp: WarmUp, count: number): LampTime {
-  const hotSec = secondsFor(warmUp, { count, from: 'hot' })
-  return {
-    count,
-    hotSec,
-    coldSec: secondsFor(warmUp, { count, from: 'cold' }),
-    plainCount: countAfter(warmUp, { sec: hotSec, from: 'cold' }),
-  }
-}
-
 function aboutTimes(times: readonly LampTime[], countsIn: CountsIn): readonly string[] {
   const [usual] = times.slice(1)
   if (usual === undefined) return []
-  const { count, coldSec, hotSec, plainCount } = usual
+  const { count, coldSec, hotSec } = usual
   const what =
     countsIn === 'seconds'
       ? `What a hot lamp gives in ${count} seconds takes`
       : `${count} light units take`
-  const steps = Math.abs(Math.log10(plainCount / count)) / 0.15
-  const much = plainCount < count ? 'too little' : 'too much'
   return [
     `${what} ${Math.round(coldSec)} seconds from cold and ${Math.round(hotSec)} when hot.`,
-    steps < 0.1
-      ? 'Cold or hot hardly matters with this lamp.'
-      : `A cold lamp in a hot one’s seconds would give ${Math.round(plainCount)}, ${steps.toFixed(1)} wedge steps ${much}.`,
+    plainWords(usual, countsIn),
   ]
 }
 
-/** The day's full light, where the lamp's hours were told. */
-function agedLight(
-  ofDay: readonly LampTiming[],
-  fit: WarmUpFit | WarmUpUntold,
-): readonly AgedLight[] {
+/** The day's full light, where the lamp's hours were told: of the warm-up, or of hot runs alone. */
+function agedLight({ ofDay, fit }: TimedDay): readonly AgedLight[] {
   const lampHours = ofDay.find((timing) => timing.lampHours !== null)?.lampHours ?? null
-  if (lampHours === null || typeof fit === 'string') return []
-  const { value, low, high } = fit.hotPerSec
-  return [{ lampHours, hotPerSec: value, sd: (high - low) / 2 / NINETY_PERCENT }]
+  if (lampHours === null) return []
+  if (typeof fit !== 'string') {
+    const { value, low, high } = fit.hotPerSec
+    return [{ lampHours, hotPerSec: value, sd: (high - low) / 2 / NINETY_PERCENT }]
+  }
+  const hot = hotLight(ofDay.filter(({ from }) => from === 'hot'))
+  return hot === null ? [] : [{ lampHours, ...hot }]
 }
 
 function ageingOf(points: readonly AgedLight[]): LampAnswer['ageing'] {

@@ -276,6 +276,7 @@ function lightOf(film: Computed | undefined): LightAnswer {
     countsIn: 'light units',
     dose: { value: 42, low: 36, high: 47, confidence: 0.8 },
     chance: { good: 0.7, open: 0.8, hold: 0.9, sound: 0.8 },
+    lampTime: null,
     screensInTen: 7,
     word: 'fairly sure',
     cloth: {

@@ -177,6 +177,12 @@ const CENTRES: Readonly<Record<string, readonly [hold: number, fog: number]>> = 
   cut: [36, 135],
 }
 
+const TIMED = {
+  coldSec: 49,
+  hotSec: 42,
+  says: 'A cold lamp in a hot one’s seconds would give the light of 36, 0.4 wedge steps too little.',
+}
+
 function lightOf(state: FixtureState, asked: Readonly<Record<string, string>>): LightAnswer {
   const subject = asked['film'] ?? asked['medium'] ?? 'soft pencil'
   const [hold, fog] = state.verdict === 'no dose' ? [52, 36] : (CENTRES[subject] ?? [36, 47])
@@ -200,6 +206,7 @@ function lightOf(state: FixtureState, asked: Readonly<Record<string, string>>): 
     countsIn: state.countsIn,
     dose: { value, low: guess ? 30 : hold, high: guess ? 62 : fog - 1, confidence: 0.8 },
     chance: { good: 0.8, open: 0.9, hold: 0.9, sound: 0.85 },
+    lampTime: state.countsIn === 'light units' ? null : TIMED,
     screensInTen: state.verdict === 'no dose' ? 1 : guess ? 5 : 8,
     word: state.verdict === 'no dose' ? 'in doubt' : state.word,
     cloth: clothOf({ hold, fog, sd }),

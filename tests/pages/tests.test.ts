@@ -293,6 +293,40 @@ describe('the lamp and its light', () => {
   })
 })
 
+test('under a lamp that counts seconds Light says those from cold beside those of a hot lamp', async () => {
+  const page = await open('/', { countsIn: 'seconds' })
+  await page.getByText('from cold 49, hot 42').waitFor()
+  await page.getByRole('button', { name: 'Why?' }).click()
+  await page.getByText('0.4 wedge steps too little').waitFor()
+  await page.getByRole('button', { name: 'Take it to the bench' }).click()
+  await page.getByText(/^Set 49 seconds where the lamp is cold/).waitFor()
+  await page.close()
+})
+
+test('where a film lies on the glass is tapped or written, on Light and for a reading', async () => {
+  const page = await open('/')
+  await page.getByRole('button', { name: 'Where it lies on the glass' }).click()
+  const glass = page.getByRole('img', { name: /^The glass from above/ })
+  const box = await glass.boundingBox()
+  if (box === null) throw new Error('no glass')
+  await page.mouse.click(box.x + box.width * 0.25, box.y + box.height * (1 - 0.75))
+  await expect.poll(() => new URL(page.url()).searchParams.get('place')).toMatch(/^300,6[78]0$/)
+  await page.getByRole('textbox', { name: 'from the left' }).fill('1100')
+  await expect.poll(() => new URL(page.url()).searchParams.get('place')).toMatch(/^1100,6[78]0$/)
+  await page.getByRole('button', { name: 'Back to the middle' }).click()
+  await expect.poll(() => new URL(page.url()).searchParams.get('place')).toBeNull()
+
+  await page.goto(`${fixture.url}/tests/read?what=wedge`)
+  await page.getByLabel('Dose as it was set').fill('60')
+  await page.getByRole('button', { name: /^Step 6:/ }).click()
+  await page.getByRole('button', { name: 'Where it lay on the glass' }).click()
+  await page.getByRole('textbox', { name: 'from the front' }).fill('120')
+  await page.getByRole('button', { name: 'Take it down' }).click()
+  await page.getByRole('heading', { name: 'Taken down' }).waitFor()
+  expect(newReading.parse(fixture.state.told.at(-1)).place).toEqual({ xMm: 600, yMm: 120 })
+  await page.close()
+})
+
 test('old notes are looked through first, from a file, and taken down only when one says so', async () => {
   const page = await open('/tests/notes')
   await page.locator('input[type=file]').setInputFiles({

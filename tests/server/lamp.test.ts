@@ -1,8 +1,11 @@
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { bucketAdded, evenness, lamp } from '../../src/api/lamp.ts'
-import { PATHS } from '../../src/api/paths.ts'
+import { lightAnswer } from '../../src/api/light.ts'
+import { PATHS, strikePath } from '../../src/api/paths.ts'
 import { refusal } from '../../src/api/shop.ts'
+import { readingTaken } from '../../src/api/tests.ts'
 import { countAfter } from '../../src/core/light/warmUp.ts'
+import { near } from '../../src/core/units/near.testing.ts'
 import { type Room, room } from './room.ts'
 
 let shop: Room
@@ -57,6 +60,106 @@ test('what no counter does is refused, and nothing is kept of it', async () => {
 test('a new lamp begins without timings and hours of its own', async () => {
   const fitted = lamp.parse(await (await post(PATHS.newLamp, {})).json())
   expect(fitted).toMatchObject({ lampHours: 0, timings: [], warmUp: null })
+})
+
+test('hot runs alone give points of the ageing, once three days are told', async () => {
+  const hotRun = (hotPerSec: number) =>
+    [0, 60, 120].map((clockSec) => ({ clockSec, count: Math.floor(hotPerSec * clockSec) }))
+  const days = [
+    ['2026-06-01', 20, 1.4],
+    ['2026-08-01', 240, 1.34],
+    ['2026-10-01', 480, 1.27],
+  ] as const
+  for (const [on, lampHours, hotPerSec] of days) {
+    const run = { from: 'hot', on, lampHours, pairs: hotRun(hotPerSec) }
+    expect((await post(PATHS.lampTimings, run)).status).toBe(201)
+  }
+  const { ageing, warmUp, sentences } = lamp.parse(await (await shop.ask(PATHS.lamp)).json())
+  expect(warmUp).toBeNull()
+  expect(ageing?.points.map(({ lampHours }) => lampHours)).toEqual([20, 240, 480])
+  for (const [at, [, , hotPerSec]] of days.entries()) {
+    const point = ageing?.points[at]
+    expect(point?.low).toBeLessThan(hotPerSec)
+    expect(point?.high).toBeGreaterThan(hotPerSec)
+  }
+  expect(sentences.join(' ')).toContain('from cold yet')
+})
+
+describe('a unit that counts nothing but seconds', () => {
+  let tubes: Room
+  const LAMP = { hotPerSec: 2.2, coldPerSec: 1.1, tauSec: 30, lagSec: 0 }
+  /** By Simpson's rule, not by the closed form that is asked. */
+  const given = (sec: number): number => {
+    const at = (t: number): number =>
+      LAMP.hotPerSec - (LAMP.hotPerSec - LAMP.coldPerSec) * Math.exp(-t / LAMP.tauSec)
+    const steps = 200
+    const h = sec / steps
+    const inner = Array.from(
+      { length: steps - 1 },
+      (_, k) => (k % 2 === 0 ? 4 : 2) * at((k + 1) * h),
+    )
+    return (h / 3) * (at(0) + inner.reduce((sum, each) => sum + each, 0) + at(sec))
+  }
+  const tell = (path: string, body: unknown): Promise<Response> =>
+    tubes.ask(path, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(body),
+    })
+  const dose = async () =>
+    lightAnswer.parse(await (await tubes.ask(`${PATHS.light}?medium=soft pencil`)).json())
+
+  beforeAll(async () => {
+    tubes = await room()
+    const facts = {
+      shopName: 'Tubes',
+      countsIn: 'seconds',
+      lastTime: { medium: 'soft pencil', doseLu: 80, outcome: 'good' },
+    }
+    expect((await tell(PATHS.ownShop, facts)).status).toBe(201)
+  })
+  afterAll(() => tubes.close())
+
+  test('until its lamp is timed there are no cold seconds, and a reading from cold is refused', async () => {
+    expect((await dose()).lampTime).toBeNull()
+    const cold = { kind: 'wedge', doseLu: 90, lastSolidStep: 5, from: 'cold' }
+    const answer = await tell(PATHS.readings, cold)
+    expect(answer.status).toBe(409)
+    expect(refusal.parse(await answer.json()).error.message).toContain('time it first')
+  })
+
+  test('oracle warm-up: from cold it is lit so long that it gives the light of the hot seconds', async () => {
+    const meter = [0, 5, 10, 20, 30, 45, 60, 90, 120, 180, 240]
+    const counted = meter.map((clockSec) => ({ clockSec, count: given(clockSec) }))
+    expect((await tell(PATHS.lampTimings, { from: 'cold', pairs: counted })).status).toBe(201)
+    const { dose: seconds, lampTime, countsIn } = await dose()
+    expect(countsIn).toBe('seconds')
+    expect(lampTime?.hotSec).toBe(seconds.value)
+    near(given(lampTime?.coldSec ?? 0) / LAMP.hotPerSec, seconds.value, {
+      within: 0.2,
+      because: 'the lamp is fitted from eleven pairs without noise',
+    })
+    const plain = given(seconds.value) / LAMP.hotPerSec
+    const steps = Math.log10(seconds.value / plain) / 0.15
+    expect(lampTime?.says).toContain(`${steps.toFixed(1)} wedge steps too little`)
+    const { times } = lamp.parse(await (await tubes.ask(PATHS.lamp)).json())
+    for (const { count, hotSec, coldSec } of times) {
+      expect(hotSec).toBe(count)
+      near(given(coldSec) / LAMP.hotPerSec, count, { within: 0.2, because: 'as above' })
+    }
+  })
+
+  test('a wedge from cold is worth the hot seconds that give as much', async () => {
+    const sec = 90
+    const hot = given(sec) / LAMP.hotPerSec
+    const says = async (doseLu: number, from: 'cold' | 'hot'): Promise<readonly string[]> => {
+      const told = { kind: 'wedge', doseLu, lastSolidStep: 5, firstClearStep: 7, from }
+      const { reading, moved } = readingTaken.parse(await (await tell(PATHS.readings, told)).json())
+      await tell(strikePath(reading.id), { reason: 'for comparison' })
+      return [reading.says, ...moved]
+    }
+    expect(await says(sec, 'cold')).toEqual(await says(hot, 'hot'))
+  })
 })
 
 test('a new bucket can be chosen from then on, under a name that is not taken', async () => {

@@ -28,8 +28,8 @@ const LEAST_TAUS = 1.5
 const MOST_TAU_SD = 0.6
 /** How people read a clock and a whole counter together, s and counts.
  * @source timing-noise */
-const CLOCK_SD_SEC = 0.4
-const COUNT_SD = 0.4
+export const CLOCK_SD_SEC = 0.4
+export const COUNT_SD = 0.4
 const STARTS_SEC = [8, 25, 70, 200]
 
 /**

@@ -18,7 +18,7 @@ import { Failure } from '../../core/failure.ts'
 import { density, lu, mm } from '../../core/units/quantity.ts'
 import { addBatch, emulsions } from '../../store/emulsions.ts'
 import { addSurvey, newestSurveys } from '../../store/evenness.ts'
-import { addLampTiming, lampTimings } from '../../store/lampTimings.ts'
+import { addLampTiming } from '../../store/lampTimings.ts'
 import { fitLamp, unitOf } from '../../store/units.ts'
 import { evennessAnswer, evennessUntested } from '../../workflow/evennessAnswer.ts'
 import { lampAnswer } from '../../workflow/lampAnswer.ts'
@@ -28,6 +28,7 @@ import { type Route, route, type Told } from '../http/route.ts'
 import { dayText, toldDay } from '../shop/days.ts'
 import { unitAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
+import { unitTimings } from '../shop/unitTimings.ts'
 
 /** Doses that people set most, in light units of the models, for times and examples. */
 const USUAL_LU = [30, 45, 60, 90]
@@ -135,17 +136,9 @@ export function lampRoutes(door: ShopDoor): readonly Route[] {
   ]
 }
 
-async function lampOf({ store }: ShopService, unit: LightUnit): Promise<Told<Lamp>> {
-  const { lamp: fitted } = await unitOf(store.database, unit.id)
-  const runs = (await lampTimings(store.database, { unitId: unit.id })).filter(
-    ({ lampId }) => lampId === (fitted?.id ?? null),
-  )
-  const timings = runs.map(({ takenAt, started, lampHours, pairs }) => ({
-    on: dayText(takenAt),
-    from: started,
-    lampHours,
-    pairs,
-  }))
+async function lampOf(service: ShopService, unit: LightUnit): Promise<Told<Lamp>> {
+  const { lamp: fitted } = await unitOf(service.store.database, unit.id)
+  const timings = await unitTimings(service, unit.id)
   const { countsIn, countsPerLu, lampHours, id, name } = unit
   const usualCounts = USUAL_LU.map((doseLu) => Math.round(doseLu * (countsPerLu ?? 1)))
   return {

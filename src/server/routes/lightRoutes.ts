@@ -7,6 +7,7 @@ import {
 import { PATHS } from '../../api/paths.ts'
 import { Failure } from '../../core/failure.ts'
 import { type Film, filmOf } from '../../store/films.ts'
+import { plainWords } from '../../workflow/lampTime.ts'
 import { lightFor } from '../../workflow/light.ts'
 import type { LightExposure, LightSubject, ReadMarks } from '../../workflow/lightRecords.ts'
 import { lightSetup } from '../../workflow/lightSetup.ts'
@@ -18,6 +19,7 @@ import { dayOf } from '../shop/evidence.ts'
 import { exposureAsked, mediumAsked } from '../shop/exposureAsked.ts'
 import type { ShopRecords } from '../shop/shopRecords.ts'
 import type { ShopService } from '../shop/shopService.ts'
+import { timeUnder } from '../shop/unitTimings.ts'
 import { changesOf } from '../tests/changes.ts'
 
 /** How much light? */
@@ -62,8 +64,21 @@ async function lightOf(service: ShopService, query: LightQuestion): Promise<Told
     },
     countsIn: unit.countsIn,
     ...light,
+    lampTime: await secondsFor(service, unit, light.dose.value),
     changed,
   }
+}
+
+/** What the dose is in seconds, and how wrong those of a hot lamp would be for a cold one. */
+async function secondsFor(
+  service: ShopService,
+  unit: LightExposure['unit'],
+  count: number,
+): Promise<Told<LightAnswer>['lampTime']> {
+  const time = await timeUnder(service, unit, { count })
+  if (time === null) return null
+  const { coldSec, hotSec } = time
+  return { coldSec, hotSec, says: plainWords(time, unit.countsIn) }
 }
 
 /** The exposure where the film lies on the glass. @throws Failure 'conflict' before any survey */

@@ -6,6 +6,7 @@ import { type Density, density, type Lu, lu, mm } from '../../core/units/quantit
 import { filmOf } from '../../store/films.ts'
 import type { NewBand, NewReading } from '../../store/readings.ts'
 import { densityThatCounts } from '../../workflow/lightMarks.ts'
+import type { LightUnit } from '../../workflow/lightRecords.ts'
 import { countsOf, lightSetup } from '../../workflow/lightSetup.ts'
 import { keptFindings } from '../films/filmForecasts.ts'
 import { readMarks } from '../films/filmMarks.ts'
@@ -15,6 +16,7 @@ import { fabricName } from '../shop/lightThings.ts'
 import { batchAsked, fabricAsked } from '../shop/setUpAsked.ts'
 import { baseNamed, type ShopRecords } from '../shop/shopRecords.ts'
 import type { ShopService } from '../shop/shopService.ts'
+import { timeUnder } from '../shop/unitTimings.ts'
 
 type Reading = NewReading['reading']
 type Things = Pick<
@@ -31,7 +33,7 @@ type Marks = Pick<Reading, 'mediumId' | 'filmId' | 'marksDensity' | 'baseId'>
 export async function readingTold(service: ShopService, told: ToldReading): Promise<NewReading> {
   const records = await service.records()
   const unit = unitAsked(records, told.unit)
-  const counts = countsOf(unit)
+  const counts = countsOf(unit) * (await shortOfHot(service, told, unit))
   const takenAt = toldDay(told.on, service.now())
   const isNow = takenAt.getTime() === service.now().getTime()
   const place = told.place === undefined ? {} : placeOf(told.place)
@@ -53,6 +55,26 @@ export async function readingTold(service: ShopService, told: ToldReading): Prom
       ? told.bands.map(({ doseLu, is }) => ({ doseLu: doseOf(doseLu, counts), ...is }))
       : [{ doseLu: doseOf(told.doseLu, counts), ...told.is }]
   return { reading: { kind: told.kind, ...common, ...marks }, bands }
+}
+
+/**
+ * What seconds of a cold lamp are worth against those of a hot one, turned over: 1 where a counter
+ * counts light, or the lamp was hot. Of a strip's bands the largest dose decides.
+ *
+ * @throws Failure 'conflict' while nobody has timed the lamp from cold
+ */
+async function shortOfHot(
+  service: ShopService,
+  told: ToldReading,
+  { id, name, countsIn }: LightUnit,
+): Promise<number> {
+  if (countsIn === 'light units' || told.from !== 'cold') return 1
+  const sec =
+    told.kind === 'strip' ? Math.max(...told.bands.map(({ doseLu }) => doseLu)) : told.doseLu
+  const time = await timeUnder(service, { id, countsIn }, { count: sec })
+  if (time !== null) return sec / time.plainCount
+  const message = `Nobody has timed ${name} from cold yet, so what its cold seconds are worth cannot be told: time it first, or light it hot.`
+  throw new Failure('conflict', message, { field: 'from' })
 }
 
 function doseOf(count: number, counts: number): Lu {

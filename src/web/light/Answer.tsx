@@ -13,7 +13,8 @@ import { LIGHT_WORDS, SIGN_WORDS } from '../words.ts'
 export function Answer({
   answer,
   dimmed,
-}: Readonly<{ answer: LightAnswer; dimmed: boolean }>): ReactNode {
+  children,
+}: Readonly<{ answer: LightAnswer; dimmed: boolean; children: ReactNode }>): ReactNode {
   const { dose, cloth, countsIn, changed, asked } = answer
   const isFilm = asked.subject.kind === 'film'
   const old = dimmed ? ' answer-old' : ''
@@ -39,13 +40,14 @@ export function Answer({
         )}
         {answer.verdict === 'no dose' && <Advice lines={answer.advice} />}
         <Acts answer={answer} />
+        {children}
       </div>
     </>
   )
 }
 
 function Number({ answer, dimmed }: Readonly<{ answer: LightAnswer; dimmed: boolean }>): ReactNode {
-  const { dose, countsIn, verdict, word } = answer
+  const { dose, countsIn, verdict, word, lampTime } = answer
   const unit = LIGHT_WORDS.units[countsIn]
   const [value, low, high] = [doseText(dose.value), doseText(dose.low), doseText(dose.high)]
   if (verdict === 'no dose') {
@@ -57,17 +59,21 @@ function Number({ answer, dimmed }: Readonly<{ answer: LightAnswer; dimmed: bool
       />
     )
   }
+  const seconds =
+    lampTime === null || countsIn === 'light units'
+      ? ''
+      : LIGHT_WORDS.fromColdAndHot(doseText(lampTime.coldSec), doseText(lampTime.hotSec))
   const range =
     word === 'a first guess'
       ? LIGHT_WORDS.couldBeRight(low, high)
       : LIGHT_WORDS.shouldWork(low, high)
-  return <NumberFrame value={value} unit={unit} range={range} dimmed={dimmed} />
+  return <NumberFrame value={value} unit={unit} range={`${seconds}${range}`} dimmed={dimmed} />
 }
 
 function HowSure({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
   const [isOpen, setOpen] = useState(false)
   const id = useId()
-  const { screensInTen, reasons, word } = answer
+  const { screensInTen, reasons, word, lampTime, countsIn } = answer
   return (
     <div className="how-sure">
       <div className="in-ten">
@@ -96,6 +102,11 @@ function HowSure({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
           {reasons.map((reason) => (
             <li key={reason}>{reason}</li>
           ))}
+          {lampTime === null ? (
+            countsIn === 'seconds' && <li>{LIGHT_WORDS.notTimed}</li>
+          ) : (
+            <li>{lampTime.says}</li>
+          )}
         </ul>
         <Link to={ROUTES.signs} className="second-act">
           <span>{SIGN_WORDS.link}</span>
@@ -120,7 +131,7 @@ function Advice({ lines }: Readonly<{ lines: readonly string[] }>): ReactNode {
 function Acts({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
   const [isOpen, setOpen] = useState(false)
   const id = useId()
-  const { dose, countsIn, asked, word, verdict } = answer
+  const { dose, countsIn, asked, word, verdict, lampTime } = answer
   const doubtful = verdict === 'no dose' || word === 'a first guess' || word === 'in doubt'
   return (
     <div className="acts">
@@ -136,6 +147,11 @@ function Acts({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
         <p>
           {LIGHT_WORDS.byHand(doseText(dose.value), LIGHT_WORDS.units[countsIn], asked.unit.name)}
         </p>
+        {lampTime !== null && (
+          <p>
+            {LIGHT_WORDS.takes[countsIn](doseText(lampTime.coldSec), doseText(lampTime.hotSec))}
+          </p>
+        )}
         <p>{LIGHT_WORDS.cautionLid}</p>
         <p>{LIGHT_WORDS.cautionLamp}</p>
         {verdict === 'works' && <Advice lines={answer.advice} />}

@@ -4,6 +4,7 @@ import { PATHS } from '../../api/paths.ts'
 import type { Choices } from '../../api/shop.ts'
 import { doseText } from '../figures.ts'
 import { Standing } from '../frame/Standing.tsx'
+import { OnGlass } from '../glass/OnGlass.tsx'
 import { useWay } from '../router.tsx'
 import { useAsked } from '../useAsked.ts'
 import { LIGHT_WORDS } from '../words.ts'
@@ -67,7 +68,15 @@ function Dose({ choices }: Readonly<{ choices: Choices }>): ReactNode {
         </p>
       </div>
       {asked.answer !== null && (
-        <Answer answer={asked.answer} dimmed={asked.now === 'working' || asked.now === 'refused'} />
+        <Answer answer={asked.answer} dimmed={asked.now === 'working' || asked.now === 'refused'}>
+          <OnGlass
+            key={blanks.unit}
+            title={LIGHT_WORDS.place}
+            unit={blanks.unit}
+            place={blanks.place}
+            onPlace={(place) => change({ place })}
+          />
+        </Answer>
       )}
     </>
   )

@@ -41,7 +41,7 @@ export function Sentence({ choices, blanks, onChange }: SentenceProps): ReactNod
           label={LIGHT_WORDS.unit}
           value={blanks.unit}
           choices={units}
-          onChoice={(unit) => onChange({ unit })}
+          onChoice={(unit) => onChange({ unit, place: null })}
         />{' '}
         {LIGHT_WORDS.today}
       </span>

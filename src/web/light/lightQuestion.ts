@@ -2,12 +2,14 @@ import type { LightQuestion } from '../../api/light.ts'
 import { PATHS } from '../../api/paths.ts'
 import type { Choices } from '../../api/shop.ts'
 
-/** The blanks as they stand: a medium or a film, a base, a screen, a lamp. */
+/** The blanks as they stand: a medium or a film, a base, a screen, a lamp, a place on its glass. */
 export type Blanks = Readonly<{
   subject: Readonly<{ kind: 'medium' | 'film'; id: string }>
   base: string
   screen: string
   unit: string
+  /** Where the film lies on the glass; null: in the middle. */
+  place: Readonly<{ xMm: number; yMm: number }> | null
 }>
 
 /** The blanks at the start: what the address says, else the shop's commonest. */
@@ -22,15 +24,24 @@ export function firstBlanks({ usual }: Choices, search: string): Blanks {
     base: said.get('base') ?? usual.base,
     screen: said.get('screen') ?? usual.screen ?? '',
     unit: said.get('unit') ?? usual.unit,
+    place: placeSaid(said.get('place')),
   }
 }
 
-function asked({ subject, base, screen, unit }: Blanks): LightQuestion {
+/** `420,310` */
+function placeSaid(text: string | null): Blanks['place'] {
+  const [xMm, yMm] = text?.split(',').map(Number) ?? []
+  const isPlace = xMm !== undefined && yMm !== undefined && xMm >= 0 && yMm >= 0
+  return isPlace ? { xMm, yMm } : null
+}
+
+function asked({ subject, base, screen, unit, place }: Blanks): LightQuestion {
   return {
     [subject.kind]: subject.id,
     base,
     unit,
     ...(screen === '' ? {} : { screen }),
+    ...(place === null ? {} : { place: `${place.xMm},${place.yMm}` }),
   }
 }
 

@@ -15,6 +15,7 @@ import {
   evennessOf,
   fivePlaces,
   glassOf,
+  ninePlaces,
   type PlaceDraft,
   placeAt,
   placeOf,
@@ -23,6 +24,7 @@ import { EVENNESS_WORDS } from './evennessWords.ts'
 import { GlassDrawing } from './GlassDrawing.tsx'
 
 const NOTHING_WRONG: EvennessWrong = { places: {} }
+const LAID = { five: fivePlaces, nine: ninePlaces } as const
 const NO_PLACE: PlaceDraft = { x: '', y: '', solid: '', clear: '' }
 
 /** Where wedges lay on the glass and what they said. */
@@ -105,15 +107,19 @@ export function WedgePlaces({
             places={draft.places.map((place) => placeOf(place, { glass, units }))}
             onPlace={(where) => change({ places: [...draft.places, placeAt(where, units)] })}
           />
-          {draft.places.length === 0 && (
-            <button
-              type="button"
-              className="word-link"
-              onClick={() => change({ places: fivePlaces(glass, units) })}
-            >
-              {EVENNESS_WORDS.five}
-            </button>
-          )}
+          <p className="even-counts">
+            {(['five', 'nine'] as const).map((count) => (
+              <button
+                key={count}
+                type="button"
+                className="word-link"
+                onClick={() => change({ places: relaid(draft, LAID[count](glass, units)) })}
+              >
+                {EVENNESS_WORDS[count]}
+              </button>
+            ))}
+          </p>
+          <p className="small">{EVENNESS_WORDS.which}</p>
           <Places draft={draft} wrong={wrong} onPlaces={(places) => change({ places })} />
         </>
       )}
@@ -128,6 +134,11 @@ export function WedgePlaces({
       </Button>
     </form>
   )
+}
+
+/** Other places; steps that were told stay with theirs. */
+function relaid({ places }: EvennessDraft, laid: readonly PlaceDraft[]): readonly PlaceDraft[] {
+  return laid.map((place) => places.find(({ x, y }) => x === place.x && y === place.y) ?? place)
 }
 
 function Places({

@@ -21,7 +21,7 @@ export type Glass = Readonly<{ widthMm: number; heightMm: number }>
 
 const GLASS = { low: 50, high: 10_000 }
 const STEP = { low: 0, high: 61, whole: true }
-/** Where five wedges lie: so far from the edges, as a share of the glass. */
+/** Where the outer wedges lie: so far from the edges, as a share of the glass. */
 const MARGIN = 0.12
 
 /** The glass as it was typed; null while that cannot be read. */
@@ -34,7 +34,15 @@ export function glassOf({ width, height }: EvennessDraft, units: Units): Glass |
     : { widthMm, heightMm }
 }
 
-/** The middle and near the corners, front left first. */
+/** Three rows of three, front left first: enough for a curved surface. */
+export function ninePlaces({ widthMm, heightMm }: Glass, units: Units): readonly PlaceDraft[] {
+  const across = [MARGIN, 0.5, 1 - MARGIN]
+  return across.flatMap((y) =>
+    across.map((x) => placeAt({ xMm: x * widthMm, yMm: y * heightMm }, units)),
+  )
+}
+
+/** The middle and near the corners, front left first: enough for a tilted plane. */
 export function fivePlaces({ widthMm, heightMm }: Glass, units: Units): readonly PlaceDraft[] {
   const [near, far] = [MARGIN, 1 - MARGIN]
   const shares = [

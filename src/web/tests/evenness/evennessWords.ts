@@ -7,7 +7,7 @@ export const EVENNESS_WORDS = {
   unit: 'Lamp',
   working: 'Fitting the map …',
   nothing: 'A map of the light on the glass will stand here.',
-  none: 'Nobody has laid wedges on this glass yet. Five of them, at one dose, are enough for a map.',
+  none: 'Nobody has laid wedges on this glass yet. Five of them, at one dose, are enough for a map; nine for a curved one.',
   mapAlt: (least: string, most: string): string =>
     `The glass from above, its front at the bottom: light from ${least} to ${most} in 100.`,
   mapMore: (sd: string): string =>
@@ -25,7 +25,10 @@ export const EVENNESS_WORDS = {
   dose: 'Dose as it was set',
   day: 'Exposed on',
   glassAlt: 'The glass from above. Tap where another wedge lay.',
-  five: 'Five places: the middle and near the corners',
+  five: 'Five places: a tilted plane',
+  nine: 'Nine places: a curved surface',
+  which:
+    'Five tell which side is darker. A lamp that is brightest in the middle wants nine, and wedges in steps of 0.05.',
   add: 'One more place',
   remove: (number: number): string => `Take place ${number} away`,
   removeShort: 'away',

@@ -6,6 +6,8 @@ import { TESTS_WORDS } from '../testsWords.ts'
 import type { Draft, Kind, Wrong } from './draft.ts'
 import { READ_WORDS } from './readWords.ts'
 
+const FROMS = (['hot', 'cold'] as const).map((id) => ({ id, name: READ_WORDS.froms[id] }))
+
 /** On which screen, or on what fabric, and under which lamp, as a sentence of blanks. */
 export function Circumstances({
   kind,
@@ -13,6 +15,7 @@ export function Circumstances({
   wrong,
   choices,
   setUps,
+  countsIn,
   onDraft,
 }: Readonly<{
   kind: Kind
@@ -20,6 +23,7 @@ export function Circumstances({
   wrong: Wrong
   choices: Choices
   setUps: Tests['choices'] | null
+  countsIn: Tests['countsIn']
   onDraft: (changed: Partial<Draft>) => void
 }>): ReactNode {
   const { sentence } = READ_WORDS
@@ -81,8 +85,19 @@ export function Circumstances({
         label={labels.unit}
         value={draft.unit}
         choices={choices.units}
-        onChoice={(unit) => onDraft({ unit })}
+        onChoice={(unit) => onDraft({ unit, place: null })}
       />
+      {countsIn === 'seconds' && (
+        <>
+          {sentence.lit}{' '}
+          <Blank
+            label={READ_WORDS.lit}
+            value={draft.from}
+            choices={FROMS}
+            onChoice={(id) => onDraft({ from: id === 'cold' ? 'cold' : 'hot' })}
+          />
+        </>
+      )}
       {sentence.dot}
       {wrong['medium'] !== undefined && <span className="blank-wrong">{wrong['medium']}</span>}
     </p>

@@ -4,6 +4,7 @@ import type { Choices } from '../../../api/shop.ts'
 import type { GradePictures, ReadingTaken, Tests } from '../../../api/tests.ts'
 import type { Asked } from '../../asked.ts'
 import { Standing } from '../../frame/Standing.tsx'
+import { OnGlass } from '../../glass/OnGlass.tsx'
 import { Link, ROUTES, useWay } from '../../router.tsx'
 import { Button } from '../../signs/Button.tsx'
 import { useAsked } from '../../useAsked.ts'
@@ -140,6 +141,7 @@ function Telling({ kind, choices, search, onTaken }: TellingProps): ReactNode {
         wrong={shown}
         choices={choices}
         setUps={tests.answer?.choices ?? null}
+        countsIn={countsIn}
         onDraft={change}
       />
       <div className="entries">
@@ -161,6 +163,12 @@ function Telling({ kind, choices, search, onTaken }: TellingProps): ReactNode {
           onEntry={(on) => change({ on })}
         />
       </div>
+      <OnGlass
+        title={READ_WORDS.place}
+        unit={draft.unit}
+        place={draft.place}
+        onPlace={(place) => change({ place })}
+      />
       {kind === 'wedge' && <WedgeEntry draft={draft} wrong={shown} onDraft={change} />}
       {kind === 'strip' && (
         <StripEntry

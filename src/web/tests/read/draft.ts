@@ -26,6 +26,10 @@ export type Draft = Readonly<{
   batch: string
   base: string
   medium: string
+  /** How a lamp was lit that counts nothing but seconds. */
+  from: 'cold' | 'hot'
+  /** Where it lay on the glass; null: in the middle, or nobody says. */
+  place: Readonly<{ xMm: number; yMm: number }> | null
   on: string
   note: string
   dose: string
@@ -47,6 +51,8 @@ export const EMPTY: Draft = {
   batch: '',
   base: '',
   medium: '',
+  from: 'hot',
+  place: null,
   on: '',
   note: '',
   dose: '',
@@ -80,13 +86,18 @@ export function readingOf(
   const wrong = wrongIn(draft, kind)
   if (Object.keys(wrong).length > 0) return { kind: 'wrong', wrong }
   const { unit, screen, fabric, batch, on, note } = draft
-  const where = saidOnly({
-    unit,
-    ...(screen === '' ? { fabric, batch } : { screen }),
-    base: kind === 'wedge' ? '' : draft.base,
-    on,
-    note: note.trim(),
-  })
+  const { place } = draft
+  const where = {
+    ...saidOnly({
+      unit,
+      ...(screen === '' ? { fabric, batch } : { screen }),
+      base: kind === 'wedge' ? '' : draft.base,
+      on,
+      note: note.trim(),
+    }),
+    ...(draft.from === 'cold' ? { from: draft.from } : {}),
+    ...(place === null ? {} : { place }),
+  }
   const doseLu = doseOf(draft.dose)
   switch (kind) {
     case 'wedge': {
