@@ -6,13 +6,14 @@ import { dose } from './commands/dose.ts'
 import { fabric } from './commands/fabric.ts'
 import { forecast } from './commands/forecast.ts'
 import { commandNamed, helpOn } from './commands/help.ts'
+import { inspect } from './commands/inspect.ts'
 import { restore } from './commands/restore.ts'
 import { start } from './commands/start.ts'
 import { strip } from './commands/strip.ts'
 import { wedge } from './commands/wedge.ts'
 
 /** What computes. */
-const COMPUTING: readonly Command[] = [forecast, dose, fabric, wedge, strip, calibrate]
+const COMPUTING: readonly Command[] = [forecast, dose, fabric, wedge, strip, calibrate, inspect]
 
 const WORKING: readonly Command[] = [...COMPUTING, start, backup, restore, check]
 

@@ -70,6 +70,16 @@ export async function withFilmAndSetup<Result>(
   readSetup?: ReadSetup,
 ): Promise<Result> {
   const setup = await readSetupFile(given.needs(SETUP), readSetup)
+  return withFilmAt(given.needs(FILM), given, io, (film) => use(film, setup))
+}
+
+/** Opens the film at a path, read as FILM_OPTIONS say, for as long as `use` runs. */
+export async function withFilmAt<Result>(
+  path: string,
+  given: Given,
+  io: Io,
+  use: (film: OpenedFilm['film']) => Promise<Result>,
+): Promise<Result> {
   const { withFilm } = await import('../decode/openFilm.ts')
   const options: FilmOptions = {
     resolutionDpi: given.of(DPI),
@@ -77,9 +87,9 @@ export async function withFilmAndSetup<Result>(
     as: given.of(AS),
   }
   return tidyWhenInterrupted(() =>
-    withFilm(given.needs(FILM), options, async ({ film, warnings }) => {
+    withFilm(path, options, async ({ film, warnings }) => {
       for (const warning of warnings) io.stderr.write(`${warning}\n`)
-      return use(film, setup)
+      return use(film)
     }),
   )
 }

@@ -12,6 +12,7 @@ const CONTRACT = [
   'wedge',
   'strip',
   'calibrate',
+  'inspect',
   'start',
   'backup',
   'restore',

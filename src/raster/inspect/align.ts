@@ -56,7 +56,7 @@ export function align(
     state = oneRound(views, state, options)
     if (state === null) return null
   }
-  return measured(views, state, options.degree)
+  return measured(views, state.pose, options)
 }
 
 type Views = Readonly<{ film: Grid; photo: Grid; cells: Int32Array }>
@@ -192,13 +192,19 @@ function look(photo: Grid, s: number, t: number, out: Float64Array): boolean {
 }
 
 /** The light at the last pose, fault by fault weighed, and how much of the photo the film explains. */
-function measured(views: Views, { pose, scale }: State, degree: 2 | 3): Alignment | null {
+function measured(
+  views: Views,
+  pose: Pose,
+  { degree, trustedShare }: AlignOptions,
+): Alignment | null {
   const seen = lookAll(views, pose)
   const flat = fittedLight(seen, { degree, withGain: false, weights: null })
   const plain = fittedLight(seen, { degree, withGain: true, weights: null })
   if (flat === null || plain === null) return null
   const left = misfitsOf(seen, plain, degree)
-  const weights = left.map((misfit) => 1 / (1 + (misfit / (DOUBTFUL * Math.max(scale, 1e-6))) ** 2))
+  const gain = Math.abs(plain[termCount(degree)])
+  const scale = Math.max(1.48 * median(left.map(Math.abs)), trustedShare * gain, 1e-6)
+  const weights = left.map((misfit) => 1 / (1 + (misfit / (DOUBTFUL * scale)) ** 2))
   const robust = fittedLight(seen, { degree, withGain: true, weights }) ?? plain
   const light = lightOf(seen, { degree, numbers: robust, weights })
   if (light === null) return null

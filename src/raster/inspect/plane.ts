@@ -10,9 +10,7 @@ export function planeOf(widthPx: number, heightPx: number): Plane {
 }
 
 /** Half the size: means of 2 x 2; a last odd row or column falls away. */
-export function halved(
-  plane: Readonly<{ widthPx: number; heightPx: number; values: Samples }>,
-): Plane {
+export function halved(plane: Plane): Plane {
   const { widthPx, values } = plane
   const half = planeOf(plane.widthPx >> 1, plane.heightPx >> 1)
   for (let y = 0, to = 0; y < half.heightPx; y += 1) {
@@ -24,9 +22,6 @@ export function halved(
   }
   return half
 }
-
-/** What a photo's light or a film's shares may be stored as. */
-export type Samples = Float32Array | Uint16Array | Uint8Array
 
 /** The plane and its halves, each half the one before, down to a longer side of `leastPx` or more. */
 export function halvings(plane: Plane, leastPx: number): readonly Plane[] {

@@ -1,5 +1,6 @@
 import { type Alignment, type AlignOptions, align } from './align.ts'
 import { type Grid, gridHalvings } from './grid.ts'
+import { blur } from './plane.ts'
 import { magnification, type Pose } from './pose.ts'
 import { poseGuesses } from './search.ts'
 
@@ -56,6 +57,18 @@ const STAGES: readonly (AlignOptions & Readonly<{ sidePx: number }>)[] = [
   },
 ]
 
+/** Light is read where hatching is no more than a grey: sharpness does not count there. */
+const LIGHT_SIDE_PX = 160
+const LIGHT: AlignOptions = {
+  freedom: 'lens',
+  degree: 3,
+  rounds: 0,
+  mostCells: 20000,
+  trustedShare: 0.08,
+}
+
+const SOFT_PX = 0.45
+
 /**
  * Finds the film in the photo: all guesses by likeness when very small, then the best ones ever
  * larger.
@@ -70,7 +83,7 @@ export function register(
   photo: Grid,
   guesses?: readonly Pose[],
 ): Readonly<{ best: Alignment; nextFit: number }> | null {
-  const films = gridHalvings(film, 24)
+  const films = gridHalvings(film, 24).map(softened)
   const photos = gridHalvings(photo, 24)
   const at = (pose: Pose, sidePx: number, options: AlignOptions): Alignment | null => {
     const own = nearest(films, (grid) => Math.max(grid.widthPx, grid.heightPx) / sidePx)
@@ -100,7 +113,16 @@ export function register(
     front = stage.sidePx >= 256 ? [best] : clear ? [best] : [best, ...others].slice(0, 3)
   }
   const [best] = front
-  return best === undefined ? null : { best, nextFit }
+  if (best === undefined) return null
+  const { light } = at(best.pose, LIGHT_SIDE_PX, LIGHT) ?? best
+  return { best: { ...best, light }, nextFit }
+}
+
+/** As soft as a photo that was shrunk and read between its pixels. */
+function softened(grid: Grid): Grid {
+  const soft = { ...grid, values: Float32Array.from(grid.values) }
+  blur(soft, SOFT_PX)
+  return soft
 }
 
 /** The smallest whose longer side is at least so long. */

@@ -3,7 +3,10 @@ import { blur, type Plane, planeOf } from './plane.ts'
 const PATCH = 48
 const PATCHES = 40
 const RIM = 14
-const SD_PX = [0.4, 0.55, 0.75, 1, 1.35, 1.8, 2.4, 3.2, 4.3] as const
+const SD_PX = [0.4, 0.55, 0.75, 1, 1.35, 1.8, 2.4, 3.2, 4.3, 5.8] as const
+
+/** Blur in cells from which a photo is too soft to speak of. */
+export const TOO_SOFT_PX = 4
 
 /**
  * How much the photo blurred: the sd of the Gaussian (cells) that turns the film's edges into the

@@ -1,10 +1,10 @@
 import type { Grid } from './grid.ts'
 import { gainAt, type LightField, lightTerms, termCount } from './lightField.ts'
-import type { Samples } from './plane.ts'
+import type { Plane } from './plane.ts'
 import { type Pose, photoPoint } from './pose.ts'
 
 /** Linear light of a photo in any scale, row by row. */
-export type PhotoLight = Readonly<{ widthPx: number; heightPx: number; values: Samples }>
+export type PhotoLight = Plane
 
 /** Places are reckoned exactly every so many cells, and lie on a line between. */
 const STRETCH = 16

@@ -1,3 +1,4 @@
+import { Failure } from '../../core/failure.ts'
 import {
   type Difference,
   type Finding,
@@ -10,7 +11,7 @@ import { evenOut } from '../../raster/inspect/evenOut.ts'
 import type { Grid } from '../../raster/inspect/grid.ts'
 import { blur, type Plane } from '../../raster/inspect/plane.ts'
 import { type Region, regionsOf } from '../../raster/inspect/regions.ts'
-import { blurOf } from '../../raster/inspect/sharpness.ts'
+import { blurOf, TOO_SOFT_PX } from '../../raster/inspect/sharpness.ts'
 import { type PhotoLight, straighten } from '../../raster/inspect/straighten.ts'
 import { smoothed } from '../../raster/inspect/texture.ts'
 
@@ -18,6 +19,8 @@ export type Compared = Readonly<{
   resolutionUm: number
   findings: readonly Finding[]
   warnings: readonly string[]
+  /** What comes through the screen, laid over the film: 0 … 1. */
+  openness: Plane
 }>
 
 /** Texture up to which differences can be told; coarser is smoothed away first. */
@@ -44,6 +47,13 @@ export function compared({
   straighten(photo, film, { ...alignment, out: openness.values })
   evenOut(openness, film)
   const blurPx = blurOf(openness, film)
+  if (blurPx >= TOO_SOFT_PX) {
+    throw new Failure(
+      'wrong input',
+      'The photo is too soft to judge the screen by; hold still, let it focus on the picture and take it again.',
+      { field: 'PHOTO' },
+    )
+  }
   const texture = smoothed(openness, film, MOST_TEXTURE)
   const expected: Plane = { ...film, values: Float32Array.from(film.values) }
   const sdPx = Math.hypot(blurPx, texture.sdPx)
@@ -63,6 +73,7 @@ export function compared({
       .map((region) => findingOf(region, { cellUm, sdPx }))
       .filter(({ widthUm }) => widthUm >= resolutionUm),
     warnings: [],
+    openness,
   }
 }
 
@@ -73,10 +84,10 @@ function findingOf(
   const difference = measured(region, { cellUm, sdPx })
   return {
     kind: kindOf(difference),
-    xMm: (region.x * cellUm) / 1000,
-    yMm: (region.y * cellUm) / 1000,
-    areaMm2: difference.areaMm2,
-    widthUm: difference.widthUm,
+    xMm: rounded((region.x * cellUm) / 1000, 100),
+    yMm: rounded((region.y * cellUm) / 1000, 100),
+    areaMm2: rounded(difference.areaMm2, 1000),
+    widthUm: rounded(difference.widthUm, 1),
   }
 }
 
@@ -99,4 +110,9 @@ function measured(
     edgeShare: region.besideEdge / region.sides,
     seenShare,
   }
+}
+
+/** To whole parts of one: nobody measures finer in a photo. */
+function rounded(value: number, parts: number): number {
+  return Math.round(value * parts) / parts
 }

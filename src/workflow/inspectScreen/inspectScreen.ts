@@ -1,6 +1,7 @@
 import { Failure } from '../../core/failure.ts'
 import { type Finding, worstFirst } from '../../core/inspection/findings.ts'
 import { type Verdict, verdictOf } from '../../core/inspection/verdict.ts'
+import type { Range } from '../../core/units/range.ts'
 import type { Film } from '../../raster/film.ts'
 import type { Alignment } from '../../raster/inspect/align.ts'
 import { type Grid, gridOf } from '../../raster/inspect/grid.ts'
@@ -27,7 +28,14 @@ export type InspectOptions = Readonly<{
   corners?: readonly Corner[] | undefined
   /** Nothing smaller is told, even if the photo could. */
   limitUm?: number | undefined
+  /** Is handed screen and film as they were laid over one another: for a picture. */
+  onLaid?: ((laid: Laid) => void) | undefined
 }>
+
+/** Cell by cell: what comes through the screen, 0 … 1, and what the film asks for. */
+export type Laid = Readonly<{ screen: Plane; film: Plane }>
+
+export const LIMIT: Range = { name: 'limit-um', low: 1, high: 10_000, unit: 'um' }
 
 /** Light through a mark is below this: it is to open. */
 const MARK_BELOW = 0.5
@@ -44,7 +52,7 @@ const SEARCH_PX = 1024
 export async function inspectScreen(
   photo: PhotoLight,
   film: Film,
-  { corners, limitUm = 0 }: InspectOptions = {},
+  { corners, limitUm = 0, onLaid }: InspectOptions = {},
 ): Promise<Inspection> {
   const small = Math.max(1, Math.ceil(Math.max(film.widthPx, film.heightPx) / SEARCH_PX))
   const overview = await filmGrid(film, small)
@@ -57,6 +65,7 @@ export async function inspectScreen(
   const alignment = expectLikeness(found, corners !== undefined)
   const fine = await filmGrid(film, cellPxFor(alignment, { photo, film }))
   const result = compared({ photo, film: fine, alignment, cellUm: cellUmOf(fine, film), limitUm })
+  onLaid?.({ screen: result.openness, film: fine })
   const findings = worstFirst(result.findings)
   const mirrored = isMirrored(alignment.pose)
   return {
@@ -81,10 +90,10 @@ function cellUmOf(grid: Grid, film: Film): number {
   return ((grid.step * Math.max(film.widthPx, film.heightPx)) / 2) * film.pixelUm
 }
 
-/** The photo at a longer side of at least SEARCH_PX, halved from its full size. */
+/** The photo halved from its full size while its longer side stays well above SEARCH_PX. */
 function photoGrid(photo: PhotoLight): Grid {
-  let plane: Plane = halved(photo)
-  let pixel = 2
+  let plane: Plane = photo
+  let pixel = 1
   while (Math.max(plane.widthPx, plane.heightPx) >= 3 * SEARCH_PX) {
     plane = halved(plane)
     pixel *= 2
