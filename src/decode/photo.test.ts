@@ -40,21 +40,34 @@ test('a 16-bit scan keeps its darks: a step of thirty in 65,535 is told', async 
   await sharp(grey, { raw }).toColourspace('rgb16').png().toFile(file('scan.png'))
   const photo = await openPhoto(file('scan.png'))
   expect(photo.bitDepth).toBe(16)
-  near(at(photo, 5, 5), 400 / 65_535 / 12.92, { within: 2e-6, because: 'the straight foot of sRGB' })
-  near(at(photo, 5, 290) / at(photo, 5, 5), 430 / 400, { within: 0.001, because: 'the same' })
+  near(at(photo, 5, 5), 400 / 65_535 / 12.92, {
+    within: 2e-6,
+    because: 'the straight foot of sRGB',
+  })
+  near(at(photo, 5, 290) / at(photo, 5, 5), 430 / 400, {
+    within: 0.001,
+    because: 'the same',
+  })
 })
 
 test('grey JPEGs and clear PNGs are photos too', async () => {
   await sheet(188, 20).toColourspace('b-w').jpeg({ quality: 100 }).toFile(file('grey.jpg'))
-  near(at(await openPhoto(file('grey.jpg')), 250, 100), 0.5029, { within: 0.01, because: 'JPEG' })
+  near(at(await openPhoto(file('grey.jpg')), 250, 100), 0.5029, {
+    within: 0.01,
+    because: 'JPEG',
+  })
   const background = { r: 0, g: 0, b: 0, alpha: 0 }
-  const clear = sharp({ create: { width: 300, height: 300, channels: 4, background } })
+  const clear = sharp({
+    create: { width: 300, height: 300, channels: 4, background },
+  })
   await clear.png().toFile(file('clear.png'))
   expect(at(await openPhoto(file('clear.png')), 9, 9)).toBe(1)
 })
 
 test('too small, cut off or no picture: a sentence each', async () => {
-  await sharp({ create: { width: 90, height: 90, channels: 3, background: '#888' } })
+  await sharp({
+    create: { width: 90, height: 90, channels: 3, background: '#888' },
+  })
     .png()
     .toFile(file('small.png'))
   await expect(openPhoto(file('small.png'))).rejects.toThrow('too few to measure anything')

@@ -26,7 +26,11 @@ export async function openPhoto(path: string): Promise<Photo> {
   return withPhotoFile(path, async ({ photo, head, widthPx, heightPx }) => {
     const bitDepth = head.depth === 'ushort' ? 16 : 8
     const { data, channels } = await samplesOf(photo, bitDepth).catch(damagedPhoto(path))
-    const values = lightOf(data, { channels, pixels: widthPx * heightPx, bitDepth })
+    const values = lightOf(data, {
+      channels,
+      pixels: widthPx * heightPx,
+      bitDepth,
+    })
     return { widthPx, heightPx, values, bitDepth, hasProfile: head.hasProfile }
   })
 }

@@ -40,7 +40,11 @@ export async function withPhotoFile<Result>(
     )
   }
   return withSourceFile(path, async () => {
-    const photo = sharp(path, { failOn: 'truncated', limitInputPixels: false, pages: 1 })
+    const photo = sharp(path, {
+      failOn: 'truncated',
+      limitInputPixels: false,
+      pages: 1,
+    })
     const head = await photo.metadata().catch(damagedPhoto(path))
     const { width, height } = head.autoOrient
     if (width * height > PHOTO_LIMITS.pixels) {
@@ -55,7 +59,12 @@ export async function withPhotoFile<Result>(
         `has only ${width} by ${height} pixels, too few to measure anything; take the photo itself, not a small copy`,
       )
     }
-    return use({ photo: photo.autoOrient(), head, widthPx: width, heightPx: height })
+    return use({
+      photo: photo.autoOrient(),
+      head,
+      widthPx: width,
+      heightPx: height,
+    })
   })
 }
 

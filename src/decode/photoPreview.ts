@@ -14,7 +14,12 @@ export type PhotoPreview = Readonly<{ widthPx: number; heightPx: number }>
 export async function writePhotoPreview(path: string, out: string): Promise<PhotoPreview> {
   return withPhotoFile(path, async ({ photo, widthPx, heightPx }) => {
     await photo
-      .resize({ width: PREVIEW_PX, height: PREVIEW_PX, fit: 'inside', withoutEnlargement: true })
+      .resize({
+        width: PREVIEW_PX,
+        height: PREVIEW_PX,
+        fit: 'inside',
+        withoutEnlargement: true,
+      })
       .flatten({ background: '#ffffff' })
       .toColourspace('srgb')
       .jpeg({ quality: 82 })

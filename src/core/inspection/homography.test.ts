@@ -21,7 +21,10 @@ test('oracle hartley-zisserman: the unit square seen as (0,0) (2,0) (3,3) (0,2)'
   const exact = [3 / 2, 0, 0, 0, 3 / 2, 0, -1 / 4, -1 / 4, 1]
   if (h === null) throw new Error('no homography')
   for (const [at, entry] of h.entries()) {
-    near(entry, exact[at] ?? Number.NaN, { within: 1e-12, because: 'rounding' })
+    near(entry, exact[at] ?? Number.NaN, {
+      within: 1e-12,
+      because: 'rounding',
+    })
   }
   expect(mapped(h, { x: 0.5, y: 0.5 }).x).toBeCloseTo(1, 12)
 })

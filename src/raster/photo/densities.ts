@@ -1,0 +1,92 @@
+import type { Sheet } from './photoLight.ts'
+
+/** What a photo tells wrong, as parts of the sheet. */
+export type Beyond = Readonly<{
+  /** Denser than can be told. */
+  darkShare: number
+  /** Clear or not: the photo's light is at its end. */
+  clippedShare: number
+  /** Much brighter than clear film: a reflection, or light past the film. */
+  glareShare: number
+  /** Not in the photo at all. */
+  unseenShare: number
+}>
+
+const SEEN_FROM = -0.5
+const SEEN_TO = 5
+const SEEN_STEP = 0.001
+const KNOT = 16
+const GLARE = 0.12
+const DARKEST = 1e-5
+
+/**
+ * Turns a sheet's light into densities above clear film, in place.
+ *
+ * @param logClear log10 of clear light at a pixel of the sheet
+ * @param densityOf by log10 of clear light over light
+ * @param highest what is denser gets this
+ */
+export function turnToDensities(
+  sheet: Sheet,
+  {
+    logClear,
+    densityOf,
+    highest,
+  }: Readonly<{
+    logClear: (x: number, y: number) => number
+    densityOf: (seen: number) => number
+    highest: number
+  }>,
+): Beyond {
+  const { widthPx, heightPx, values } = sheet
+  const table = Float32Array.from(
+    { length: Math.round((SEEN_TO - SEEN_FROM) / SEEN_STEP) + 1 },
+    (_, at) => densityOf(SEEN_FROM + at * SEEN_STEP),
+  )
+  const knots = Math.ceil(widthPx / KNOT) + 1
+  let [dark, clipped, glare, unseen] = [0, 0, 0, 0]
+  let above = rowOfKnots(logClear, knots, 0)
+  let below = above
+  for (let y = 0; y < heightPx; y += 1) {
+    const down = (y % KNOT) / KNOT
+    if (down === 0) {
+      above = y === 0 ? above : below
+      below = rowOfKnots(logClear, knots, y + KNOT)
+    }
+    for (let x = 0; x < widthPx; x += 1) {
+      const at = y * widthPx + x
+      const light = values[at]
+      if (!(light >= 0)) {
+        unseen += 1
+        values[at] = 0
+        continue
+      }
+      const knot = (x / KNOT) | 0
+      const share = x / KNOT - knot
+      const left = above[knot] + down * (below[knot] - above[knot])
+      const right = above[knot + 1] + down * (below[knot + 1] - above[knot + 1])
+      const seen = left + share * (right - left) - Math.log10(light > DARKEST ? light : DARKEST)
+      if (light > 0.9995) clipped += 1
+      else if (seen < -GLARE) glare += 1
+      const place = Math.round((seen - SEEN_FROM) / SEEN_STEP)
+      const density = table[place < 0 ? 0 : place < table.length ? place : table.length - 1]
+      if (density > highest) dark += 1
+      values[at] = density > highest ? highest : density < 0 ? 0 : density
+    }
+  }
+  const all = widthPx * heightPx
+  return {
+    darkShare: dark / all,
+    clippedShare: clipped / all,
+    glareShare: glare / all,
+    unseenShare: unseen / all,
+  }
+}
+
+function rowOfKnots(
+  logClear: (x: number, y: number) => number,
+  knots: number,
+  y: number,
+): Float64Array {
+  return Float64Array.from({ length: knots }, (_, knot) => logClear(knot * KNOT + 0.5, y + 0.5))
+}

@@ -1,0 +1,151 @@
+import { Failure } from '../../core/failure.ts'
+import type { Point } from '../../core/inspection/homography.ts'
+import { turnToDensities } from '../../raster/photo/densities.ts'
+import { grainOf } from '../../raster/photo/grain.ts'
+import { laidFlat, photoPixelMm } from '../../raster/photo/laidFlat.ts'
+import type { PhotoLight, Sheet } from '../../raster/photo/photoLight.ts'
+import { edgeSpreadPx } from '../../raster/photo/sharpness.ts'
+import { clearOf } from './clearOf.ts'
+import { readingWarnings } from './readingWarnings.ts'
+import type { SheetFound } from './sheetFound.ts'
+import { type SheetAsked, sheetIn } from './sheetIn.ts'
+import { transferBy } from './transfer.ts'
+import { curveIn, type WedgeAsked } from './wedgeIn.ts'
+
+/** The answer of `read`. */
+export type Reading = Readonly<{
+  kind: 'reading'
+  widthMm: number
+  heightMm: number
+  pixelUm: number
+  /** A pixel's density, away from the edges of marks, is right to this: a standard deviation. */
+  densitySd: number
+  /** What is paler or denser than this is not told. */
+  densityRange: Readonly<{ low: number; high: number }>
+  /** A thinner line is drawn paler than it is. */
+  smallestLineUm: number
+  light: Readonly<{ evenness: number }>
+  /** Of the sheet in photo pixels, clockwise from the top left. */
+  corners: readonly Point[]
+  mat: boolean
+  wedge: readonly [Point, Point] | null
+  warnings: readonly string[]
+}>
+
+export type PhotoReading = Readonly<{
+  reading: Reading
+  /** Densities above the film's clear base. */
+  map: Sheet
+  /** Standard deviation of a density, away from edges. */
+  sdOf: (density: number) => number
+}>
+
+export type ReadOptions = SheetAsked & Readonly<{ wedge?: WedgeAsked }>
+
+/** A line is drawn at half its contrast or better from this many spreads of an edge on (of a Gauss). */
+const LINE_SPREADS = 2.355
+const LEAST_LINE_PX = 1.5
+/** No edge to tell by: a guess, with a warning. */
+const UNKNOWN_LINE_PX = 4
+/** A photo that spreads an edge so far shows no film (judged). */
+const BLURRED_PX = 7
+const EDGE_HEIGHT = 0.35
+/** Densities between which the standard deviation is told. */
+const TOLD = { from: 0.1, to: 2, step: 0.05 }
+
+/**
+ * A photo of a film on a light table as a density map, true to size.
+ *
+ * @throws Failure 'wrong input' in one sentence where it is not what it should be
+ */
+export function readPhoto(photo: PhotoLight, options: ReadOptions): PhotoReading {
+  const found = sheetIn(photo, options)
+  const pixelMm = wholePixelMm(found)
+  const clear = clearOf(photo, found, options.wedge?.ends ?? null)
+  const sheet = laidFlat(photo, { view: found.view, box: found.box, pixelMm })
+  const spread = edgeSpreadPx(sheet, { least: EDGE_HEIGHT })
+  if (spread !== null && spread > BLURRED_PX) {
+    const message =
+      'The photo is blurred: no edge in it is sharp. Hold the camera still, tap on the film to focus, and take it again.'
+    throw new Failure('wrong input', message, { field: 'photo' })
+  }
+  const wedge = curveIn(photo, { found, clear, asked: options.wedge ?? null })
+  const middle = clear.logAt(
+    found.box.xMm + found.box.widthMm / 2,
+    found.box.yMm + found.box.heightMm / 2,
+  )
+  const transfer = transferBy(wedge?.curve ?? null, {
+    light: 10 ** middle,
+    grain: grainOf(sheet, {
+      clearLight: 10 ** middle,
+      steps: wedge?.steps ?? [],
+    }),
+    fieldSd: Math.max(0.006, 0.6 * clear.light.scatter),
+  })
+  const beyond = turnToDensities(sheet, {
+    logClear: (x, y) => clear.logAt(found.box.xMm + x * pixelMm, found.box.yMm + y * pixelMm),
+    densityOf: transfer.densityOf,
+    highest: transfer.highest,
+  })
+  const linePx = spread === null ? UNKNOWN_LINE_PX : Math.max(LEAST_LINE_PX, LINE_SPREADS * spread)
+  const low = lowest(beyond.clippedShare, middle)
+  const reading: Reading = {
+    kind: 'reading',
+    widthMm: rounded(sheet.widthPx * pixelMm, 3),
+    heightMm: rounded(sheet.heightPx * pixelMm, 3),
+    pixelUm: 1000 * pixelMm,
+    densitySd: rounded(statedSd(transfer), 3),
+    densityRange: { low: rounded(low, 2), high: rounded(transfer.highest, 2) },
+    smallestLineUm: Math.ceil(1000 * linePx * pixelMm),
+    light: { evenness: rounded(clear.light.evenness, 3) },
+    corners: found.corners,
+    mat: found.kind === 'mat',
+    wedge: wedge === null ? null : wedge.ends,
+    warnings: readingWarnings({
+      found,
+      beyond,
+      clear,
+      wedge,
+      spread,
+      highest: transfer.highest,
+    }),
+  }
+  return { reading, map: sheet, sdOf: transfer.sdOf }
+}
+
+/** So many pixels as the photo has for it, a whole number of them to the width. */
+function wholePixelMm({ view, box }: SheetFound): number {
+  const shares = [0.1, 0.5, 0.9]
+  const sizes = shares.flatMap((u) =>
+    shares.map((v) =>
+      photoPixelMm(view, {
+        x: box.xMm + u * box.widthMm,
+        y: box.yMm + v * box.heightMm,
+      }),
+    ),
+  )
+  const mean = Math.exp(sizes.reduce((sum, size) => sum + Math.log(size), 0) / sizes.length)
+  return box.widthMm / Math.max(1, Math.round(box.widthMm / mean))
+}
+
+/** The largest within the densities it is told for. */
+function statedSd({ sdOf, highest }: ReturnType<typeof transferBy>): number {
+  let most = sdOf(TOLD.from)
+  for (
+    let density = TOLD.from;
+    density <= Math.min(TOLD.to, highest) + 1e-9;
+    density += TOLD.step
+  ) {
+    most = Math.max(most, sdOf(density))
+  }
+  return most
+}
+
+/** Where the light is at its end a pale mark may be lost in it. */
+function lowest(clippedShare: number, logClear: number): number {
+  return clippedShare < 0.002 ? 0 : Math.max(0.1, logClear)
+}
+
+function rounded(value: number, digits: number): number {
+  return Number(value.toFixed(digits))
+}
