@@ -1,7 +1,8 @@
+import { homographyThrough } from '../../core/inspection/homography.ts'
 import { type Alignment, type AlignOptions, align } from './align.ts'
 import { type Grid, gridHalvings } from './grid.ts'
 import { blur } from './plane.ts'
-import { magnification, type Pose } from './pose.ts'
+import { magnification, type Pose, photoPoint, straightPose } from './pose.ts'
 import { poseGuesses } from './search.ts'
 
 /** Guesses that are looked at more closely, and those that are followed further. */
@@ -57,6 +58,20 @@ const STAGES: readonly (AlignOptions & Readonly<{ sidePx: number }>)[] = [
   },
 ]
 
+/** A fit that falls so far while the film grows sits in a wrong hollow. */
+const STUCK_BELOW = 0.93
+const SETTLED_FROM = 0.8
+/** How far a corner is pulled, in halves of the photo's longer side. */
+const SHAKE = 0.05
+
+export type Registration = Readonly<{
+  best: Alignment
+  /** How well the best that lies otherwise (turn, way round) fits. */
+  nextFit: number
+  /** False where the likeness is there but falls apart when looked at closely. */
+  isSettled: boolean
+}>
+
 /** Light is read where hatching is no more than a grey: sharpness does not count there. */
 const LIGHT_SIDE_PX = 160
 const LIGHT: AlignOptions = {
@@ -75,14 +90,9 @@ const SOFT_PX = 0.45
  *
  * @param film shares of marks, its longer side about 1024; photo: linear light, 1024 or more
  * @param guesses where it may lie, when that is known
- * @returns the best alignment and how well the best of another kind (turn, way round) fits; null
- *   where nothing at all fits
+ * @returns null where nothing at all fits
  */
-export function register(
-  film: Grid,
-  photo: Grid,
-  guesses?: readonly Pose[],
-): Readonly<{ best: Alignment; nextFit: number }> | null {
+export function register(film: Grid, photo: Grid, guesses?: readonly Pose[]): Registration | null {
   const films = gridHalvings(film, 24).map(softened)
   const photos = gridHalvings(photo, 24)
   const at = (pose: Pose, sidePx: number, options: AlignOptions): Alignment | null => {
@@ -98,24 +108,60 @@ export function register(
   })
   front = byFit(front).slice(0, FOLLOWED)
   let nextFit = 0
+  let bestFit = 0
   for (const stage of STAGES) {
-    front = byFit(
-      front.flatMap(({ pose }) => {
-        const next = at(pose, stage.sidePx, stage)
-        return next === null ? [] : [next]
-      }),
-    )
+    const along = (poses: readonly Pose[]): Alignment[] =>
+      byFit(
+        poses.flatMap((pose) => {
+          const next = at(pose, stage.sidePx, stage)
+          return next === null ? [] : [next]
+        }),
+      )
+    front = along(front.map(({ pose }) => pose))
+    if (front[0] === undefined) return null
+    if (stage.sidePx === 256 && front[0].fit < STUCK_BELOW * bestFit) {
+      const shaken = shakes(front[0].pose, film).flatMap((pose) => at(pose, 64, TILTED) ?? [])
+      const tried = byFit(shaken).slice(0, FOLLOWED)
+      front = byFit([...front, ...along(tried.map(({ pose }) => pose))])
+    }
     const [best] = front
-    if (best === undefined) return null
     const others = front.filter(({ pose }) => !alike(pose, best.pose))
     if (others[0] !== undefined && stage.sidePx <= 128) nextFit = others[0].fit
     const clear = others[0] === undefined || others[0].fit < 0.6 * best.fit
-    front = stage.sidePx >= 256 ? [best] : clear ? [best] : [best, ...others].slice(0, 3)
+    front = stage.sidePx >= 256 || clear ? [best] : [best, ...others].slice(0, 3)
+    bestFit = Math.max(bestFit, best.fit)
   }
   const [best] = front
-  if (best === undefined) return null
   const { light } = at(best.pose, LIGHT_SIDE_PX, LIGHT) ?? best
-  return { best: { ...best, light }, nextFit }
+  return { best: { ...best, light }, nextFit, isSettled: best.fit >= SETTLED_FROM * bestFit }
+}
+
+/** The pose with each corner of the film pulled aside, one at a time, four ways. */
+function shakes(pose: Pose, film: Grid): readonly Pose[] {
+  const [u, v] = [-film.left, -film.top]
+  const own = [
+    { x: -u, y: -v },
+    { x: u, y: -v },
+    { x: u, y: v },
+    { x: -u, y: v },
+  ]
+  const seen = own.map(({ x, y }) => photoPoint(pose, { u: x, v: y }))
+  const pulls = [
+    [SHAKE, SHAKE],
+    [SHAKE, -SHAKE],
+    [-SHAKE, SHAKE],
+    [-SHAKE, -SHAKE],
+  ]
+  return own.flatMap((_, pulled) =>
+    pulls.flatMap(([ds, dt]) => {
+      const pairs = own.map((from, at) => {
+        const { s, t } = seen[at]
+        return { from, to: at === pulled ? { x: s + ds, y: t + dt } : { x: s, y: t } }
+      })
+      const homography = homographyThrough(pairs)
+      return homography === null ? [] : [straightPose(homography)]
+    }),
+  )
 }
 
 /** As soft as a photo that was shrunk and read between its pixels. */

@@ -17,7 +17,7 @@ const LEAST_SAMPLES = 200
 export function textureOf(openness: Plane, shares: Plane): Texture {
   const { widthPx, heightPx, values } = shares
   const every = Math.max(1, Math.floor(Math.sqrt(values.length / MOST_SAMPLES / 4)))
-  const [ground, open]: [number[], number[]] = [[], []]
+  const [ground, open] = [new Uint32Array(BINS), new Uint32Array(BINS)]
   for (let y = REACH; y < heightPx - REACH; y += every) {
     for (let x = REACH; x < widthPx - REACH; x += every) {
       const at = y * widthPx + x
@@ -28,21 +28,35 @@ export function textureOf(openness: Plane, shares: Plane): Texture {
         values[at + REACH] === share &&
         values[at - REACH * widthPx] === share &&
         values[at + REACH * widthPx] === share
-      const value = openness.values[at]
-      if (alone && Math.abs(value - share) < MOST_OFF) (share === 0 ? ground : open).push(value)
+      const off = openness.values[at] - share
+      if (!alone || Math.abs(off) >= MOST_OFF) continue
+      const bins = share === 0 ? ground : open
+      bins[Math.floor(((off + MOST_OFF) / (2 * MOST_OFF)) * BINS)] += 1
     }
   }
   const groundSd = spread(ground) ?? 0
   return { groundSd, openSd: spread(open) ?? groundSd }
 }
 
+/** Bins of openness about what it should be, from one end to the other. */
+const BINS = 400
+
 /** Middle spread as an sd, or the spread of the outer tenth where that is wider. */
-function spread(list: readonly number[]): number | null {
-  if (list.length < LEAST_SAMPLES) return null
-  const sorted = Float64Array.from(list).sort()
-  const middle = sorted[sorted.length >> 1]
-  const off = sorted.map((value) => Math.abs(value - middle)).sort()
-  return Math.max(1.48 * off[off.length >> 1], off[Math.floor(0.9 * off.length)] / 1.645)
+function spread(bins: Uint32Array): number | null {
+  const total = bins.reduce((sum, count) => sum + count, 0)
+  if (total < LEAST_SAMPLES) return null
+  const middle = rank(bins, total / 2)
+  const off = new Uint32Array(BINS)
+  for (let bin = 0; bin < BINS; bin += 1) off[Math.abs(bin - middle)] += bins[bin]
+  const [half, outer] = [rank(off, 0.5 * total), rank(off, 0.9 * total)]
+  return Math.max(1.48 * half, outer / 1.645) * ((2 * MOST_OFF) / BINS)
+}
+
+/** The first bin up to which so many are counted. */
+function rank(bins: Uint32Array, count: number): number {
+  let [bin, sum] = [0, bins[0]]
+  while (sum < count) sum += bins[++bin]
+  return bin
 }
 
 const SMOOTHING_PX = [0.7, 1, 1.4, 2] as const

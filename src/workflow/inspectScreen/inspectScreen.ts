@@ -8,7 +8,7 @@ import { type Grid, gridOf } from '../../raster/inspect/grid.ts'
 import { markShares } from '../../raster/inspect/markShares.ts'
 import { halved, type Plane } from '../../raster/inspect/plane.ts'
 import { isMirrored, magnification } from '../../raster/inspect/pose.ts'
-import { register } from '../../raster/inspect/register.ts'
+import { type Registration, register } from '../../raster/inspect/register.ts'
 import type { PhotoLight } from '../../raster/inspect/straighten.ts'
 import { compared } from './compareScreen.ts'
 import { type Corner, cornerGuesses } from './cornerGuesses.ts'
@@ -126,25 +126,22 @@ function expectMarks({ values }: Grid): void {
 /** Below, the film explains too little of the photo to speak of the same picture (judged). */
 const LEAST_FIT = 0.35
 
-function expectLikeness(found: ReturnType<typeof register>, cornersGiven: boolean): Alignment {
+function expectLikeness(found: Registration | null, cornersGiven: boolean): Alignment {
+  const advice = cornersGiven
+    ? 'check the corners, or take the photo straight on, sharp, with light behind the whole screen'
+    : 'give its corners, or take the photo straight on, sharp, with light behind the whole screen'
   if (found === null || found.best.fit < LEAST_FIT) {
-    const advice = cornersGiven
-      ? 'check the corners, or take the photo straight on, sharp, with light behind the whole screen'
-      : 'give its corners, or take the photo straight on, sharp, with light behind the whole screen'
-    throw new Failure(
-      'wrong input',
-      `The film's picture is not to be found in this photo; ${advice}.`,
-      {
-        field: 'PHOTO',
-      },
-    )
+    throw refused(`The film's picture is not to be found in this photo; ${advice}.`)
+  }
+  if (!found.isSettled) {
+    throw refused(`The film's picture does not lie exactly over this photo; ${advice}.`)
   }
   if (found.best.insideShare < 0.995) {
-    throw new Failure(
-      'wrong input',
-      'The photo does not show the whole picture; take it from further away.',
-      { field: 'PHOTO' },
-    )
+    throw refused('The photo does not show the whole picture; take it from further away.')
   }
   return found.best
+}
+
+function refused(message: string): Failure {
+  return new Failure('wrong input', message, { field: 'PHOTO' })
 }
