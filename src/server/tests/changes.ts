@@ -1,6 +1,5 @@
 import type { Tests } from '../../api/tests.ts'
 import { type Drift, watchDrift } from '../../core/calibration/drift/watch.ts'
-import type { ThingKind } from '../../core/calibration/drift/witnesses.ts'
 import { isoOfDay } from '../../workflow/calendarDay.ts'
 import { beliefShop } from '../../workflow/lightFirstDose.ts'
 import { countsOf } from '../../workflow/lightSetup.ts'
@@ -9,12 +8,11 @@ import { doseWords } from '../../workflow/readingWords.ts'
 import { bucketChanged } from '../../workflow/testsChanged.ts'
 import type { Told } from '../http/route.ts'
 import { dayOf } from '../shop/evidence.ts'
-import { fabricName } from '../shop/lightThings.ts'
-import { bucketName, bucketOf, bucketsOf, coatedFrom } from '../shop/setUpAsked.ts'
-import type { ShopRecords } from '../shop/shopRecords.ts'
+import { bucketOf, bucketsOf, coatedFrom } from '../shop/setUpAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { lampNews, type News } from './lampNews.ts'
 import type { Then } from './then.ts'
+import { thingName } from './thingName.ts'
 
 type Changes = Told<Pick<Tests, 'alarms' | 'changed'>>
 
@@ -75,22 +73,6 @@ async function driftOf({ records, setUp, day, isNow }: Then): Promise<Drift> {
     days: believed.days.map((note) => ({ ...note, belief: records.belief })),
     memory: saidOfDrift,
   })
-}
-
-function thingName(records: ShopRecords, kind: ThingKind, id: string): string {
-  const { units, batches, fabrics } = records
-  switch (kind) {
-    case 'unit':
-      return units.find((unit) => unit.id === id)?.name ?? 'the lamp'
-    case 'batch': {
-      const batch = batches.find((each) => each.id === id)
-      return batch === undefined ? 'the bucket' : bucketName(records, batch)
-    }
-    case 'fabric': {
-      const fabric = fabrics.find((each) => each.id === id)
-      return fabric === undefined ? 'the fabric' : fabricName(fabric)
-    }
-  }
 }
 
 /** What the newest bucket wants, beside the one before it. */

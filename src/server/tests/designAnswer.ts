@@ -1,9 +1,10 @@
 import type { DesignQuestion, TestDesign } from '../../api/tests.ts'
 import type { Question } from '../../core/calibration/belief/question.ts'
+import { bestStrip } from '../../core/calibration/design/bestStrip.ts'
 import { RANGE_SHARE } from '../../workflow/light.ts'
 import { circumstancesOf, countsOf } from '../../workflow/lightSetup.ts'
+import { counterSettings, settableDoses } from '../../workflow/papers/settableDoses.ts'
 import { testFilmCoverMm } from '../../workflow/papers/testFilmLayout.ts'
-import { stripDesign } from '../../workflow/stripDesign.ts'
 import type { Told } from '../http/route.ts'
 import { dayOf } from '../shop/evidence.ts'
 import { mediumAsked } from '../shop/exposureAsked.ts'
@@ -11,8 +12,6 @@ import { fabricName } from '../shop/lightThings.ts'
 import { bucketName, setUpAsked } from '../shop/setUpAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
 
-/** Bands where nobody said how many. */
-export const USUAL_BANDS = 7
 /** Exposing, washing and looking: so much for a strip, and so much for each band; judged. */
 const STRIP_MIN = 9
 const BAND_MIN = 1
@@ -20,7 +19,7 @@ const BAND_MIN = 1
 /** Which strip to make, and what it would tell. */
 export async function designOf(
   service: ShopService,
-  { medium: named, bands = USUAL_BANDS, ...setUp }: DesignQuestion,
+  { medium: named, bands, ...setUp }: DesignQuestion,
 ): Promise<Told<TestDesign>> {
   const records = await service.records()
   const { fabric, batch, exposure } = setUpAsked(records, setUp)
@@ -31,9 +30,8 @@ export async function designOf(
     ...circumstancesOf(exposure, { day: dayOf(service.now()) }),
     marks: [{ medium: medium.name }],
   }
-  const design = stripDesign(records.belief, question, { bands, countsPerLu: counts })
-  const { before, after } = design
-  const shown = (doseLu: number): number => Number((counts * doseLu).toFixed(2))
+  const { bandsLu, before, after } = bestStrip(records.belief, question, { bands })
+  const doses = settableDoses(bandsLu.map((doseLu) => counts * doseLu))
   return {
     kind: 'test design',
     asked: {
@@ -43,9 +41,9 @@ export async function designOf(
       medium: { id: medium.id, name: medium.name },
     },
     countsIn: unit.countsIn,
-    bands: design.bandsLu.map((doseLu, at) => ({ number: at + 1, doseLu: shown(doseLu) })),
-    incrementsLu: design.incrementsLu.map(shown),
-    coverMm: testFilmCoverMm({ bands }).slice(1),
+    bands: doses.map((doseLu, at) => ({ number: at + 1, doseLu })),
+    incrementsLu: counterSettings(doses.toReversed()),
+    coverMm: testFilmCoverMm({ bands: doses.length }).slice(1),
     before: {
       dose: {
         value: counts * before.doseLu,
@@ -60,14 +58,14 @@ export async function designOf(
       highLu: counts * after.highLu,
       screensInTen: after.screensInTen,
     },
-    minutes: minutesFor(bands),
-    sentences: sentencesFor({ bands, unit: unit.name }),
+    minutes: minutesFor(doses.length),
+    sentences: sentencesFor({ bands: doses.length, unit: unit.name }),
     cautions: CAUTIONS,
   }
 }
 
 /** To five minutes. */
-export function minutesFor(bands: number): number {
+function minutesFor(bands: number): number {
   return 5 * Math.ceil((STRIP_MIN + BAND_MIN * bands) / 5)
 }
 
