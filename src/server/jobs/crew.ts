@@ -82,7 +82,7 @@ export function crewIn<Work, Early, Result>(
 
   const dismiss = async (worker: Worker): Promise<void> => {
     worker.child.kill('SIGKILL')
-    await rm(worker.folder, { recursive: true, force: true })
+    await rm(worker.folder, { recursive: true, force: true, maxRetries: 5 })
   }
   const leave = (worker: Worker): void => {
     const at = idle.indexOf(worker)

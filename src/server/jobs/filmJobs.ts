@@ -1,4 +1,4 @@
-import { rm } from 'node:fs/promises'
+import { mkdir, rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { isFailure } from '../../core/failure.ts'
 import { share } from '../../core/units/quantity.ts'
@@ -123,12 +123,14 @@ export function filmJobs(
       if (answer !== 'go on') own.stop.abort(new Cancelled())
     }
     const heart = setInterval(() => void hold().catch(onTrouble), HEARTBEAT_MS)
-    const scratch = sortableId(now())
-    const tilesPath = join(folder.incoming, `${scratch}.tiles`)
-    const mapPath = join(folder.incoming, `${scratch}.map`)
+    // a folder of its own: whoever is stopped in the middle of a file leaves its draft there
+    const scratch = join(folder.incoming, `film-${sortableId(now())}`)
+    const tilesPath = join(scratch, 'tiles')
+    const mapPath = join(scratch, 'map')
     let early: Promise<BlobRecord | null> = Promise.resolve(null)
     try {
       const film = await filmOf(database, filmId)
+      await mkdir(scratch, { recursive: true })
       const work: FilmWork = { source: await sourceOf(film, mapPath), setup, tilesPath }
       const result = await crew.work(work, {
         name: film.fileName ?? film.name,
@@ -158,7 +160,7 @@ export function filmJobs(
       clearInterval(heart)
       await early
       running.delete(job.id)
-      await Promise.all([rm(tilesPath, { force: true }), rm(mapPath, { force: true })])
+      await rm(scratch, { recursive: true, force: true, maxRetries: 5 })
       onChange()
       void look()
     }

@@ -36,7 +36,13 @@ export function FilmPage({ film: id }: Readonly<{ film: string }>): ReactNode {
           forecast={forecast.answer}
           light={light.answer}
           onAnswered={askAgain}
-          standing={<Standing asked={light} working={FILM_WORDS.finding} onAgain={askAgain} />}
+          standing={
+            <Standing
+              asked={forecast.now === 'here' ? light : forecast}
+              working={FILM_WORDS.finding}
+              onAgain={askAgain}
+            />
+          }
         />
       ) : (
         <div className="film-words">

@@ -8,6 +8,7 @@ import { Blank, BlankEntry } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import { Icon } from '../signs/icons.tsx'
 import { useAsked } from '../useAsked.ts'
+import { FRAME_WORDS } from '../words.ts'
 import './film.css'
 import './upload.css'
 import { FILM_WORDS, UPLOAD_WORDS } from './filmWords.ts'
@@ -158,26 +159,37 @@ function DropPlace({
 }
 
 function HowFar({ upload }: Readonly<{ upload: Upload }>): ReactNode {
-  const share = upload.state === 'sending' || upload.state === 'reading' ? upload.share : null
   return (
     <div className="how-far" aria-live="polite">
-      {share !== null && (
-        <>
-          <p>{howFarSays(upload)}</p>
-          <progress value={share} max={1} aria-label={howFarSays(upload)} />
-        </>
-      )}
+      {(upload.state === 'sending' || upload.state === 'reading') && <UnderWay {...upload} />}
       {upload.state === 'refused' && <p className="upload-refused">{upload.message}</p>}
       {upload.state === 'cut' && <p className="upload-refused">{UPLOAD_WORDS.cut}</p>}
+      {upload.state === 'stopped' && <p>{UPLOAD_WORDS.stopped}</p>}
+      {upload.state === 'not stopped' && (
+        <p className="upload-refused">{UPLOAD_WORDS.notStopped}</p>
+      )}
     </div>
   )
 }
 
-function howFarSays(upload: Upload): string {
-  if (upload.state !== 'sending' && upload.state !== 'reading') return ''
-  const percent = `${Math.floor(10 * upload.share) * 10} %`
-  if (upload.state === 'sending') return UPLOAD_WORDS.sending(percent)
-  return upload.share > 0 ? UPLOAD_WORDS.reading(percent) : UPLOAD_WORDS.waiting
+function UnderWay({
+  state,
+  share,
+}: Readonly<{ state: 'sending' | 'reading'; share: number | null }>): ReactNode {
+  if (share === null) return <p>{FRAME_WORDS.noConnection}</p>
+  const percent = `${Math.floor(10 * share) * 10} %`
+  const says =
+    state === 'sending'
+      ? UPLOAD_WORDS.sending(percent)
+      : share > 0
+        ? UPLOAD_WORDS.reading(percent)
+        : UPLOAD_WORDS.waiting
+  return (
+    <>
+      <p>{says}</p>
+      <progress value={share} max={1} aria-label={says} />
+    </>
+  )
 }
 
 function FilmsHere({ films }: Readonly<{ films: readonly Film[] }>): ReactNode {

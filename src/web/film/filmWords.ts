@@ -127,6 +127,8 @@ export const UPLOAD_WORDS = {
   waiting: 'It has arrived and waits for its turn to be read.',
   cut: 'The file did not arrive: no connection. It is still chosen here; send it again.',
   stop: 'Stop',
+  stopped: 'Stopped. Nothing of it is kept in the shop.',
+  notStopped: 'No connection: it may still be read, and then stands among the films that are here.',
   films: 'Films that are here',
   noFilms: 'No film has been read in this shop yet.',
   film: (width: string, height: string): string => `${width} by ${height}`,

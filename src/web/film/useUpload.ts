@@ -7,15 +7,19 @@ import { sendFilm } from './sendFilm.ts'
 /** How far a file is on its way to being a film. */
 export type Upload =
   | Readonly<{ state: 'still' }>
-  | Readonly<{ state: 'sending' | 'reading'; share: number }>
+  | Readonly<{ state: 'sending'; share: number }>
+  /** Null while nobody tells how far it is: there is no connection. */
+  | Readonly<{ state: 'reading'; share: number | null }>
   | Readonly<{ state: 'refused'; message: string; field: string | null }>
-  | Readonly<{ state: 'cut' }>
+  | Readonly<{ state: 'cut' | 'stopped' | 'not stopped' }>
 
-const AGAIN_MS = 400
+const AGAIN_MS = 250
+/** Why one no longer waits: whoever only leaves the page leaves the film to be read. */
+const STOPPED = 'stopped'
 
 /**
- * Sends a file and waits until it is read or refused. The file is kept by whoever chose it: a
- * refusal loses nothing.
+ * Sends a file and waits until its picture stands or it is refused. The file is kept by whoever
+ * chose it: a refusal loses nothing. What is stopped is forgotten by the shop as well.
  *
  * @param onRead the film is there to be looked at
  */
@@ -44,6 +48,14 @@ export function useUpload(onRead: (film: Film) => void): Readonly<{
         if (sent.kind === 'refused') told({ ...sent, state: 'refused' })
         if (sent.kind === 'cut') told({ state: 'cut' })
         if (sent.kind !== 'taken') return
+        const { id } = sent.film
+        const forget = async (): Promise<void> => {
+          if (signal.reason !== STOPPED) return
+          const isGone = await forgotten(id)
+          if (stopping.current?.signal === signal && !isGone) setUpload({ state: 'not stopped' })
+        }
+        if (signal.aborted) return forget()
+        signal.addEventListener('abort', () => void forget())
         const film = await readFilm(sent.film, {
           signal,
           onShare: (share) => told({ state: 'reading', share }),
@@ -52,7 +64,7 @@ export function useUpload(onRead: (film: Film) => void): Readonly<{
         if (film.status === 'failed') {
           told({ state: 'refused', message: film.message ?? '', field: null })
           // what could not be read is no film: it would stand in the list for nothing
-          await ask({ path: filmPath(film.id), method: 'DELETE' }, signal)
+          await ask({ path: filmPath(id), method: 'DELETE' }, signal)
         } else {
           onRead(film)
         }
@@ -63,25 +75,32 @@ export function useUpload(onRead: (film: Film) => void): Readonly<{
   )
 
   const stop = useCallback(() => {
-    stopping.current?.abort()
-    setUpload({ state: 'still' })
+    stopping.current?.abort(STOPPED)
+    setUpload({ state: 'stopped' })
   }, [])
 
   return { upload, send, stop }
 }
 
-/** Asks until the film is ready or failed; null when nobody waits any more. */
+/** Takes a film out of the shop, and whoever reads it stops; false when nobody answered. */
+async function forgotten(film: string): Promise<boolean> {
+  const { kind } = await ask({ path: filmPath(film), method: 'DELETE' })
+  return kind === 'answer' || kind === 'refused'
+}
+
+/** Asks until the film's picture stands or it failed; null when nobody waits any more. */
 async function readFilm(
   first: Film,
-  { signal, onShare }: Readonly<{ signal: AbortSignal; onShare: (share: number) => void }>,
+  { signal, onShare }: Readonly<{ signal: AbortSignal; onShare: (share: number | null) => void }>,
 ): Promise<Film | null> {
   let film = first
-  while (film.status === 'waiting' || film.status === 'reading') {
+  onShare(film.progressShare)
+  while (film.status === 'waiting' || (film.status === 'reading' && film.widthMm === null)) {
     if (signal.aborted) return null
-    onShare(film.progressShare)
     await new Promise((later) => setTimeout(later, AGAIN_MS))
     const reply = await ask<Film>({ path: filmPath(first.id) }, signal)
     if (reply.kind === 'answer') film = reply.answer
+    onShare(reply.kind === 'no connection' ? null : film.progressShare)
     if (reply.kind === 'refused') {
       return { ...film, status: 'failed', message: reply.message }
     }
