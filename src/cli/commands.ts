@@ -7,6 +7,7 @@ import { fabric } from './commands/fabric.ts'
 import { forecast } from './commands/forecast.ts'
 import { commandNamed, helpOn } from './commands/help.ts'
 import { inspect } from './commands/inspect.ts'
+import { mat } from './commands/mat.ts'
 import { read } from './commands/read.ts'
 import { restore } from './commands/restore.ts'
 import { start } from './commands/start.ts'
@@ -14,7 +15,17 @@ import { strip } from './commands/strip.ts'
 import { wedge } from './commands/wedge.ts'
 
 /** What computes. */
-const COMPUTING: readonly Command[] = [forecast, dose, fabric, wedge, strip, calibrate, read, inspect]
+const COMPUTING: readonly Command[] = [
+  forecast,
+  dose,
+  fabric,
+  wedge,
+  strip,
+  calibrate,
+  mat,
+  read,
+  inspect,
+]
 
 const WORKING: readonly Command[] = [...COMPUTING, start, backup, restore, check]
 

@@ -1,4 +1,6 @@
 import type { Point } from '../../core/inspection/homography.ts'
+import type { PhotoLight } from '../../raster/photo/photoLight.ts'
+import type { MatTarget } from '../../workflow/readPhoto/matIn.ts'
 import type { PhotoReading, Reading } from '../../workflow/readPhoto/readPhoto.ts'
 import { FORCE_SWITCH, type Given, type Option, type Place } from '../arguments.ts'
 import type { Command, Io } from '../command.ts'
@@ -102,11 +104,19 @@ async function readingOf(
   const photo = await openPhoto(given.needs(PHOTO))
   onShare(0.3)
   const [corners, size, ends] = [given.of(CORNERS), given.of(SIZE), given.of(WEDGE)]
+  const targets = corners === undefined && size === undefined ? await targetsIn(photo) : []
   return readPhoto(photo, {
+    targets,
     ...(corners === undefined ? {} : { corners }),
     ...(size === undefined ? {} : { sizeMm: size }),
     wedge: { ends: ends ?? null, densities },
   })
+}
+
+/** The library that finds them is loaded only where they are needed. */
+async function targetsIn(photo: PhotoLight): Promise<readonly MatTarget[]> {
+  const { findTargets } = await import('../../decode/vision/findTargets.ts')
+  return findTargets(photo)
 }
 
 async function writeMap(out: string, { map }: PhotoReading, given: Given): Promise<void> {
