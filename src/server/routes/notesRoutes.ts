@@ -96,7 +96,7 @@ async function takeDown(
   const at = service.now()
   const rows = taken.map((line) => rowOf(line, { records, setUp, now: at }))
   await addReadings(service.store.database, rows, { at })
-  service.changed()
+  service.changed('readings')
 }
 
 function rowOf(

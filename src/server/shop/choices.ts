@@ -3,7 +3,7 @@ import { type Film, films } from '../../store/films.ts'
 import type { LightUnit } from '../../workflow/lightRecords.ts'
 import type { Told } from '../http/route.ts'
 import { fabricName } from './lightThings.ts'
-import type { ShopScreen } from './shopRecords.ts'
+import type { ShopScreen } from './shopThings.ts'
 import type { ShopService } from './shopService.ts'
 import { usualScreen, whyNot } from './usual.ts'
 

@@ -1,7 +1,8 @@
 import type { LightQuestion } from '../../api/light.ts'
 import { Failure } from '../../core/failure.ts'
 import type { LightBase, LightExposure, LightUnit } from '../../workflow/lightRecords.ts'
-import { baseNamed, type ShopRecords, type ShopScreen } from './shopRecords.ts'
+import { baseNamed, type ShopRecords } from './shopRecords.ts'
+import type { ShopScreen } from './shopThings.ts'
 import { usualScreen } from './usual.ts'
 
 type Things = Omit<LightExposure, 'subject'>

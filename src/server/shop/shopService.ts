@@ -18,6 +18,7 @@ import { eveningShelf } from './eveningShelf.ts'
 import { dayOf } from './evidence.ts'
 import { readingsKept } from './readingsKept.ts'
 import { baseNamed, type RecordsMemory, type ShopRecords, shopRecords } from './shopRecords.ts'
+import { thingsKept } from './shopThings.ts'
 import { usualScreen } from './usual.ts'
 
 /** The open shop as routes see it: its records, kept, and the work that is under way. */
@@ -26,8 +27,8 @@ export type ShopService = Readonly<{
   now: () => Date
   /** @throws Failure 'not found' while there is no shop */
   records: () => Promise<ShopRecords>
-  /** Something of what answers rest on was written: they are computed anew. */
-  changed: () => void
+  /** Something of what answers rest on was written, or readings alone: they are computed anew. */
+  changed: (what?: 'readings') => void
   /** An answer that holds until something changes, or the day does. */
   kept: <Answer>(question: string, answer: () => Promise<Answer>) => Promise<Answer>
   jobs: FilmJobs
@@ -59,14 +60,17 @@ export async function shopService(
 ): Promise<ShopService> {
   let records: Promise<ShopRecords> | null = null
   let answers = new Map<string, Promise<unknown>>()
-  const changed = (): void => {
+  const things = thingsKept()
+  const changed: ShopService['changed'] = (what) => {
+    if (what !== 'readings') things.forget()
     records = null
     answers = new Map()
   }
   const memory: RecordsMemory = {
+    things,
     readings: readingsKept(),
     keeper: beliefKeeper({
-      onCaughtUp: changed,
+      onCaughtUp: () => changed('readings'),
       shelf: eveningShelf(store.database, { now }),
       onTrouble,
     }),
@@ -94,7 +98,7 @@ export async function shopService(
   const jobs = filmJobs(store, {
     crew: crewIn(store.folder.incoming, { trade: FILM_TRADE, limits }),
     now,
-    onChange: changed,
+    onChange: () => changed(),
     onTrouble,
   })
   const photos = photoJobs(store, {

@@ -1,4 +1,5 @@
-import type { ShopRecords, ShopScreen } from './shopRecords.ts'
+import type { ShopRecords } from './shopRecords.ts'
+import type { ShopScreen } from './shopThings.ts'
 
 /** The screen that a question means when none is named: coated, with the usual fabric, the first. */
 export function usualScreen({ screens, shop }: ShopRecords): ShopScreen | null {

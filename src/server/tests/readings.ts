@@ -56,7 +56,7 @@ export async function takenDown(
   const before = await service.records()
   const reading = await readingTold(service, told)
   const taken = await addReading(service.store.database, reading, { at: service.now() })
-  service.changed()
+  service.changed('readings')
   return movedBy(service, { reading: taken.reading, before })
 }
 
@@ -69,7 +69,7 @@ export async function struckOut(
   const before = await service.records()
   const at = service.now()
   const reading = await strikeReading(service.store.database, id, { reason, byId: null }, { at })
-  service.changed()
+  service.changed('readings')
   return movedBy(service, { reading, before })
 }
 
