@@ -12,7 +12,7 @@ export type Region = Readonly<{
   besideEdge: number
   /** Sum of the difference from what was expected, 0 … 1 a cell. */
   amount: number
-  /** Mean openness and expectation where the difference is strong. */
+  /** Openness and expectation where the difference is greatest: weighed by its cube. */
   seen: number
   expected: number
   /** Middle, weighted by the difference; from the film's top left. */
@@ -26,7 +26,7 @@ export type Region = Readonly<{
 
 type Sums = {
   -readonly [Key in keyof Region]: Region[Key]
-} & { weight: number; parent: number }
+} & { weight: number; cube: number; parent: number }
 
 /** Regions that hold a strong cell, row by row with joined runs. */
 export function regionsOf(
@@ -68,13 +68,13 @@ export function regionsOf(
   }
   return sums.flatMap((region, at) => {
     if (region.parent !== at || region.strong === 0) return []
-    const { weight, parent: _, seen, expected: due, x, y, strong, ...rest } = region
+    const { weight, cube, parent: _, seen, expected: due, x, y, strong, ...rest } = region
     return [
       {
         ...rest,
         strong,
-        seen: seen / strong,
-        expected: due / strong,
+        seen: seen / cube,
+        expected: due / cube,
         x: x / weight,
         y: y / weight,
       },
@@ -103,6 +103,7 @@ function fresh(sign: Region['sign'], label: number): Sums {
     right: 0,
     bottom: 0,
     weight: 0,
+    cube: 0,
     parent: label,
   }
 }
@@ -128,10 +129,12 @@ function addRun(
     sums.weight += off + 1e-9
     sums.x += (off + 1e-9) * (x + 0.5)
     sums.y += (off + 1e-9) * (y + 0.5)
+    const cube = off * off * off
+    sums.cube += cube
+    sums.seen += cube * seen
+    sums.expected += cube * due
     if (marked[at] === DIFFERENCE.openStrong || marked[at] === DIFFERENCE.shutStrong) {
       sums.strong += 1
-      sums.seen += seen
-      sums.expected += due
     }
     const outAbove = y === 0 || !isSame(marked[at - widthPx], isOpen)
     const outBelow = y === heightPx - 1 || !isSame(marked[at + widthPx], isOpen)
@@ -182,6 +185,7 @@ function join(sums: Sums[], { into, from }: Readonly<{ into: number; from: numbe
     'x',
     'y',
     'weight',
+    'cube',
   ] as const)
     a[key] += b[key]
   a.left = Math.min(a.left, b.left)

@@ -14,6 +14,7 @@ import { type Region, regionsOf } from '../../raster/inspect/regions.ts'
 import { blurOf, TOO_SOFT_PX } from '../../raster/inspect/sharpness.ts'
 import { type PhotoLight, straighten } from '../../raster/inspect/straighten.ts'
 import { smoothed } from '../../raster/inspect/texture.ts'
+import { together } from '../../raster/inspect/together.ts'
 
 export type Compared = Readonly<{
   resolutionUm: number
@@ -25,6 +26,18 @@ export type Compared = Readonly<{
 
 /** Texture up to which differences can be told; coarser is smoothed away first. */
 const MOST_TEXTURE = { groundSd: 0.06, openSd: 0.08 }
+
+/** A skin that takes away less of the light than this must still be told (judged). */
+const MOST_VEIL = 0.4
+const COARSE_PATTERN =
+  'The weave draws a coarse pattern in this photo: a thin skin over open marks would not show; take another from a little nearer or further away.'
+
+const MOST_UNSEEN = 0.01
+const UNSEEN_MARGIN =
+  'The photo cuts off part of the film’s margin; nothing is said about that part.'
+
+/** Shut places as near as this are one finding (judged). */
+const TOGETHER_UM = 1000
 
 /** Width at half height of a Gaussian, in standard deviations. */
 const FULL_WIDTH = 2 * Math.sqrt(2 * Math.LN2)
@@ -44,7 +57,7 @@ export function compared({
   limitUm: number
 }>): Compared {
   const openness: Plane = { ...film, values: new Float32Array(film.values.length) }
-  straighten(photo, film, { ...alignment, out: openness.values })
+  const unseen = straighten(photo, film, { ...alignment, out: openness.values })
   evenOut(openness, film)
   const blurPx = blurOf(openness, film)
   if (blurPx >= TOO_SOFT_PX) {
@@ -64,15 +77,23 @@ export function compared({
     shutWeak: Math.max(0.15, 2.5 * texture.openSd),
     shutStrong: Math.max(0.28, 4 * texture.openSd),
   }
-  const regions = regionsOf(differences(openness, expected, limits), { openness, expected })
-  const told = Math.max(2, FULL_WIDTH * sdPx) * cellUm
-  const resolutionUm = Math.ceil(Math.max(told, limitUm) / 5) * 5
+  const found = regionsOf(differences(openness, expected, limits), { openness, expected })
+  const told = FULL_WIDTH * sdPx
+  // what is too narrow to be told is too narrow to make others larger
+  const regions = together(
+    found.filter(({ cells }) => cells >= told * told),
+    TOGETHER_UM / cellUm,
+  )
+  const resolutionUm = Math.ceil(Math.max(Math.max(2, told) * cellUm, limitUm) / 5) * 5
   return {
     resolutionUm,
     findings: regions
       .map((region) => findingOf(region, { cellUm, sdPx }))
       .filter(({ widthUm }) => widthUm >= resolutionUm),
-    warnings: [],
+    warnings: [
+      ...(limits.shutStrong > MOST_VEIL ? [COARSE_PATTERN] : []),
+      ...(unseen > MOST_UNSEEN * film.values.length ? [UNSEEN_MARGIN] : []),
+    ],
     openness,
   }
 }
