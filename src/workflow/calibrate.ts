@@ -11,6 +11,7 @@ import { type Sureness, surenessOf } from '../core/calibration/belief/sureness.t
 import { marksOf } from '../core/calibration/belief/update.ts'
 import type { Doubtful } from '../core/units/quantity.ts'
 import { type CalibrationDrift, driftFound } from './calibrateDrift.ts'
+import { oddCounters, oddCounterWarning } from './calibrateScale.ts'
 import { withoutLoneNames } from './calibrationNames.ts'
 import type { CalibrationProblem } from './calibrationProblem.ts'
 import { RANGE_SHARE } from './light.ts'
@@ -62,24 +63,23 @@ export function calibrate(
   problem: CalibrationProblem,
   { until }: Readonly<{ until?: number | undefined }> = {},
 ): Calibration {
-  const { evidence, ask, usualBaseDensity, warnings } = problem
-  const shop = { usualBaseDensity, secondsUnits: [] }
-  const limit = until === undefined ? {} : { until }
-  const { belief, days } = replay(withoutLoneNames({ evidence, ask }), { shop, ...limit })
-  const heard = evidence.filter(
-    (each) => each.struckOut !== true && (each.day ?? 0) <= (until ?? Number.POSITIVE_INFINITY),
-  )
-  const setUp = setUpOf(newestOf(heard))
+  const { ask, usualBaseDensity } = problem
+  const evidence = problem.evidence.filter(({ day }) => day === undefined || day <= (until ?? day))
+  const counters = oddCounters(evidence)
+  const unitScaleSd = new Map(counters.map(({ unit, scaleSd }) => [unit, scaleSd]))
+  const shop = { usualBaseDensity, secondsUnits: [], unitScaleSd }
+  const { belief, days } = replay(withoutLoneNames({ evidence, ask }), { shop })
+  const setUp = setUpOf(newestOf(evidence.filter(({ struckOut }) => struckOut !== true)))
   return {
     kind: 'calibration',
     ...groundEstimate(belief, setUp),
-    media: mediaNamed({ evidence, ask }).map((name) => {
+    media: mediaNamed(problem).map((name) => {
       const { dose, chanceGood } = answerTo(belief, { ...setUp, marks: [{ medium: name }] }, days)
       return { name, density: mediumEstimate(belief, name), dose, chanceGood }
     }),
-    drift: driftFound(problem, { days, until }),
+    drift: driftFound({ ...problem, evidence }, { days, shop }),
     answers: ask.map((question) => answerTo(belief, question, days)),
-    warnings,
+    warnings: [...problem.warnings, ...counters.map(oddCounterWarning)],
   }
 }
 

@@ -1,4 +1,5 @@
 import type { Replay } from '../core/calibration/belief/replay.ts'
+import type { ShopFacts } from '../core/calibration/belief/state.ts'
 import type { DriftKind } from '../core/calibration/drift/causes.ts'
 import { jumpsFound, STEP } from '../core/calibration/drift/jumps.ts'
 import { referenceDayOf } from '../core/calibration/drift/reference.ts'
@@ -39,20 +40,19 @@ const USUAL_NAMES: Readonly<Record<ThingKind, string>> = {
  * @source drift-causes, jump-hypothesis
  */
 export function driftFound(
-  { evidence, usualBaseDensity, days: form }: CalibrationProblem,
-  { days, until }: Pick<Replay, 'days'> & Readonly<{ until?: number | undefined }>,
+  { evidence, days: form }: CalibrationProblem,
+  { days, shop }: Pick<Replay, 'days'> & Readonly<{ shop: ShopFacts }>,
 ): readonly CalibrationDrift[] {
   const accepted = referenceDayOf(evidence)
   const evening = accepted === null ? undefined : days.find(({ day }) => day === accepted)
   const { alarms } = watchDrift(evidence, {
-    shop: { usualBaseDensity, secondsUnits: [] },
+    shop,
     words: {
       dayName: (day) => dayWordsOf(day, form),
       nameOf: (kind, name) => (name === '' ? USUAL_NAMES[kind] : name),
       dose: doseWords,
     },
     reference: evening && accepted !== null ? { belief: evening.belief, day: accepted } : undefined,
-    until,
     days,
   })
   if (alarms.length > 0) {

@@ -365,6 +365,27 @@ describe('what the answer does with what it hears', () => {
     expect(sound).toBeLessThan(filling)
   })
 
+  test('a counter that shows ten times as much is taken as it is, and said to be odd', async () => {
+    const ask = [{ medium: 'drawing ink', ...HOUSE, day: 9 }]
+    const ten = (each: Piece): Piece => ({
+      ...each,
+      ...(typeof each['doseLu'] === 'number' ? { doseLu: 10 * each['doseLu'] } : {}),
+      ...(each['kind'] === 'strip'
+        ? { bands: (each['bands'] as { doseLu: number }[]).map((band) => ten(band)) }
+        : {}),
+    })
+    const withoutWedges = WEEKS.filter(({ kind }) => kind !== 'wedge')
+    for (const evidence of [WEEKS, withoutWedges]) {
+      const usual = await calibrated({ evidence, ask })
+      const odd = await calibrated({ evidence: evidence.map(ten), ask })
+      expect(usual.warnings).toEqual([])
+      expect(odd.warnings).toEqual([expect.stringContaining("The doses under 'lamp' lie about")])
+      const ratio = odd.answers[0].dose.value / usual.answers[0].dose.value
+      near(Math.log10(ratio), 1, { within: 0.06, because: 'the usual scale is known beforehand' })
+      expect(odd.answers[0].chanceGood).toBeGreaterThan(0.6)
+    }
+  })
+
   test('a name that nobody knows is broad, and its films narrow it', async () => {
     const own = { medium: 'coffee and soot' }
     const { media, warnings } = await calibrated({ ask: [own] })
