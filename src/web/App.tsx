@@ -35,7 +35,7 @@ export function App(): ReactNode {
           <Standing asked={asked} working={FRAME_WORDS.fetching} onAgain={askAgain} />
         </div>
       )}
-      <Suspense fallback={null}>
+      <Suspense fallback={<h1>{TITLES[route.page]}</h1>}>
         {isFirst ? <FirstPage /> : shop !== null && <Page route={route} />}
       </Suspense>
     </Frame>

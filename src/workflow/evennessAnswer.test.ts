@@ -32,6 +32,18 @@ test('a dark corner is named as one stands before the glass, with what to set th
   })
 })
 
+test('what so many wedges can tell is said: five a plane, nine a curve, a tenth only when laid over again', () => {
+  const said = (places: ReturnType<typeof nine>, wedge = fine): string =>
+    evennessAnswer({ glass, wedge, places, countsIn: 'light units' }).sentences.join(' ')
+  const five = nine(0).filter((_, at) => [0, 2, 4, 6, 8].includes(at))
+  expect(said(five)).toContain('which side is darker, not whether the middle is brighter')
+  expect(said(nine(0))).not.toContain('tilted plane')
+  // both ends read: √(0.05²/6 + 0.05²) = 0.054 D = 12 %; six numbers of nine wedges, twice: 20 %
+  expect(said(nine(0))).toContain(
+    'steps of 0.05 tells the light at one place to about 12 %, and 9 of them tell places apart from about 20 % on: a tenth would take them laid 5 times over.',
+  )
+})
+
 test('an even glass is said to be as even as wedges can tell', () => {
   const answer = evennessAnswer({ glass, wedge: fine, places: nine(0), countsIn: 'seconds' })
   expect(answer.sentences[0]).toContain('No place differs')

@@ -27,6 +27,10 @@ export type EvennessAnswer = Readonly<{
   sentences: readonly string[]
 }>
 
+/** A fall-off that people ask about. */
+const TENTH = 0.1
+const PLANE =
+  'It is a tilted plane: it tells which side is darker, not whether the middle is brighter. Nine places in three rows tell that.'
 /** Cells along the longer side of the glass. */
 const CELLS = 12
 /** A place is told of where it lacks more than twice what the map is unsure by, and this. */
@@ -79,7 +83,8 @@ export function evennessAnswer({
     grid: { columns, rows, shares, sdShare },
     sentences: [
       ...aboutLeast({ shares, columns, rows, sdShare }, { usualCount, countsIn }),
-      `A wedge in steps of ${increment} tells the light at one place to about ${percent(Math.LN10 * read.readingSd)}.`,
+      ...(read.map.surface === 'plane' ? [PLANE] : []),
+      aboutDoubt({ increment, readings: places.length, sdShare }, Math.LN10 * read.readingSd),
       ...(read.map.residualSd !== null && read.map.residualSd > 2 * read.readingSd
         ? [
             'One place does not fit with the others: look for a dead tube, dirt on the glass, or read it again.',
@@ -87,6 +92,18 @@ export function evennessAnswer({
         : []),
     ],
   }
+}
+
+/** What so many wedges can tell: twice the sd of their map, and what a tenth would take. */
+function aboutDoubt(
+  { increment, readings, sdShare }: Readonly<Record<'increment' | 'readings' | 'sdShare', number>>,
+  readingShare: number,
+): string {
+  const one = `A wedge in steps of ${increment} tells the light at one place to about ${percent(readingShare)}`
+  const least = 2 * sdShare
+  const times = Math.ceil((least / TENTH) ** 2)
+  const more = times > 1 ? `: a tenth would take them laid ${times} times over` : ''
+  return `${one}, and ${readings} of them tell places apart from about ${percent(least)} on${more}.`
 }
 
 function aboutLeast(

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { randomFrom } from '../../demo/random.ts'
 import { USUAL_WEDGE } from '../calibration/wedge.ts'
 import { near } from '../units/near.testing.ts'
 import { density, mm } from '../units/quantity.ts'
@@ -56,6 +57,33 @@ test('a corner with one step less has 10^-0.15 of the light there, and both ends
   }
   expect(two.readingSd).toBeLessThan(one.readingSd)
   expect(one.map.surface).toBe('plane') // five places
+})
+
+test('nine simulated wedges scatter about the map as is told of them', () => {
+  const random = randomFrom(1913)
+  const normal = (): number =>
+    Math.sqrt(-2 * Math.log(1 - random.share())) * Math.cos(2 * Math.PI * random.share())
+  for (const wedge of [FINE, USUAL_WEDGE]) {
+    const { increment } = wedge
+    let [squares, count, told] = [0, 0, 0]
+    for (let glass = 0; glass < 300; glass++) {
+      const middle = 9 + random.share()
+      // half a step of the eye, and 0.05 D from place to place of one screen
+      const readings = PLACES.map((place) => {
+        const mu = middle + (0.05 / increment) * normal() + 0.5 * normal()
+        return { ...place, lastSolidStep: Math.floor(mu) }
+      })
+      const { map, mapSd } = evennessFromWedges(readings, { wedge })
+      told = mapSd
+      for (const place of PLACES) {
+        const steps =
+          (Math.log10(evennessOnMap(map, place).value) + (map.coefficients[0] ?? 0)) / increment
+        squares += (increment * (steps + 0.5 - middle)) ** 2 // a floor lies half a step low
+        count += 1
+      }
+    }
+    near(Math.sqrt(squares / count) / told, 1, { within: 0.08, because: '300 glasses' })
+  }
 })
 
 test('places in a line tell no map, steps that are none are refused', () => {
