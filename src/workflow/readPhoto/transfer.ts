@@ -15,7 +15,7 @@ const UNKNOWN_TONES = { sd: 0.05, share: 0.07, flare: 0.004 }
 const TOLD_WITHIN = { wedge: 0.15, none: 0.3 }
 /** A wedge's own tolerance, and a lens's stray light that differs from wedge to film (judged). */
 const WEDGE_SD = 0.012
-const FLARE_DOUBT = 0.25
+const FLARE_DOUBT = 0.15
 const LEAST_FLARE = 0.0004
 const STEP = 0.01
 const MOST = 4.5

@@ -1,7 +1,10 @@
 import { Failure } from '../../core/failure.ts'
 import { type DensityCurve, densityCurve } from '../../core/inspection/densityCurve.ts'
 import type { Point } from '../../core/inspection/homography.ts'
+import { seenAt } from '../../core/inspection/lens.ts'
+import { laidFlat } from '../../raster/photo/laidFlat.ts'
 import type { PhotoLight } from '../../raster/photo/photoLight.ts'
+import { slotWedge } from '../../raster/photo/slotWedge.ts'
 import { type StepLight, wedgeSteps } from '../../raster/photo/wedgeSteps.ts'
 import { type Clear, places } from './clearOf.ts'
 import type { SheetFound } from './sheetFound.ts'
@@ -22,52 +25,95 @@ export type WedgeFound = Readonly<{
 const LEAST_SD = 0.003
 
 /**
- * @returns null where no wedge was told of
- * @throws Failure 'wrong input' where it cannot be read in the place it should be
+ * The wedge whose ends were told, or the one in the mat's slot.
+ *
+ * @returns null where there is none
+ * @throws Failure 'wrong input' where it cannot be read in the place it was said to be
  */
 export function curveIn(
   photo: PhotoLight,
   { found, clear, asked }: Readonly<{ found: SheetFound; clear: Clear; asked: WedgeAsked | null }>,
 ): WedgeFound | null {
-  if (asked === null || asked.ends === null) return null
+  if (asked === null) return null
   const { ends, densities } = asked
+  if (ends === null) return inSlot(photo, { found, densities })
   const steps = wedgeSteps(photo, { ends, count: densities.length })
   if (steps === null) {
     throw wrong('The wedge reaches out of the photo; give the middles of its two ends, inside it.')
   }
-  const [first, last] = [steps[0], steps.at(-1)]
-  const turned = (first?.light ?? 0) < (last?.light ?? 0)
-  const rising = turned ? steps.toReversed() : steps
-  const curve = densityCurve(seenSteps(rising, { found, clear, densities }))
-  if (curve === null || !isWedge(rising)) {
+  const wedge = risingWedge(steps, {
+    ends,
+    densities,
+    clearAt: (point) => {
+      const [{ x, y } = { x: 0, y: 0 }] = places(found.view, [point])
+      return clear.logAt(x, y)
+    },
+  })
+  if (wedge === null) {
     throw wrong(
       'There is no row of steps from light to dark between the ends given for the wedge; give the middles of its clear and its dark end, or leave the wedge out.',
     )
   }
-  return { ends: turned ? [ends[1], ends[0]] : ends, curve, steps: rising }
+  return wedge
 }
 
-function seenSteps(
+/** Pixels of the slot, laid flat: fine enough for its steps, whatever the photo. */
+const SLOT_PIXEL_MM = 0.1
+
+function inSlot(
+  photo: PhotoLight,
+  { found, densities }: Readonly<{ found: SheetFound; densities: readonly number[] }>,
+): WedgeFound | null {
+  const { view, wedgePlace: place } = found
+  if (place === null) return null
+  const slot = slotWedge(
+    laidFlat(photo, { view, box: place, pixelMm: SLOT_PIXEL_MM }),
+    densities.length,
+  )
+  if (slot === null) return null
+  const y = place.yMm + place.heightMm / 2
+  const ends = [
+    seenAt(view, { x: place.xMm + slot.fromMm, y }),
+    seenAt(view, { x: place.xMm + slot.toMm, y }),
+  ] as const
+  const steps = wedgeSteps(photo, { ends, count: densities.length })
+  if (steps === null) return null
+  const clearAt = (point: Point): number => {
+    const [{ x } = { x: 0 }] = places(view, [point])
+    return slot.bareAt(x - place.xMm)
+  }
+  return risingWedge(steps, { ends, densities, clearAt })
+}
+
+/** null where the steps are no wedge's. */
+function risingWedge(
   steps: readonly StepLight[],
   {
-    found,
-    clear,
+    ends,
     densities,
+    clearAt,
   }: Readonly<{
-    found: SheetFound
-    clear: Clear
+    ends: readonly [Point, Point]
     densities: readonly number[]
+    /** log10 of clear light at a point of the photo. */
+    clearAt: (point: Point) => number
   }>,
-): Parameters<typeof densityCurve>[0] {
-  return steps.map(({ at, light, sd }, step) => {
-    const [place = { x: 0, y: 0 }] = places(found.view, [at])
-    const lit = Math.max(light, 1e-6)
-    return {
-      density: densities[step] ?? Number.NaN,
-      seen: clear.logAt(place.x, place.y) - Math.log10(lit),
-      sd: Math.max(LEAST_SD, sd / lit / Math.LN10),
-    }
-  })
+): WedgeFound | null {
+  const turned = (steps[0]?.light ?? 0) < (steps.at(-1)?.light ?? 0)
+  const rising = turned ? steps.toReversed() : steps
+  if (!isWedge(rising)) return null
+  const curve = densityCurve(
+    rising.map(({ at, light, sd }, step) => {
+      const lit = Math.max(light, 1e-6)
+      return {
+        density: densities[step] ?? Number.NaN,
+        seen: clearAt(at) - Math.log10(lit),
+        sd: Math.max(LEAST_SD, sd / lit / Math.LN10),
+      }
+    }),
+  )
+  if (curve === null) return null
+  return { ends: turned ? [ends[1], ends[0]] : ends, curve, steps: rising }
 }
 
 /** Steps of a wedge get darker nearly every time, and in the end by much. */

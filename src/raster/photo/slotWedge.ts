@@ -1,0 +1,130 @@
+import type { Sheet } from './photoLight.ts'
+
+/** A wedge in a slot: where it begins and ends along it, and the bare light at both sides of it. */
+export type SlotWedge = Readonly<{
+  fromMm: number
+  toMm: number
+  /** log10 of bare light at a place along the slot. */
+  bareAt: (xMm: number) => number
+}>
+
+/** The part of the slot's height that is looked at: a wedge may lie a little askew. */
+const BAND = 0.3
+/** Hands cut slots no better than this. */
+const CUT_MM = 2
+/** Seen densities are cut off here: noise beyond it weighs nothing. */
+const DARKEST = 2.4
+/** What a row of steps must explain of all that is seen, and how much must be seen. */
+const EXPLAINED = 0.97
+const LEAST_RANGE = 0.6
+const LEAST_STEP_MM = 2.5
+const SHIFT_MM = 0.2
+const PITCH_MM = 0.02
+/** Bare light needed at one side at least. */
+const BARE_MM = 1.5
+
+/**
+ * The wedge that explains a slot's light best: bare light, so many even steps, bare light.
+ *
+ * @param slot laid flat, its length across
+ * @param count of steps
+ * @returns null where nothing of the kind lies in it
+ */
+export function slotWedge(slot: Sheet, count: number): SlotWedge | null {
+  const profile = profileOf(slot)
+  const { pixelMm } = slot
+  const [first, last] = [
+    Math.round(CUT_MM / pixelMm),
+    profile.length - Math.round(CUT_MM / pixelMm),
+  ]
+  const sums = sumsOf(profile)
+  const whole = sums.spread(first, last)
+  if (!(sums.range(first, last) > LEAST_RANGE)) return null
+  let best = { left: Number.POSITIVE_INFINITY, from: 0, to: 0 }
+  const length = (last - first) * pixelMm
+  for (let pitch = LEAST_STEP_MM; pitch * count <= length; pitch += PITCH_MM) {
+    for (let start = 0; start + pitch * count <= length; start += SHIFT_MM) {
+      const from = first + start / pixelMm
+      const step = pitch / pixelMm
+      const to = from + count * step
+      let left = sums.spread(first, Math.round(from)) + sums.spread(Math.round(to), last)
+      for (let at = 0; at < count && left < best.left; at += 1) {
+        left += sums.spread(Math.round(from + at * step), Math.round(from + (at + 1) * step))
+      }
+      if (left < best.left) best = { left, from, to }
+    }
+  }
+  if (!(best.left < (1 - EXPLAINED) * whole)) return null
+  const bareAt = bareLight(profile, { first, last, from: best.from, to: best.to, pixelMm })
+  if (bareAt === null) return null
+  return { fromMm: best.from * pixelMm, toMm: best.to * pixelMm, bareAt }
+}
+
+/** log10 of light along the slot's middle. */
+function profileOf({ widthPx, heightPx, values }: Sheet): Float64Array {
+  const [top, bottom] = [
+    Math.floor(((1 - BAND) / 2) * heightPx),
+    Math.ceil(((1 + BAND) / 2) * heightPx),
+  ]
+  const profile = new Float64Array(widthPx)
+  for (let x = 0; x < widthPx; x += 1) {
+    let sum = 0
+    for (let y = top; y < bottom; y += 1) sum += values[y * widthPx + x]
+    profile[x] = Math.log10(Math.max(1e-6, sum / (bottom - top)))
+  }
+  const brightest = profile.reduce((most, one) => Math.max(most, one), Number.NEGATIVE_INFINITY)
+  return profile.map((one) => Math.max(one, brightest - DARKEST))
+}
+
+type Sums = Readonly<{
+  /** Sum of squares about the mean. */
+  spread: (from: number, to: number) => number
+  range: (from: number, to: number) => number
+}>
+
+function sumsOf(profile: Float64Array): Sums {
+  const plain = new Float64Array(profile.length + 1)
+  const squares = new Float64Array(profile.length + 1)
+  profile.forEach((one, at) => {
+    plain[at + 1] = plain[at] + one
+    squares[at + 1] = squares[at] + one * one
+  })
+  return {
+    spread: (from, to) => {
+      if (to <= from) return 0
+      const sum = plain[to] - plain[from]
+      return squares[to] - squares[from] - (sum * sum) / (to - from)
+    },
+    range: (from, to) => {
+      const part = profile.subarray(from, to)
+      return Math.max(...part) - Math.min(...part)
+    },
+  }
+}
+
+/** A straight line through the bare light at both sides, or level by the one side that has some. */
+function bareLight(
+  profile: Float64Array,
+  {
+    first,
+    last,
+    from,
+    to,
+    pixelMm,
+  }: Readonly<{ first: number; last: number; from: number; to: number; pixelMm: number }>,
+): ((xMm: number) => number) | null {
+  const margin = 0.5 / pixelMm
+  const middle = (start: number, end: number): readonly [number, number] | null => {
+    const part = profile.subarray(Math.ceil(start), Math.floor(end))
+    if (part.length * pixelMm < BARE_MM) return null
+    const mean = part.reduce((sum, one) => sum + one, 0) / part.length
+    return [((start + end) / 2) * pixelMm, mean]
+  }
+  const before = middle(first, from - margin)
+  const after = middle(to + margin, last)
+  const one = before ?? after
+  if (one === null) return null
+  if (before === null || after === null) return () => one[1]
+  const slope = (after[1] - before[1]) / (after[0] - before[0])
+  return (xMm) => before[1] + slope * (xMm - before[0])
+}
