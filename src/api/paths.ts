@@ -10,7 +10,7 @@ export const PATHS = {
   films: '/api/films',
   photos: '/api/photos',
   /** The printable reading mat: PDF. */
-  mat: '/api/photos/mat.pdf',
+  mat: '/api/mat.pdf',
   openapi: '/api/openapi.json',
   setup: '/api/setup',
   check: '/api/check',
@@ -52,4 +52,3 @@ export const photoPicturePath = (
   photo: string,
   which: 'preview.jpg' | 'straightened.png' | 'film.png',
 ): string => `${photoPath(photo)}/${which}`
-export const spottingListPath = (photo: string): string => `${photoPath(photo)}/spotting-list.pdf`

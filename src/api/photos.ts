@@ -58,6 +58,10 @@ export const photoReading = z.object({
   corners,
   mat: z.boolean(),
   wedge: z.tuple([photoPoint, photoPoint]).nullable(),
+  /** What its steps were taken for. */
+  wedgeDensities: photoWedge,
+  /** The light table's darkest place, as a share of its brightest. */
+  evenness: z.number(),
   warnings: z.array(z.string()),
   /** The straightened film, as it will be forecast: an address. */
   picture: z.string(),
@@ -74,7 +78,7 @@ export const screenFault = z.enum([
 ])
 export type ScreenFault = z.infer<typeof screenFault>
 
-/** A difference between the screen and its film; the box is in film millimetres. */
+/** A difference between the screen and its film; places in film millimetres from its top left. */
 export const screenFinding = z.object({
   number: z.number(),
   kind: screenFault,
@@ -82,32 +86,22 @@ export const screenFinding = z.object({
   yMm: z.number(),
   areaMm2: z.number(),
   widthUm: z.number(),
-  box: z.object({
-    leftMm: z.number(),
-    topMm: z.number(),
-    rightMm: z.number(),
-    bottomMm: z.number(),
-  }),
 })
 export type ScreenFinding = z.infer<typeof screenFinding>
 
 /** What the photo of a screen told against its film. */
 export const inspection = z.object({
   verdict: z.enum(['good', 'wash more', 'spot it', 'make again']),
-  /** What to do next, in a sentence: "the photo shows …". */
-  says: z.string(),
   mirrored: z.boolean(),
   /** Smaller faults do not show in this photo. */
   resolutionUm: z.number(),
   widthMm: z.number(),
   heightMm: z.number(),
-  corners: corners.nullable(),
   findings: z.array(screenFinding),
   warnings: z.array(z.string()),
   /** The screen straightened and laid over the film, and the film: addresses of equal pictures. */
   screenPicture: z.string(),
   filmPicture: z.string(),
-  picturePxPerMm: z.number(),
 })
 export type Inspection = z.infer<typeof inspection>
 
@@ -156,6 +150,3 @@ export type PhotoFilm = z.infer<typeof photoFilm>
 
 /** The printable mat that a photo is read by. */
 export const matPaper = z.object({ size: z.enum(['a4', 'letter', 'a3']).optional() }).strict()
-
-/** The numbered list of what to spot out. */
-export const spottingPaper = z.object({ paper: z.enum(['a4', 'letter', 'a3']).optional() }).strict()

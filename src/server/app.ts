@@ -14,7 +14,7 @@ import { lampRoutes } from './routes/lampRoutes.ts'
 import { lightRoutes } from './routes/lightRoutes.ts'
 import { notesRoutes } from './routes/notesRoutes.ts'
 import { addPapers, gradeRoutes } from './routes/paperRoutes.ts'
-import { addPhotoPictures, photoRoutes } from './routes/photoRoutes.ts'
+import { addPhotoFiles, photoRoutes } from './routes/photoRoutes.ts'
 import { shopRoutes } from './routes/shopRoutes.ts'
 import { testsRoutes } from './routes/testsRoutes.ts'
 import { addTiles } from './routes/tiles.ts'
@@ -52,7 +52,7 @@ export function yellowroomApp(
   app.use('/api/*', compress({ threshold: PRESSED_BYTES }))
   addRoutes(app, routes)
   addTiles(app, door)
-  addPhotoPictures(app, door)
+  addPhotoFiles(app, door)
   addPapers(app, door)
   addBackup(app, door)
   app.get(PATHS.openapi, (context) =>

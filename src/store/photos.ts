@@ -18,7 +18,7 @@ export type Photo = Readonly<{
   /** Where to look, as somebody asked; null: nobody asked for an answer yet. */
   asked: Json
   answer: Json
-  /** The density map of a film, and the straightened picture. */
+  /** Of a film its density map, of a screen the film beside it; and the straightened picture. */
   mapBlob: string | null
   pictureBlob: string | null
   /** Why there is no answer, as said to people. */

@@ -14,6 +14,8 @@ const FilmPage = lazy(async () => ({ default: (await import('./film/FilmPage.tsx
 const UploadPage = lazy(async () => ({
   default: (await import('./film/UploadPage.tsx')).UploadPage,
 }))
+const PhotoPage = lazy(async () => ({ default: (await import('./photo/PhotoPage.tsx')).PhotoPage }))
+const CheckPage = lazy(async () => ({ default: (await import('./check/CheckPage.tsx')).CheckPage }))
 const TestsRooms = lazy(async () => ({
   default: (await import('./tests/TestsRooms.tsx')).TestsRooms,
 }))
@@ -65,6 +67,8 @@ const TITLES: Readonly<Record<Route['page'], string>> = {
   shop: ROOM_WORDS.shop.title,
   film: FRAME_WORDS.filmTitle,
   upload: FRAME_WORDS.filmTitle,
+  photo: FRAME_WORDS.photoTitle,
+  check: FRAME_WORDS.checkTitle,
   signs: SIGN_WORDS.title,
   nowhere: FRAME_WORDS.noSuchPage,
 }
@@ -100,6 +104,10 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
       return <FilmPage film={route.film} />
     case 'upload':
       return <UploadPage />
+    case 'photo':
+      return <PhotoPage />
+    case 'check':
+      return <CheckPage />
     case 'signs':
       return <SignsPage />
     case 'nowhere':
@@ -111,6 +119,8 @@ function doorOf({ page }: Route): Door | null {
   switch (page) {
     case 'film':
     case 'upload':
+    case 'photo':
+    case 'check':
       return 'tickets'
     case 'strip':
     case 'read':

@@ -27,6 +27,8 @@ export const ROUTES = {
   notes: '/tests/notes',
   shop: '/shop',
   upload: '/film',
+  photo: '/photo',
+  check: '/check',
   signs: '/signs',
 } as const
 

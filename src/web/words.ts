@@ -33,6 +33,8 @@ export const FRAME_WORDS = {
   asOf: (clock: string): string => `As of ${clock}, no connection.`,
   again: 'Try again',
   filmTitle: 'Will it hold?',
+  photoTitle: 'Photograph your film',
+  checkTitle: 'Is it open?',
   noSuchPage: 'There is no such page',
   noSuchPageMore: 'This address leads nowhere. The doors lead to everything there is.',
   caution:

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { stripPaper, wallPaper } from '../../api/papers.ts'
 import { gradePicturePath, PATHS, photoPicturePath, tilePath } from '../../api/paths.ts'
+import { matPaper } from '../../api/photos.ts'
 import { refusal } from '../../api/shop.ts'
 import { testsQuestion } from '../../api/tests.ts'
 import type { Route } from './route.ts'
@@ -111,7 +112,8 @@ const ITSELF: Json = {
   responses: { 200: { description: 'OpenAPI 3.1.', content: { 'application/json': {} } } },
 }
 
-const PREVIEW_PATH = photoPicturePath('PHOTO', 'preview.jpg').replace('PHOTO', '{photo}')
+const pictureAt = (which: Parameters<typeof photoPicturePath>[1]): string =>
+  photoPicturePath('PHOTO', which).replace('PHOTO', '{photo}')
 const GRADE_PATH = gradePicturePath('GRADE').replace('GRADE', '{grade}')
 
 /** What comes as a file. */
@@ -133,9 +135,21 @@ const FILES: Json = {
     path: GRADE_PATH,
     query: testsQuestion,
   }),
-  [PREVIEW_PATH]: file('image/jpeg', {
+  [PATHS.mat]: file('application/pdf', {
+    summary: 'the reading mat, to be printed at its true size and cut out',
+    query: matPaper,
+  }),
+  [pictureAt('preview.jpg')]: file('image/jpeg', {
     summary: 'a photo, upright and made small',
-    path: PREVIEW_PATH,
+    path: pictureAt('preview.jpg'),
+  }),
+  [pictureAt('straightened.png')]: file('image/png', {
+    summary: 'what was read in a photo, straightened: the film, or the screen laid over its film',
+    path: pictureAt('straightened.png'),
+  }),
+  [pictureAt('film.png')]: file('image/png', {
+    summary: 'the film that a screen is checked against, as large as the straightened photo',
+    path: pictureAt('film.png'),
   }),
   [PATHS.backup]: file('application/x-tar', {
     summary: 'everything the shop has; for those who know the token',

@@ -21,7 +21,23 @@ export async function keepPhotoResult(
     const bytes = createReadStream(path, { highWaterMark: 2 ** 20 }) as AsyncIterable<Uint8Array>
     return (await storeBlob(blobs, bytes, { mediaType, limitBytes: MOST_BYTES }, { at })).sha256
   }
-  const { widthPx, heightPx } = result
-  const previewBlob = await kept(work.previewPath, 'image/jpeg')
-  await changePhoto(database, photo.id, { widthPx, heightPx, previewBlob })
+  if (work.kind === 'look' && result.kind === 'look') {
+    const { widthPx, heightPx } = result
+    const previewBlob = await kept(work.previewPath, 'image/jpeg')
+    await changePhoto(database, photo.id, { widthPx, heightPx, previewBlob })
+  }
+  if (work.kind === 'read' && result.kind === 'read') {
+    await changePhoto(database, photo.id, {
+      answer: result.reading,
+      pictureBlob: await kept(work.picturePath, 'image/png'),
+      mapBlob: await kept(work.mapPath, 'image/tiff'),
+    })
+  }
+  if (work.kind === 'inspect' && result.kind === 'inspect') {
+    await changePhoto(database, photo.id, {
+      answer: result.inspection,
+      pictureBlob: await kept(work.screenPath, 'image/png'),
+      mapBlob: await kept(work.filmPath, 'image/png'),
+    })
+  }
 }

@@ -1,3 +1,7 @@
+import type { PhotoAsk } from '../../api/photos.ts'
+import { Failure } from '../../core/failure.ts'
+import { blobFile } from '../../store/blobs/blobStore.ts'
+import { filmOf } from '../../store/films.ts'
 import type { OpenShop } from '../../store/openShop.ts'
 import type { Photo } from '../../store/photos.ts'
 import type { PhotoWork } from './photoWork.ts'
@@ -12,7 +16,7 @@ export type WorkPlace = Readonly<{
 
 /** What is to be done with a photo next; null when there is nothing. */
 export function nextWork(photo: Photo): ((place: WorkPlace) => Promise<PhotoWork>) | null {
-  const { previewBlob, refusal, name } = photo
+  const { subject, previewBlob, asked, answer, refusal, name } = photo
   if (refusal !== null) return null
   if (previewBlob === null) {
     return async ({ path, scratch }) => ({
@@ -21,5 +25,50 @@ export function nextWork(photo: Photo): ((place: WorkPlace) => Promise<PhotoWork
       previewPath: `${scratch}.preview`,
     })
   }
-  return null
+  if (asked === null || answer !== null) return null
+  if (subject === 'screen') return inspecting(photo)
+  return async ({ path, scratch }) => ({
+    kind: 'read',
+    photo: { path, name },
+    ask: asked as PhotoAsk,
+    mapPath: `${scratch}.map`,
+    picturePath: `${scratch}.picture`,
+  })
+}
+
+function inspecting({ name, asked, filmId }: Photo): (place: WorkPlace) => Promise<PhotoWork> {
+  return async ({ shop, path, scratch }) => ({
+    kind: 'inspect',
+    photo: { path, name },
+    film: await filmFile(shop, filmId),
+    ask: asked as PhotoAsk,
+    screenPath: `${scratch}.picture`,
+    filmPath: `${scratch}.map`,
+  })
+}
+
+async function filmFile(
+  { database, blobs }: OpenShop,
+  filmId: string | null,
+): Promise<Extract<PhotoWork, { kind: 'inspect' }>['film']> {
+  if (filmId === null) {
+    const message =
+      'The film of this screen was taken out of the shop: choose another, or bring it.'
+    throw new Failure('wrong input', message, { field: 'film' })
+  }
+  const film = await filmOf(database, filmId)
+  if (film.status !== 'ready') {
+    const message = `“${film.name}” has not been read yet: wait until it is, then take the photo again.`
+    throw new Failure('wrong input', message, { field: 'film' })
+  }
+  const { path } = await blobFile(blobs, film.mapBlob ?? film.originalBlob)
+  const { resolutionDpi, solidDensity, readAs, fileName } = film
+  return {
+    kind: 'file',
+    path,
+    name: fileName ?? film.name,
+    resolutionDpi,
+    solidDensity,
+    as: readAs,
+  }
 }

@@ -1,11 +1,12 @@
 import { photoPicturePath } from '../../api/paths.ts'
-import type { PhotoAsk, Photo as PhotoTold } from '../../api/photos.ts'
+import type { Inspection, PhotoAsk, PhotoReading, Photo as PhotoTold } from '../../api/photos.ts'
 import { isFailure } from '../../core/failure.ts'
 import { type Film, filmOf } from '../../store/films.ts'
 import type { Photo } from '../../store/photos.ts'
 import type { Told } from '../http/route.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { nextWork } from './nextWork.ts'
+import type { InspectionFound, ReadingFound } from './photoWork.ts'
 
 /** A photo as the contract tells it; what is missing is begun by the way. */
 export async function photoAnswer(
@@ -30,9 +31,36 @@ export async function photoAnswer(
     heightPx,
     preview: previewBlob === null ? null : photoPicturePath(id, 'preview.jpg'),
     asked: photo.asked as PhotoAsk | null,
-    reading: null,
-    inspection: null,
+    reading: readingOf(photo),
+    inspection: inspectionOf(photo),
   }
+}
+
+/** What was read, with the address of its picture: another answer has another. */
+function readingOf({ id, subject, answer, pictureBlob }: Photo): Told<PhotoReading> | null {
+  if (subject !== 'film' || answer === null) return null
+  const found = answer as unknown as ReadingFound
+  return { ...found, picture: pictureAt(id, 'straightened.png', pictureBlob) }
+}
+
+/** What was compared, the same way. */
+function inspectionOf(photo: Photo): Told<Inspection> | null {
+  const { id, subject, answer, pictureBlob, mapBlob } = photo
+  if (subject !== 'screen' || answer === null) return null
+  const found = answer as unknown as InspectionFound
+  return {
+    ...found,
+    screenPicture: pictureAt(id, 'straightened.png', pictureBlob),
+    filmPicture: pictureAt(id, 'film.png', mapBlob),
+  }
+}
+
+function pictureAt(
+  id: string,
+  which: Parameters<typeof photoPicturePath>[1],
+  blob: string | null,
+): string {
+  return `${photoPicturePath(id, which)}?${(blob ?? '').slice(0, 8)}`
 }
 
 function statusOf(photo: Photo): PhotoTold['status'] {

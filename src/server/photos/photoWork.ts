@@ -1,9 +1,36 @@
+import type { Inspection, PhotoAsk, PhotoReading } from '../../api/photos.ts'
+import type { FilmSource } from '../jobs/work.ts'
+
+/** The addresses of pictures are known by whoever keeps them. */
+export type ReadingFound = Omit<PhotoReading, 'picture'>
+export type InspectionFound = Omit<Inspection, 'screenPicture' | 'filmPicture'>
+
 /** A photo, by where it lies and by what its owner calls it. */
 type PhotoFile = Readonly<{ path: string; name: string }>
 
 /** What is done with a photo in a process of its own. */
 export type PhotoWork =
   /** Made upright and small. */
-  Readonly<{ kind: 'look'; photo: PhotoFile; previewPath: string }>
+  | Readonly<{ kind: 'look'; photo: PhotoFile; previewPath: string }>
+  /** Read: densities true to size, and a picture of them. */
+  | Readonly<{
+      kind: 'read'
+      photo: PhotoFile
+      ask: PhotoAsk
+      mapPath: string
+      picturePath: string
+    }>
+  /** Compared with the film it was exposed with; both are drawn as they were laid together. */
+  | Readonly<{
+      kind: 'inspect'
+      photo: PhotoFile
+      film: Extract<FilmSource, { kind: 'file' }>
+      ask: PhotoAsk
+      screenPath: string
+      filmPath: string
+    }>
 
-export type PhotoResult = Readonly<{ kind: 'look'; widthPx: number; heightPx: number }>
+export type PhotoResult =
+  | Readonly<{ kind: 'look'; widthPx: number; heightPx: number }>
+  | Readonly<{ kind: 'read'; reading: ReadingFound }>
+  | Readonly<{ kind: 'inspect'; inspection: InspectionFound }>

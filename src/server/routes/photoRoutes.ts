@@ -1,13 +1,29 @@
 import { readFile } from 'node:fs/promises'
 import type { Hono } from 'hono'
+import { film } from '../../api/films.ts'
 import { PATHS, photoPicturePath } from '../../api/paths.ts'
-import { type PhotoAsk, photo, photoAsk, photoQuestion } from '../../api/photos.ts'
+import {
+  matPaper,
+  type PhotoAsk,
+  photo,
+  photoAsk,
+  photoFilm,
+  photoQuestion,
+} from '../../api/photos.ts'
 import { Failure } from '../../core/failure.ts'
+import { deflater } from '../../decode/deflater.ts'
+import { openLetters } from '../../decode/glyphs.ts'
+import { writeFilmPdf } from '../../formats/filmPdf.ts'
 import { blobFile } from '../../store/blobs/blobStore.ts'
 import type { Json } from '../../store/database/record.ts'
 import { changePhoto, photoOf, removePhoto } from '../../store/photos.ts'
+import { matPage } from '../../workflow/papers/mat.ts'
 import type { ShopDoor } from '../door.ts'
+import { filmAnswer } from '../films/filmAnswer.ts'
+import { asked } from '../http/asked.ts'
 import { type Route, route } from '../http/route.ts'
+import { inMemory } from '../papers/inMemory.ts'
+import { filmOfPhoto } from '../photos/filmOfPhoto.ts'
 import { photoAnswer } from '../photos/photoAnswer.ts'
 import { takeInPhoto } from '../photos/takeInPhoto.ts'
 
@@ -66,19 +82,34 @@ function asking(door: ShopDoor): readonly Route[] {
       body: photoAsk,
       answer: photo,
       status: 202,
-      run: async ({ body, place }) => asked(door, { id: place('photo'), ask: body }),
+      run: async ({ body, place }) => askedAnew(door, { id: place('photo'), ask: body }),
     }),
     route({
       method: 'delete',
       path: `${PHOTO}/ask`,
       summary: 'end its reading: the photo stays',
       answer: photo,
-      run: async ({ place }) => asked(door, { id: place('photo'), ask: null }),
+      run: async ({ place }) => askedAnew(door, { id: place('photo'), ask: null }),
+    }),
+    route({
+      method: 'post',
+      path: `${PHOTO}/film`,
+      summary: 'what was read in it becomes a film, turned over where the photo shows it mirrored',
+      body: photoFilm,
+      answer: film,
+      status: 201,
+      run: async ({ body, place }) => {
+        const service = door.shop()
+        const record = await photoOf(service.store.database, place('photo'))
+        const taken = await filmOfPhoto(service, record, body)
+        const { shop } = await service.records()
+        return filmAnswer(taken, { jobs: service.jobs, isDemo: shop.kind === 'demo' })
+      },
     }),
   ]
 }
 
-async function asked(
+async function askedAnew(
   door: ShopDoor,
   { id, ask }: Readonly<{ id: string; ask: PhotoAsk | null }>,
 ): Promise<Awaited<ReturnType<typeof photoAnswer>>> {
@@ -92,16 +123,34 @@ async function asked(
   return photoAnswer(service, changed)
 }
 
-const PICTURES = [{ which: 'preview.jpg', of: 'previewBlob', type: 'image/jpeg' }] as const
+const PICTURES = [
+  { which: 'preview.jpg', of: 'previewBlob', type: 'image/jpeg', subject: null },
+  { which: 'straightened.png', of: 'pictureBlob', type: 'image/png', subject: null },
+  { which: 'film.png', of: 'mapBlob', type: 'image/png', subject: 'screen' },
+] as const
 
-/** Pictures of photos. Each photo's preview is as it is for good. */
-export function addPhotoPictures(app: Hono, door: ShopDoor): void {
-  for (const { which, of, type } of PICTURES) {
+/** The printable mat, and the pictures of photos. */
+export function addPhotoFiles(app: Hono, door: ShopDoor): void {
+  app.get(PATHS.mat, async (context) => {
+    const { size = 'a4' } = asked(matPaper, context.req.query())
+    const { shop } = await door.shop().records()
+    const named = { name: shop.name, demo: shop.kind === 'demo' }
+    const page = matPage({ size, shop: named }, { letters: await openLetters() })
+    const bytes = await inMemory((sink) =>
+      writeFilmPdf([page], { sink, deflater: deflater(), ink: 'grey', title: 'Reading mat' }),
+    )
+    return context.body(bytes, 200, {
+      'content-type': 'application/pdf',
+      'content-disposition': `inline; filename="reading mat ${size}.pdf"`,
+      'cache-control': 'no-store',
+    })
+  })
+  for (const { which, of, type, subject } of PICTURES) {
     app.get(photoPicturePath('PHOTO', which).replace('PHOTO', ':photo'), async (context) => {
       const { store } = door.shop()
       const record = await photoOf(store.database, context.req.param('photo') ?? '')
       const blob = record[of]
-      if (blob === null) {
+      if (blob === null || (subject !== null && subject !== record.subject)) {
         throw new Failure('not found', 'There is no such picture of this photo yet: wait a moment.')
       }
       const etag = `"${blob}"`

@@ -14,7 +14,7 @@ create table photo (
   -- where to look, as somebody asked; null: nobody asked for an answer yet
   asked jsonb,
   answer jsonb,
-  -- the density map of a film, and the straightened picture
+  -- of a film its density map, of a screen the film beside it; and the straightened picture
   map_blob text references blob,
   picture_blob text references blob,
   -- why there is no answer, as said to people

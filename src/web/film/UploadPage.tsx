@@ -2,7 +2,7 @@ import { type DragEvent, type ReactNode, useCallback, useId, useState } from 're
 import type { Film, FilmList } from '../../api/films.ts'
 import { PATHS } from '../../api/paths.ts'
 import { Standing } from '../frame/Standing.tsx'
-import { filmRoute, Link, useWay } from '../router.tsx'
+import { filmRoute, Link, ROUTES, useWay } from '../router.tsx'
 import { useUnits } from '../shop.tsx'
 import { Blank, BlankEntry } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
@@ -55,7 +55,11 @@ export function UploadPage(): ReactNode {
             {UPLOAD_WORDS.send(file.name)}
           </Button>
         )}
-        <p className="small">{UPLOAD_WORDS.photos}</p>
+        <p>
+          <Link to={ROUTES.photo} className="second-act">
+            <span>{UPLOAD_WORDS.photos}</span>
+          </Link>
+        </p>
       </div>
       <div className="upload-films">
         <h2>{UPLOAD_WORDS.films}</h2>

@@ -101,8 +101,7 @@ export const UPLOAD_WORDS = {
   drop: 'Drop the file here',
   choose: 'Choose a file',
   phone: 'or take it from the phone’s pictures',
-  photos:
-    'A photo of a film on the light table cannot be measured yet: scan it, or use a film file.',
+  photos: 'I have a photo of a film on the light table',
   asFileSays: 'as the file says',
   sentence: {
     it: 'It has',

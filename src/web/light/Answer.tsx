@@ -156,7 +156,7 @@ function Acts({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
         <p>{LIGHT_WORDS.cautionLamp}</p>
         {verdict === 'works' && <Advice lines={answer.advice} />}
       </div>
-      <Link to={ROUTES.upload} className="second-act own-drawing">
+      <Link to={ROUTES.photo} className="second-act own-drawing">
         <Icon of="film" size={22} />
         <span>{LIGHT_WORDS.ownDrawing}</span>
       </Link>

@@ -1,0 +1,28 @@
+import { useEffect, useMemo, useRef } from 'react'
+import { photoPath } from '../../api/paths.ts'
+import type { Photo } from '../../api/photos.ts'
+import type { Asked } from '../asked.ts'
+import { useAsked } from '../useAsked.ts'
+
+/** How often one asks how far it is. */
+const AGAIN_MS = 300
+
+/** A photo, asked after until nothing more is done with it. @param id null: there is none yet */
+export function usePhoto(id: string | null): readonly [Asked<Photo>, () => void] {
+  const [asked, askAgain] = useAsked<Photo>(
+    useMemo(() => (id === null ? null : { path: photoPath(id) }), [id]),
+  )
+  const { answer, answeredAt } = asked
+  const isOld = answer !== null && answer.id !== id
+  const goesOn = answer !== null && (answer.status === 'waiting' || answer.status === 'reading')
+  const again = useRef(askAgain)
+  useEffect(() => {
+    again.current = askAgain
+  }, [askAgain])
+  useEffect(() => {
+    if (!goesOn || answeredAt === null) return undefined
+    const timer = setTimeout(() => again.current(), AGAIN_MS)
+    return () => clearTimeout(timer)
+  }, [goesOn, answeredAt])
+  return [isOld ? { ...asked, answer: null } : asked, askAgain]
+}
