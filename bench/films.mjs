@@ -1,7 +1,7 @@
 // Seeded films for the benches, as rows of bits (1 = black): the same every time, at any height.
 
 /** Numbers 0 … 1 from a seed. */
-function seeded(seed) {
+export function seeded(seed) {
   let state = seed >>> 0
   return () => {
     state = (state + 0x6d2b79f5) >>> 0

@@ -1,5 +1,6 @@
 // npm run bench [-- NAME …]: ratios against general-purpose tools on the same work in the same run.
 import { beliefBench } from './belief.mjs'
+import { filmPictureBench } from './filmPicture.mjs'
 import { group4Bench } from './group4.mjs'
 import { growthBench, leakMapBench } from './leakMap.mjs'
 
@@ -8,6 +9,7 @@ const BENCHES = {
   growth: growthBench,
   group4: group4Bench,
   belief: beliefBench,
+  filmPicture: filmPictureBench,
 }
 
 const asked = process.argv.slice(2).filter((word) => !word.startsWith('--'))
@@ -31,6 +33,8 @@ for (const [name, bench] of Object.entries(BENCHES)) {
   }
   if (check && name === 'belief' && results.update.typical > 0.05)
     fail('one more reading costs more than 50 ms')
+  if (check && name === 'filmPicture' && results?.pictureSec > 3)
+    fail('the picture of an A4 film takes more than 3 s')
   if (check && name === 'growth') {
     const [first, , , last] = results
     if (last.cpuSec / last.mpx > (1.1 * first.cpuSec) / first.mpx)
