@@ -219,7 +219,14 @@ export const gradePictures = z.object({
 export type GradePictures = z.infer<typeof gradePictures>
 
 /** A shop's old notes: lines of date, medium, dose, outcome. */
-export const notes = setUp.extend({ text: z.string().max(900_000), dryRun: z.boolean() }).strict()
+export const notes = setUp
+  .extend({
+    text: z.string().max(900_000),
+    dryRun: z.boolean(),
+    /** What 3/4/2026 means, where the file does not tell by itself. */
+    slashDates: z.enum(['day first', 'month first']).optional(),
+  })
+  .strict()
 export const notesRead = z.object({
   kind: z.literal('notes'),
   dryRun: z.boolean(),
@@ -227,6 +234,8 @@ export const notesRead = z.object({
   /** Lines that can be taken, or were. */
   taken: z.number(),
   problems: z.array(z.object({ line: z.number(), message: z.string() })),
+  /** Some date like 3/4/2026 may be two days: say with slashDates which. */
+  slashDatesUnclear: z.boolean(),
   preview: z.array(z.object({ line: z.number(), says: z.string() })),
 })
 export type NotesRead = z.infer<typeof notesRead>

@@ -36,7 +36,10 @@ test('seconds from cold and hot are those of the lamp that was timed', () => {
     because,
   })
   near(usual?.hotSec ?? 0, 45 / aged(410).hotPerSec, { within: 0.4, because })
-  expect(sentences[0]).toMatch(/^45 light units take \d\d seconds from cold and \d\d when hot\.$/)
+  expect(sentences[0]).toMatch(
+    /^30, 45 and 60 light units take \d\d, \d\d and \d\d seconds from cold and \d\d, \d\d and \d\d when hot\.$/,
+  )
+  for (const { coldSec } of times) expect(sentences[0]).toContain(` ${Math.round(coldSec)}`)
   expect(sentences[1]).toMatch(/too little\.$/)
   // it loses 3 % in 100 hours: 0.7 at 1,171
   expect(ageing?.points).toHaveLength(3)

@@ -96,18 +96,26 @@ function warmUpOf(fit: WarmUpFit, ofDay: readonly LampTiming[]): LampAnswer['war
   return { hotPerSec, coldPerSec, tauSec, curve }
 }
 
+/** Of all usual counts, and of the middle one how wrong plain seconds would be. */
 function aboutTimes(times: readonly LampTime[], countsIn: CountsIn): readonly string[] {
-  const [usual] = times.slice(1)
+  const usual = times[Math.floor(times.length / 2)]
   if (usual === undefined) return []
-  const { count, coldSec, hotSec } = usual
+  const all = (of: (time: LampTime) => number): string =>
+    listed(times.map((time) => String(Math.round(of(time)))))
+  const counts = all(({ count }) => count)
   const what =
     countsIn === 'seconds'
-      ? `What a hot lamp gives in ${count} seconds takes`
-      : `${count} light units take`
-  return [
-    `${what} ${Math.round(coldSec)} seconds from cold and ${Math.round(hotSec)} when hot.`,
-    plainWords(usual, countsIn),
-  ]
+      ? `What a hot lamp gives in ${counts} seconds takes`
+      : `${counts} light units take`
+  const cold = all(({ coldSec }) => coldSec)
+  const hot = all(({ hotSec }) => hotSec)
+  return [`${what} ${cold} seconds from cold and ${hot} when hot.`, plainWords(usual, countsIn)]
+}
+
+/** `30, 45 and 60` */
+function listed(parts: readonly string[]): string {
+  const last = parts.at(-1) ?? ''
+  return parts.length < 2 ? last : `${parts.slice(0, -1).join(', ')} and ${last}`
 }
 
 /** The day's full light, where the lamp's hours were told: of the warm-up, or of hot runs alone. */

@@ -163,6 +163,18 @@ describe('dates', () => {
     expect(read(text).taken.map((line) => line.on)).toEqual(['2025-05-05'])
     const answered = (slashDates: 'day first' | 'month first') =>
       read(text, { slashDates }).taken.map((line) => line.on)
+    expect(read(text).slashDatesUnclear).toBe(true)
+    expect(read(text, { slashDates: 'day first' }).slashDatesUnclear).toBe(true)
+    for (const clear of [
+      '2025-02-03',
+      '13/2/2025',
+      '5/5/2025',
+      '3 Feb 2025',
+      'soon',
+      '30/30/2025',
+    ]) {
+      expect(read(`${HEAD}${clear},soft pencil,38,good`).slashDatesUnclear, clear).toBe(false)
+    }
     expect(answered('day first')).toEqual(['2025-02-03', '2025-05-05'])
     expect(answered('month first')).toEqual(['2025-03-02', '2025-05-05'])
   })

@@ -1,7 +1,7 @@
 import { isoOfDay } from './calendarDay.ts'
 import { readDoseCell, readHoursCell, readNameCell } from './notesCells.ts'
 import { type CountsIn, type NoteColumn, noteColumns } from './notesColumns.ts'
-import { readDate, type SlashDates, slashDatesOf } from './notesDates.ts'
+import { readDate, type SlashDates, slashDatesOf, slashDatesUnclear } from './notesDates.ts'
 import { withoutDoubles } from './notesDoubles.ts'
 import { readOutcome } from './notesOutcome.ts'
 import type {
@@ -16,6 +16,7 @@ import { gradingWords } from './readingWords.ts'
 
 const LONGEST_NAME = 80
 const LONGEST_NOTE = 2000
+const NOTHING = { slashDatesUnclear: false, leftAside: [] } as const
 
 type Asked = Readonly<{
   /** Days since 1970-01-01; what comes later did not happen yet. */
@@ -41,12 +42,12 @@ export function readNotes(rows: readonly NoteRow[], asked: Asked): NotesRead {
   if (first === undefined) {
     const message =
       'Line 1: the table is empty; its first line names the columns: date, medium, dose, outcome.'
-    return { lines: 0, taken: [], problems: [{ line: 1, message }], leftAside: [] }
+    return { lines: 0, taken: [], problems: [{ line: 1, message }], ...NOTHING }
   }
   const columns = noteColumns(first, { countsIn })
   if ('wrong' in columns) {
     const problem = problemOf(first.line, columns.wrong)
-    return { lines: told.length, taken: [], problems: [problem], leftAside: [] }
+    return { lines: told.length, taken: [], problems: [problem], ...NOTHING }
   }
   const { at, width, leftAside } = columns
   const cellOf = ({ cells }: NoteRow, column: NoteColumn): string =>
@@ -65,7 +66,13 @@ export function readNotes(rows: readonly NoteRow[], asked: Asked): NotesRead {
   const { taken, doubles } = withoutDoubles(lines, known.readings ?? [])
   const problems = [...read.filter((each) => 'message' in each), ...doubles]
   problems.sort((a, b) => a.line - b.line)
-  return { lines: told.length, taken, problems, leftAside }
+  return {
+    lines: told.length,
+    taken,
+    problems,
+    slashDatesUnclear: slashDatesUnclear(dates, { today }),
+    leftAside,
+  }
 }
 
 type Cells = Readonly<{

@@ -60,6 +60,20 @@ export function slashDatesOf(
   return onlyDayFirst ? 'day first' : 'month first'
 }
 
+/** Whether some date with slashes may be two days, and no other date of the file tells which. */
+export function slashDatesUnclear(
+  cells: readonly string[],
+  { today }: Pick<Asked, 'today'>,
+): boolean {
+  if (slashDatesOf(cells, { today }) !== 'unclear') return false
+  return cells.some((cell) => {
+    const meant = meantBy(cell, today)
+    if (meant === null) return false
+    const [one, other] = [dayOfDate(meant.dayFirst), dayOfDate(meant.monthFirst)]
+    return one !== other && isPast(meant.dayFirst, today) && isPast(meant.monthFirst, today)
+  })
+}
+
 /** The day that a cell means: ISO, 2.3.2026, 3/2/2026, 2 March 2026, with or without a time. */
 export function readDate(cell: string, { today, slashes }: Asked): DateRead {
   if (cell === '') return { wrong: 'the date is missing.' }

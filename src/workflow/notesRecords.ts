@@ -59,6 +59,8 @@ export type NotesRead = Readonly<{
   lines: number
   taken: readonly NoteLine[]
   problems: readonly NoteProblem[]
+  /** Some date like 3/4/2026 may be two days: somebody must say which number is the month. */
+  slashDatesUnclear: boolean
   /** Columns that mean nothing to us, as they are written. */
   leftAside: readonly string[]
 }>

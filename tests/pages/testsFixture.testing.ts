@@ -332,6 +332,7 @@ function notesOf(text: string, dryRun: boolean): unknown {
     lines: lines.length,
     taken: lines.length - bad.length,
     problems: bad,
+    slashDatesUnclear: false,
     preview: [{ line: 2, says: '3 November 2025: soft pencil at 42, good' }],
   }
 }

@@ -30,13 +30,14 @@ export function notesRoutes(door: ShopDoor): readonly Route[] {
         'reads a table of date, medium, dose and outcome; with dryRun nothing is taken down. What a line does not say is as in the set-up',
       body: notes,
       answer: notesRead,
-      run: async ({ body: { text, dryRun, ...asked } }): Promise<Told<NotesRead>> => {
+      run: async ({ body: { text, dryRun, slashDates, ...asked } }): Promise<Told<NotesRead>> => {
         const service = door.shop()
         const records = await service.records()
         const setUp = setUpAsked(records, asked)
-        const { taken, lines, problems } = readNotes(tableRows(text), {
+        const { taken, lines, problems, slashDatesUnclear } = readNotes(tableRows(text), {
           today: dayOf(service.now()),
           known: knownTo(records),
+          slashDates,
           countsIn: setUp.exposure.unit.countsIn,
         })
         if (!dryRun && taken.length > 0) await takeDown(service, { taken, records, setUp })
@@ -46,6 +47,7 @@ export function notesRoutes(door: ShopDoor): readonly Route[] {
           lines,
           taken: taken.length,
           problems,
+          slashDatesUnclear,
           preview: taken.slice(0, MOST_SHOWN).map(({ line, says }) => ({ line, says })),
         }
       },

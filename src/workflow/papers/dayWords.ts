@@ -1,3 +1,5 @@
+import { type CalendarDate, dayOfIso } from '../calendarDay.ts'
+
 const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday']
 const MONTHS = [
   'January',
@@ -13,9 +15,12 @@ const MONTHS = [
   'November',
   'December',
 ]
-const LENGTHS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
+/** Before it the calendar was another. */
+const FIRST_YEAR = 1583
+/** 1 January 1970 was one: days from Monday on. */
+const THURSDAY = 3
 
-type Day = Readonly<{ year: number; month: number; date: number }>
+type Day = CalendarDate & Readonly<{ weekday: number }>
 
 /** Whether there is such a day, written as `2026-11-09`, from 1583 on. */
 export function isDay(text: string): boolean {
@@ -31,7 +36,7 @@ export function isDay(text: string): boolean {
 export function dayWords(day: string): string {
   const found = dayOf(day)
   if (found === null) throw new RangeError(`day: expected a day like 2026-11-09, got ${day}`)
-  return `${WEEKDAYS[weekday(found)]} ${found.date} ${MONTHS[found.month - 1]} ${found.year}`
+  return `${WEEKDAYS[found.weekday]} ${found.date} ${MONTHS[found.month - 1]} ${found.year}`
 }
 
 /** A day among others of one year: `9 November`. @throws RangeError where there is no such day */
@@ -42,21 +47,8 @@ export function dayName(day: string): string {
 }
 
 function dayOf(text: string): Day | null {
-  const [, year, month, date] = (/^(\d{4})-(\d\d)-(\d\d)$/.exec(text) ?? []).map(Number)
-  if (year === undefined || month === undefined || date === undefined) return null
-  const longest = (LENGTHS[month - 1] ?? 0) + (month === 2 && isLeap(year) ? 1 : 0)
-  return year >= 1583 && date >= 1 && date <= longest ? { year, month, date } : null
-}
-
-function isLeap(year: number): boolean {
-  return (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0
-}
-
-/** 0 for Monday: whole days since Monday 1 January of the year 1, as if the calendar were as old. */
-function weekday({ year, month, date }: Day): number {
-  const years = year - 1
-  const leapDays = Math.floor(years / 4) - Math.floor(years / 100) + Math.floor(years / 400)
-  const before = LENGTHS.slice(0, month - 1).reduce((sum, length) => sum + length, 0)
-  const thisLeapDay = isLeap(year) && month > 2 ? 1 : 0
-  return (365 * years + leapDays + before + thisLeapDay + date - 1) % 7
+  const day = dayOfIso(text)
+  const [year = 0, month = 0, date = 0] = text.split('-').map(Number)
+  if (day === null || year < FIRST_YEAR) return null
+  return { year, month, date, weekday: (((day + THURSDAY) % 7) + 7) % 7 }
 }

@@ -2,6 +2,7 @@ import { type ReactNode, useId, useMemo, useState } from 'react'
 import { PATHS } from '../../../api/paths.ts'
 import type { NotesRead, Tests } from '../../../api/tests.ts'
 import { Link, ROUTES, useWay } from '../../router.tsx'
+import { Blank } from '../../signs/Blank.tsx'
 import { Button } from '../../signs/Button.tsx'
 import { useAsked } from '../../useAsked.ts'
 import { TESTS_TITLES } from '../../words.ts'
@@ -17,6 +18,9 @@ const LONGEST = 900_000
 const SHOWN = 12
 /** So many lines one mends in a go. */
 const MENDED = 50
+
+/** Which number comes first in a date like 3/4/2026. */
+type SlashDates = keyof typeof NOTES_WORDS.slashDates
 
 /** Old notes are looked through first, then taken down. */
 export function NotesPage(): ReactNode {
@@ -51,20 +55,22 @@ function Reading({ setUp }: Readonly<{ setUp: SetUp }>): ReactNode {
   const [text, setText] = useState('')
   const [wrong, setWrong] = useState<string | null>(null)
   const [read, setRead] = useState<NotesRead | null>(null)
+  const [slashDates, setSlashDates] = useState<SlashDates>()
   const sending = useSending<NotesRead>()
   const write = (written: string): void => {
     setText(written)
     setWrong(null)
     setRead(null)
+    setSlashDates(undefined)
   }
-  const send = async (dryRun: boolean): Promise<void> => {
+  const send = async (dryRun: boolean, slashes = slashDates): Promise<void> => {
     if (text.trim() === '') setWrong(NOTES_WORDS.missing)
     else if (text.length > LONGEST) setWrong(NOTES_WORDS.tooLong)
     else {
       const answer = await sending.send({
         path: PATHS.notes,
         method: 'POST',
-        body: { ...saidOnly(setUp), text, dryRun },
+        body: { ...saidOnly(setUp), text, dryRun, slashDates: slashes },
       })
       if (answer !== null) setRead(answer)
     }
@@ -75,10 +81,17 @@ function Reading({ setUp }: Readonly<{ setUp: SetUp }>): ReactNode {
     if (words === null || words.includes('\u0000')) setWrong(NOTES_WORDS.unreadable)
     else write(words)
   }
+  const slashesSaid = (said: SlashDates): void => {
+    setSlashDates(said)
+    void send(true, said)
+  }
   if (read !== null && !read.dryRun) return <AllTaken read={read} setUp={setUp} />
   return (
     <>
       <NotesText text={text} wrong={wrong ?? sending.message} onText={write} onFile={fileChosen} />
+      {read?.slashDatesUnclear === true && (
+        <SlashDatesAsked value={slashDates} onSaid={slashesSaid} />
+      )}
       {read !== null && <Found read={read} />}
       {read === null || read.taken === 0 ? (
         <Button busy={sending.isBusy} onPress={() => void send(true)}>
@@ -135,6 +148,34 @@ function NotesText({
           }}
         />
       </label>
+    </div>
+  )
+}
+
+/** Asked only where the notes do not tell by themselves. */
+function SlashDatesAsked({
+  value,
+  onSaid,
+}: Readonly<{ value: SlashDates | undefined; onSaid: (said: SlashDates) => void }>): ReactNode {
+  const { slashDates, slashes, slashesOpen, slashesWhy } = NOTES_WORDS
+  const orders = Object.keys(slashDates) as SlashDates[]
+  return (
+    <div className="notes-slashes">
+      <p>{slashesWhy}</p>
+      <p className="tests-sentence">
+        {slashes}{' '}
+        <Blank
+          label={slashes}
+          value={value ?? ''}
+          choices={orders.map((id) => ({ id, name: slashDates[id] }))}
+          onChoice={(id) => {
+            const said = orders.find((order) => order === id)
+            if (said !== undefined) onSaid(said)
+          }}
+          {...(value === undefined ? { open: slashesOpen } : {})}
+        />
+        .
+      </p>
     </div>
   )
 }

@@ -29,5 +29,9 @@ export const NOTES_WORDS = {
   missing: 'Paste your notes first, or choose a file.',
   tooLong: 'These notes are too long for one go: 900 000 letters at most. Take them in parts.',
   unreadable: 'This file cannot be read as text. Save it as CSV and choose it again.',
+  slashes: 'A date like 3/4/2026 is',
+  slashDates: { 'day first': 'the 3rd of April', 'month first': 'the 4th of March' },
+  slashesOpen: 'which day?',
+  slashesWhy: 'These notes have dates that may be two days: say which number is the month.',
   none: 'Not one line can be taken as it is. Mend them here and look again.',
 } as const
