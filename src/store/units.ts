@@ -31,7 +31,7 @@ export type Lamp = Readonly<{
 }>
 
 /** A unit with the lamp that is in it now; null while it has none. */
-export type LitUnit = Readonly<{ unit: Unit; lamp: Lamp | null }>
+export type LitUnit = Readonly<{ unit: Unit; lamp: Lamp | null; isFirstLamp: boolean }>
 
 /** @throws Failure 'conflict' for a name that the shop has */
 export async function addUnit(database: Database, unit: New<Unit>, { at }: At): Promise<Unit> {
@@ -98,22 +98,18 @@ export async function units(database: Database): Promise<readonly LitUnit[]> {
     .where('retiredAt', 'is', null)
     .orderBy('id')
     .execute()
-  const lamps = await database
-    .selectFrom('lamp')
-    .selectAll()
-    .where('removedAt', 'is', null)
-    .execute()
-  return all.map((unit) => ({ unit, lamp: lamps.find(({ unitId }) => unitId === unit.id) ?? null }))
+  const fitted = await lamps(database)
+  return all.map((unit) => litUnit(unit, fitted))
 }
 
 /** @throws Failure 'not found' */
 export async function unitOf(database: Database, id: string): Promise<LitUnit> {
   const unit = await database.selectFrom('unit').selectAll().where('id', '=', id).executeTakeFirst()
-  const lamp = await database
-    .selectFrom('lamp')
-    .selectAll()
-    .where('unitId', '=', id)
-    .where('removedAt', 'is', null)
-    .executeTakeFirst()
-  return { unit: found(unit, 'exposure unit'), lamp: lamp ?? null }
+  return litUnit(found(unit, 'exposure unit'), await lamps(database))
+}
+
+function litUnit(unit: Unit, fitted: readonly Lamp[]): LitUnit {
+  const own = fitted.filter(({ unitId }) => unitId === unit.id)
+  const lamp = own.find(({ removedAt }) => removedAt === null) ?? null
+  return { unit, lamp, isFirstLamp: own.length <= 1 }
 }

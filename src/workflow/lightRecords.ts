@@ -15,6 +15,8 @@ export type LightUnit = Readonly<{
   /** Share of the light that its counter counts where the film lies; left out: as counted. */
   glassShare?: number | undefined
   lampHours: number | null
+  /** Whole days since 1970 until its lamp took the place of another; left out: it is the first. */
+  lampFitted?: number | undefined
 }>
 
 export type LightFabric = Readonly<{

@@ -95,6 +95,7 @@ export function circumstancesOf(
     coat: coatOf(screen),
     day,
     lampHours: unit.lampHours ?? undefined,
+    lampFitted: unit.lampFitted,
   }
 }
 

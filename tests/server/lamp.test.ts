@@ -57,9 +57,22 @@ test('what no counter does is refused, and nothing is kept of it', async () => {
   expect(timings).toHaveLength(1)
 })
 
-test('a new lamp begins without timings and hours of its own', async () => {
+test('a new lamp begins without timings and hours of its own, and where nobody counts hours it is in doubt too', async () => {
+  const width = async (): Promise<number> => {
+    const answer = await shop.ask(`${PATHS.light}?medium=soft pencil`)
+    const { dose } = lightAnswer.parse(await answer.json())
+    return dose.high / dose.low
+  }
+  const wedge = { kind: 'wedge', doseLu: 60, lastSolidStep: 6, firstClearStep: 8 }
+  const ten = new Date(Date.now() - 10 * 24 * 3600_000).toISOString().slice(0, 10)
+  for (const on of [ten, ten, ten]) await post(PATHS.readings, { ...wedge, on })
+  const before = await width()
   const fitted = lamp.parse(await (await post(PATHS.newLamp, {})).json())
   expect(fitted).toMatchObject({ lampHours: 0, timings: [], warmUp: null })
+  const doubted = await width()
+  expect(doubted).toBeGreaterThan(1.05 * before)
+  expect((await post(PATHS.readings, wedge)).status).toBe(201)
+  expect(await width()).toBeLessThan(doubted)
 })
 
 test('hot runs alone give points of the ageing, once three days are told', async () => {

@@ -7,6 +7,7 @@ import type { Coating } from '../../store/coatings.ts'
 import type { Fabric } from '../../store/fabrics.ts'
 import type { Medium } from '../../store/media.ts'
 import type { Band, Reading, WholeReading } from '../../store/readings.ts'
+import type { Lamp } from '../../store/units.ts'
 import type { LightBase } from '../../workflow/lightRecords.ts'
 import { coatOf } from '../../workflow/lightSetup.ts'
 import { coatsOf, lightFabric } from './lightThings.ts'
@@ -29,6 +30,8 @@ export type Known = Readonly<{
   lightAt: (unitId: string, place: Readonly<{ xMm: number; yMm: number }>) => number
   /** Another text where that answers otherwise. */
   lightKey: string
+  /** All lamps there ever were, oldest first. */
+  lamps: readonly Lamp[]
 }>
 
 /** A reading as what teaches; null for what names nothing that can be believed. */
@@ -77,7 +80,17 @@ function gradingOf({ grade, ground, marks }: Band): Grading {
   return { ground: 'washed off' } as const
 }
 
-function circumstancesOf(reading: Reading, { bases, fabrics, coatings }: Known): Circumstances {
+/** When the lamp that was in then took the place of another; undefined for a unit's first. */
+function lampFittedFor({ unitId, takenAt }: Reading, lamps: readonly Lamp[]): number | undefined {
+  const own = lamps.filter((lamp) => lamp.unitId === unitId).slice(1)
+  const lamp = own.findLast(({ fittedAt }) => fittedAt <= takenAt)
+  return lamp === undefined ? undefined : dayOf(lamp.fittedAt)
+}
+
+function circumstancesOf(
+  reading: Reading,
+  { bases, fabrics, coatings, lamps }: Known,
+): Circumstances {
   const base = bases.find(({ id }) => id === reading.baseId)
   const fabric = fabrics.get(reading.fabricId ?? '')
   const coats = coatsOf(reading.recipe)
@@ -104,5 +117,6 @@ function circumstancesOf(reading: Reading, { bases, fabrics, coatings }: Known):
     coat,
     day,
     lampHours: reading.lampHours ?? undefined,
+    lampFitted: lampFittedFor(reading, lamps),
   }
 }

@@ -5,6 +5,7 @@ import type { Emulsion } from '../../store/emulsions.ts'
 import type { Fabric } from '../../store/fabrics.ts'
 import type { Screen } from '../../store/screens.ts'
 import type { LitUnit } from '../../store/units.ts'
+import { dayOfIso } from '../../workflow/calendarDay.ts'
 import type {
   Coats,
   LightBase,
@@ -13,10 +14,11 @@ import type {
   LightUnit,
 } from '../../workflow/lightRecords.ts'
 import { DEFAULT_POINT } from '../../workflow/setup.ts'
+import { dayText } from './days.ts'
 
 /** The shop's records as the things that an exposure is made of. */
 
-export function lightUnit({ unit, lamp }: LitUnit): LightUnit {
+export function lightUnit({ unit, lamp, isFirstLamp }: LitUnit): LightUnit {
   const { id, name, counts, luPerCount } = unit
   const isBank = lamp?.kind === 'bank'
   const { distanceMm = DEFAULT_POINT.distanceMm, sourceRadiusMm } = lamp ?? {}
@@ -34,6 +36,8 @@ export function lightUnit({ unit, lamp }: LitUnit): LightUnit {
     // Nobody's lamp gives just one light unit in a second: 1 stands where none was told.
     countsPerLu: counts === 'seconds' && luPerCount === 1 ? null : 1 / luPerCount,
     lampHours: lamp?.litHours ?? null,
+    lampFitted:
+      lamp === null || isFirstLamp ? undefined : (dayOfIso(dayText(lamp.fittedAt)) ?? undefined),
   }
 }
 

@@ -6,11 +6,12 @@ import {
   struckReadings,
   type WholeReading,
 } from '../../store/readings.ts'
+import { lamps } from '../../store/units.ts'
 import { evidenceOf, type Known, type Taught } from './evidence.ts'
 
 /** All readings in memory, oldest first, as what they teach; only what is new is read again. */
 export type ReadingsKept = Readonly<{
-  now: (database: Database, known: Known) => Promise<readonly Taught[]>
+  now: (database: Database, known: Omit<Known, 'lamps'>) => Promise<readonly Taught[]>
 }>
 
 /**
@@ -23,7 +24,8 @@ export function readingsKept(): ReadingsKept {
   let taught = new WeakMap<WholeReading, Taught>()
   let knownAs = ''
   return {
-    now: async (database, known) => {
+    now: async (database, things) => {
+      const known: Known = { ...things, lamps: await lamps(database) }
       const fresh = await readingsStamp(database)
       whole = await grown(database, { whole, stamp, fresh })
       stamp = fresh
@@ -74,7 +76,7 @@ function byDay({ reading: a }: WholeReading, { reading: b }: WholeReading): numb
 }
 
 /** All that evidence takes from elsewhere, as a text: another text, other evidence. */
-function factsOf({ media, bases, fabrics, coatings, lightKey }: Known): string {
+function factsOf({ media, bases, fabrics, coatings, lightKey, lamps: fitted }: Known): string {
   const coats = [...coatings.values()].flat()
   return JSON.stringify([
     media.map(({ id, name }) => [id, name]),
@@ -84,5 +86,6 @@ function factsOf({ media, bases, fabrics, coatings, lightKey }: Known): string {
     }),
     coats.map(({ id, screenId, coatedAt, eomUm }) => [id, screenId, coatedAt, eomUm]),
     lightKey,
+    fitted.map(({ unitId, fittedAt }) => [unitId, fittedAt]),
   ])
 }

@@ -41,5 +41,8 @@ function bucketThen(records: ShopRecords, day: number): string | undefined {
 /** The lamp had the hours that were known then. */
 export function withLampThen({ exposure, ...setUp }: SetUp, belief: Belief): SetUp {
   const lampHours = belief.lampHours.get(exposure.unit.id) ?? null
-  return { ...setUp, exposure: { ...exposure, unit: { ...exposure.unit, lampHours } } }
+  return {
+    ...setUp,
+    exposure: { ...exposure, unit: { ...exposure.unit, lampHours, lampFitted: undefined } },
+  }
 }

@@ -54,7 +54,11 @@ export function recordSuite({ shop }: Bench): void {
     expect(await personOf(database, sample.person.id)).toEqual(sample.person)
     // the survey measured the glass
     const unit = { ...sample.unit, glassWidthMm: 1210, glassHeightMm: 905.5 }
-    expect(await unitOf(database, sample.unit.id)).toEqual({ unit, lamp: sample.lamp })
+    expect(await unitOf(database, sample.unit.id)).toEqual({
+      unit,
+      lamp: sample.lamp,
+      isFirstLamp: true,
+    })
     expect(await fabricOf(database, sample.fabric.id)).toEqual(sample.fabric)
     expect(await frameOf(database, sample.frame.id)).toEqual(sample.frame)
     expect(await baseOf(database, sample.base.id)).toEqual(sample.base)

@@ -27,6 +27,8 @@ export type Circumstances = Readonly<{
   /** Whole days from any fixed day; undefined: nobody wrote it down. */
   day?: number | undefined
   lampHours?: number | undefined
+  /** The day on which the unit's lamp took the place of another; left out: it was the first. */
+  lampFitted?: number | undefined
 }>
 
 /** The marks by their medium, or by their own effective density where the film was read. */
@@ -106,10 +108,12 @@ function expectBand(band: Band): void {
 }
 
 /** @throws RangeError where a number of the circumstances cannot be */
-export function expectCircumstances({ baseDensity, coat, day, lampHours }: Circumstances): void {
+export function expectCircumstances(circumstances: Circumstances): void {
+  const { baseDensity, coat, day, lampHours, lampFitted } = circumstances
   if (baseDensity !== undefined) expectIn(baseDensity, BASE_DENSITY)
   if (day !== undefined) expectIn(day, DAY)
   if (lampHours !== undefined) expectIn(lampHours, LAMP_HOURS)
+  if (lampFitted !== undefined) expectIn(lampFitted, { ...DAY, name: 'lampFitted' })
   if (coat !== undefined) {
     const { thicknessUm, anchorDepthUm } = coat
     expectIn(thicknessUm, { name: 'thicknessUm', low: 1, high: 1000, unit: 'um' })

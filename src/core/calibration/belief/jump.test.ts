@@ -126,3 +126,20 @@ test('within a day wedges are read before strips, and strips before screens', ()
   })
   expect(readings.map(({ evidence }) => evidence.kind)).toEqual(['wedge', 'strip', 'outcome'])
 })
+
+test('oracle jump-hypothesis: a lamp fitted since its unit was heard of makes a jump even, hours or none', () => {
+  let belief = startBelief(SHOP)
+  for (const on of [0, 7, 14]) belief = day(belief, on, [wedge(6, { unit: 'ours', day: on })])
+  const chance = (unit: string, fitted: number): number =>
+    jumpChance(belief, { day: 20, lampHours: new Map(), lampsFitted: new Map([[unit, fitted]]) })
+  expect(chance('ours', 17)).toBe(0.5)
+  near(chance('ours', 14), 1 - (1 - 1 / 300) ** 6, { within: 1e-12, because: 'read since' })
+  near(chance('other', 17), 1 - (1 - 1 / 300) ** 6, { within: 1e-12, because: 'never read' })
+  // a wedge one step on is believed to be the lamp's doing, and not without a new lamp
+  const held = (lampFitted?: number): number => {
+    const after = day(belief, 20, [wedge(7, { unit: 'ours', day: 20, lampFitted })])
+    return Math.log10(groundEstimate(after, { unit: 'ours' }).holdDoseLu.value)
+  }
+  const before = Math.log10(groundEstimate(belief, { unit: 'ours' }).holdDoseLu.value)
+  expect(before - held(17)).toBeGreaterThan(1.5 * (before - held()))
+})

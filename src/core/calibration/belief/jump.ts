@@ -1,7 +1,7 @@
 import { type Evidence, orderOf } from './evidence.ts'
 import { collapsed, loosened } from './gaussian.ts'
 import { JUMP } from './priors.ts'
-import { atLampHours, type Belief, onDay, SHARED } from './state.ts'
+import { atLampHours, type Belief, lastHeard, onDay, placeOf, SHARED } from './state.ts'
 import { taughtBy } from './update.ts'
 
 /** A belief after all that was read on one day. */
@@ -42,7 +42,7 @@ export function takenInDay(
     .sort((a, b) => (a.order < b.order ? -1 : a.order > b.order ? 1 : 0))
     .map(({ evidence }) => evidence)
   const hours = hoursOf(ordered)
-  const prior = jumpChance(belief, { day, lampHours: hours })
+  const prior = jumpChance(belief, { day, lampHours: hours, lampsFitted: fittedOf(ordered) })
   let morning = day === null ? belief : onDay(belief, day)
   for (const [unit, burned] of hours) morning = atLampHours(morning, { unit, hours: burned })
   const steady = branch(morning, { prior: 1 - prior, ordered })
@@ -70,15 +70,31 @@ export function takenInDay(
 
 /**
  * The chance, before the day's readings, that the hold dose jumped since the last day heard of:
- * 1/300 a day, one half where a lamp's hours fell and so its lamp is new.
+ * 1/300 a day, one half where a lamp is new: it was fitted since its unit was last heard of, or its
+ * hours fell.
  *
  * @source jump-hypothesis
  */
 export function jumpChance(
   belief: Belief,
-  { day, lampHours }: Readonly<{ day: number | null; lampHours: ReadonlyMap<string, number> }>,
+  {
+    day,
+    lampHours,
+    lampsFitted,
+  }: Readonly<{
+    day: number | null
+    lampHours: ReadonlyMap<string, number>
+    /** By unit: the day on which its lamp took the place of another. */
+    lampsFitted?: ReadonlyMap<string, number> | undefined
+  }>,
 ): number {
   if (day === null || belief.day === null) return 0
+  for (const [unit, fitted] of lampsFitted ?? []) {
+    const { heard } = belief.entries[placeOf(belief, { kind: 'unit', name: unit })] ?? {}
+    const last = heard === undefined ? Number.NEGATIVE_INFINITY : lastHeard(heard)
+    const isUnread = Number.isFinite(last) && last < fitted && fitted <= day
+    if (isUnread) return JUMP.chanceWithNewLamp
+  }
   const days = Math.max(0, day - belief.day)
   const sudden = 1 - (1 - JUMP.chancePerDay) ** days
   const isNewLamp = [...lampHours].some(([unit, hours]) => {
@@ -113,6 +129,16 @@ function branch(
 function shiftOf(morning: Belief, evening: Belief): number {
   const at = SHARED.hold
   return (evening.gaussian.mean[at] ?? 0) - (morning.gaussian.mean[at] ?? 0)
+}
+
+/** The newest day on which each unit's lamp took the place of another. */
+function fittedOf(readings: readonly Evidence[]): ReadonlyMap<string, number> {
+  const fitted = new Map<string, number>()
+  for (const { unit = '', lampFitted } of readings) {
+    if (lampFitted === undefined) continue
+    fitted.set(unit, Math.max(fitted.get(unit) ?? lampFitted, lampFitted))
+  }
+  return fitted
 }
 
 /** The most hours that each unit's lamp had on that day. */

@@ -38,9 +38,10 @@ export function outlookOf(
   { marks, ...circumstances }: Question,
   rowsOf: (touch: Touched) => Parameters<typeof projected>[1],
 ): Outlook {
-  const { day = null, lampHours, unit = '' } = circumstances
+  const { day = null, lampHours, lampFitted, unit = '' } = circumstances
   const hours = new Map(lampHours === undefined ? [] : [[unit, lampHours]])
-  const jump = jumpChance(belief, { day, lampHours: hours })
+  const lampsFitted = new Map(lampFitted === undefined ? [] : [[unit, lampFitted]])
+  const jump = jumpChance(belief, { day, lampHours: hours, lampsFitted })
   let morning = belief
   if (day !== null && day > (belief.day ?? day)) morning = onDay(morning, day)
   if (lampHours !== undefined) morning = atLampHours(morning, { unit, hours: lampHours })
