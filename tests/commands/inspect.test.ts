@@ -1,4 +1,4 @@
-import { mkdtemp, rm } from 'node:fs/promises'
+import { mkdtemp, readFile, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import sharp from 'sharp'
@@ -69,6 +69,17 @@ describe('inspect', () => {
     const answer = await json(['inspect', PHOTO, '--film', FILM, '--limit-um', '2000'])
     expect(answer['resolutionUm']).toBe(2000)
     expect((answer['findings'] as readonly Told[]).map(({ kind }) => kind)).toEqual(['pinhole'])
+  })
+
+  test('the spotting list is the same to the byte, and is not written over', async () => {
+    const out = join(folder, 'spots.pdf')
+    const line = ['inspect', PHOTO, '--film', FILM, '--spotting', out, '--date', '2026-11-09']
+    expect((await run(line)).exit).toBe(0)
+    const first = await readFile(out)
+    expect(first.subarray(0, 5).toString()).toBe('%PDF-')
+    expect((await run(line)).exit).toBe(2)
+    expect((await run([...line, '--force'])).exit).toBe(0)
+    expect(Buffer.compare(await readFile(out), first)).toBe(0)
   })
 
   const REFUSED: Readonly<Record<string, () => sharp.Sharp>> = {

@@ -1,12 +1,14 @@
+import { basename } from 'node:path'
 import type { Finding } from '../../core/inspection/findings.ts'
+import type { Overwriting } from '../../decode/files.ts'
 import type { Corner } from '../../workflow/inspectScreen/cornerGuesses.ts'
-import { type Inspection, LIMIT } from '../../workflow/inspectScreen/inspectScreen.ts'
-import type { Option, Place } from '../arguments.ts'
+import { type Inspection, type Laid, LIMIT } from '../../workflow/inspectScreen/inspectScreen.ts'
+import { FORCE_SWITCH, type Given, type Option, type Place } from '../arguments.ts'
 import type { Command } from '../command.ts'
 import { fourCorners } from '../corners.ts'
 import { figures } from '../figures.ts'
 import { FILM_OPTIONS, withFilmAt } from '../film.ts'
-import { numberIn, path } from '../reads.ts'
+import { dayOf, numberIn, path } from '../reads.ts'
 
 const PHOTO: Place<string> = {
   name: 'PHOTO',
@@ -36,11 +38,25 @@ const LIMIT_UM: Option<number> = {
   reads: numberIn(LIMIT, { what: 'limit', units: 'um', like: 500, shown: 'N' }),
 }
 
+const SPOTTING: Option<string> = {
+  name: 'spotting',
+  about: 'write a list to take to the screen: the picture at true size, each place numbered',
+  needed: false,
+  reads: path({ what: 'spotting list', shown: 'OUT.pdf' }),
+}
+
+const DATE: Option<string> = {
+  name: 'date',
+  about: 'the day that stands on the spotting list; none unless given',
+  needed: false,
+  reads: dayOf('date'),
+}
+
 export const inspect: Command = {
   name: 'inspect',
   summary: 'what a photo of the washed-out screen shows: still shut, holes, scratches, gone ground',
   places: [PHOTO],
-  options: [FILM, CORNERS, LIMIT_UM, ...FILM_OPTIONS],
+  options: [FILM, CORNERS, LIMIT_UM, SPOTTING, DATE, FORCE_SWITCH, ...FILM_OPTIONS],
   notes: [
     'Light behind the whole screen, the camera straight over it, the picture filling the photo.',
     'A photo shows what is larger than a few of its pixels; look at the screen as well.',
@@ -55,15 +71,69 @@ export const inspect: Command = {
     ].join('\n'),
   },
   run: async (given, io) => {
+    await refuseOutput(given)
     const { openPhoto } = await import('../../decode/photo.ts')
     const { inspectScreen } = await import('../../workflow/inspectScreen/inspectScreen.ts')
+    let laid: Laid | null = null
     const photo = await openPhoto(given.needs(PHOTO))
     const answer = await withFilmAt(given.needs(FILM), given, io, (film) =>
-      inspectScreen(photo, film, { corners: given.of(CORNERS), limitUm: given.of(LIMIT_UM) }),
+      inspectScreen(photo, film, {
+        corners: given.of(CORNERS),
+        limitUm: given.of(LIMIT_UM),
+        onLaid: (over) => {
+          laid = over
+        },
+      }),
     )
+    if (laid !== null) await writeSpotting(given, { laid, answer })
     for (const warning of answer.warnings) io.stderr.write(`${warning}\n`)
     return { record: answer, text: inspectionText(answer) }
   },
+}
+
+/** Before any work: an output that cannot be written is said at once. */
+async function refuseOutput(given: Given): Promise<void> {
+  const out = given.of(SPOTTING)
+  if (out === undefined) return
+  const { refuseExisting } = await import('../../decode/files.ts')
+  await refuseExisting(out, overwriting(given))
+}
+
+function overwriting(given: Given): Overwriting {
+  return { force: given.has(FORCE_SWITCH), inputs: [given.needs(PHOTO), given.needs(FILM)] }
+}
+
+async function writeSpotting(
+  given: Given,
+  { laid, answer }: Readonly<{ laid: Laid; answer: Inspection }>,
+): Promise<void> {
+  const out = given.of(SPOTTING)
+  if (out === undefined) return
+  const { spottingListPage } = await import('../../workflow/papers/spottingList.ts')
+  const { openLetters } = await import('../../decode/glyphs.ts')
+  const { writeWhole } = await import('../../decode/files.ts')
+  const { deflater } = await import('../../decode/deflater.ts')
+  const { writeFilmPdf } = await import('../../formats/filmPdf.ts')
+  const date = given.of(DATE)
+  const page = spottingListPage(
+    {
+      marks: laid.film,
+      cellUm: laid.cellUm,
+      findings: answer.findings,
+      shop: null,
+      title: basename(given.needs(FILM)),
+      date,
+    },
+    { letters: await openLetters() },
+  )
+  await writeWhole(out, overwriting(given), (sink) =>
+    writeFilmPdf([page], {
+      sink,
+      deflater: deflater({ level: 9 }),
+      title: 'Spotting list',
+      ...(date === undefined ? {} : { madeAt: `${date}T00:00:00Z` }),
+    }),
+  )
 }
 
 const SAYS: Readonly<Record<Inspection['verdict'], string>> = {

@@ -33,7 +33,7 @@ export type InspectOptions = Readonly<{
 }>
 
 /** Cell by cell: what comes through the screen, 0 … 1, and what the film asks for. */
-export type Laid = Readonly<{ screen: Plane; film: Plane }>
+export type Laid = Readonly<{ screen: Plane; film: Plane; cellUm: number }>
 
 export const LIMIT: Range = { name: 'limit-um', low: 1, high: 10_000, unit: 'um' }
 
@@ -64,8 +64,9 @@ export async function inspectScreen(
   )
   const alignment = expectLikeness(found, corners !== undefined)
   const fine = await filmGrid(film, cellPxFor(alignment, { photo, film }))
-  const result = compared({ photo, film: fine, alignment, cellUm: cellUmOf(fine, film), limitUm })
-  onLaid?.({ screen: result.openness, film: fine })
+  const cellUm = cellUmOf(fine, film)
+  const result = compared({ photo, film: fine, alignment, cellUm, limitUm })
+  onLaid?.({ screen: result.openness, film: fine, cellUm })
   const findings = worstFirst(result.findings)
   const mirrored = isMirrored(alignment.pose)
   return {
