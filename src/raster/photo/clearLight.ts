@@ -13,6 +13,8 @@ export type ClearLight = Readonly<{
   clearShare: number
   /** Part of sixteen fields of the sheet in which some clear film is seen. */
   coveredShare: number
+  /** The commonest even density under the clear light, and its part of the sheet: a film's base, if large. */
+  commonest: Readonly<{ density: number; share: number }>
   /** Least light over greatest, on the sheet. */
   evenness: number
 }>
@@ -68,6 +70,7 @@ export function clearLight(coarse: Sheet, inside: Inside): ClearLight | null {
     scatter,
     clearShare: clear / film.length,
     coveredShare: fields / FIELDS ** 2,
+    commonest: commonest(film, surface),
     evenness: evenness(film, surface),
   }
 }
@@ -206,6 +209,31 @@ function coverage(
     clear,
     fields: counts.filter((count) => count > least).length,
     scatter: clear === 0 ? CLEAR_WITHIN : Math.sqrt(squares / clear),
+  }
+}
+
+const LEVEL = { from: 0.03, step: 0.01, count: 60 } as const
+
+function commonest(
+  film: readonly Place[],
+  surface: Surface,
+): Readonly<{ density: number; share: number }> {
+  const counts = new Uint32Array(LEVEL.count)
+  for (const { u, v, log } of film) {
+    const level = Math.floor((surface.at(u, v) - log - LEVEL.from) / LEVEL.step)
+    if (level >= 0 && level < LEVEL.count) counts[level] += 1
+  }
+  // three levels together: what grain spreads
+  const around = Array.from(
+    { length: LEVEL.count - 2 },
+    (_, at) => counts[at] + counts[at + 1] + counts[at + 2],
+  )
+  const most = Math.max(...around)
+  const at = around.indexOf(most)
+  const mean = (counts[at + 1] + 2 * counts[at + 2]) / Math.max(1, most)
+  return {
+    density: LEVEL.from + LEVEL.step * (at + 0.5 + mean),
+    share: most / film.length,
   }
 }
 

@@ -1,9 +1,10 @@
-import type { Sheet } from './photoLight.ts'
+import type { PhotoLight } from './photoLight.ts'
+import { reduced } from './reduced.ts'
 
 /** Edges looked at along rows and columns, at most. */
 const MOST = 4000
 /** Half the length of a profile over an edge, in pixels. */
-const REACH = 8
+const REACH = 10
 /** Both sides of an edge must be even to this part of its height (judged). */
 const EVEN = 0.12
 
@@ -14,12 +15,25 @@ const EVEN = 0.12
  * @param least the height an edge must have, as a share of the greatest light
  * @returns null where there are too few edges to tell
  */
-export function edgeSpreadPx(sheet: Sheet, { least }: Readonly<{ least: number }>): number | null {
+export function edgeSpreadPx(
+  sheet: PhotoLight,
+  { least }: Readonly<{ least: number }>,
+): number | null {
+  const near = sharpest(sheet, least)
+  if (near !== null || Math.min(sheet.widthPx, sheet.heightPx) < 4 * COARSER_BY * REACH) return near
+  const far = sharpest(reduced(sheet, COARSER_BY), least)
+  return far === null ? null : COARSER_BY * far
+}
+
+/** A blur wider than the profiles is looked for in the picture made so much smaller. */
+const COARSER_BY = 4
+
+function sharpest(sheet: PhotoLight, least: number): number | null {
   const spreads = [...alongWays(sheet, least)].sort((a, b) => a - b)
   return spreads.length < 12 ? null : (spreads[Math.floor(spreads.length / 5)] ?? null)
 }
 
-function* alongWays({ widthPx, heightPx, values }: Sheet, least: number): Generator<number> {
+function* alongWays({ widthPx, heightPx, values }: PhotoLight, least: number): Generator<number> {
   const light = Math.max(1e-6, greatest(values))
   const ways = [
     { along: 1, across: widthPx, length: widthPx, lines: heightPx },

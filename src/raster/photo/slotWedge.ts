@@ -40,24 +40,50 @@ export function slotWedge(slot: Sheet, count: number): SlotWedge | null {
   const sums = sumsOf(profile)
   const whole = sums.spread(first, last)
   if (!(sums.range(first, last) > LEAST_RANGE)) return null
-  let best = { left: Number.POSITIVE_INFINITY, from: 0, to: 0 }
   const length = (last - first) * pixelMm
-  for (let pitch = LEAST_STEP_MM; pitch * count <= length; pitch += PITCH_MM) {
-    for (let start = 0; start + pitch * count <= length; start += SHIFT_MM) {
-      const from = first + start / pixelMm
-      const step = pitch / pixelMm
-      const to = from + count * step
-      let left = sums.spread(first, Math.round(from)) + sums.spread(Math.round(to), last)
-      for (let at = 0; at < count && left < best.left; at += 1) {
-        left += sums.spread(Math.round(from + at * step), Math.round(from + (at + 1) * step))
+  const search = (around: Search): Fit => {
+    let best: Fit = { left: Number.POSITIVE_INFINITY, startMm: 0, pitchMm: 0 }
+    for (const pitchMm of stepsOf(around.pitch)) {
+      const room = length - pitchMm * count
+      for (const startMm of stepsOf(around.start)) {
+        if (pitchMm < LEAST_STEP_MM || startMm < 0 || startMm > room) continue
+        const left = unexplained(startMm, pitchMm, best.left)
+        if (left < best.left) best = { left, startMm, pitchMm }
       }
-      if (left < best.left) best = { left, from, to }
     }
+    return best
   }
+  const unexplained = (startMm: number, pitchMm: number, most: number): number => {
+    const edge = (at: number): number => Math.round(first + (startMm + at * pitchMm) / pixelMm)
+    let left = sums.spread(first, edge(0)) + sums.spread(edge(count), last)
+    for (let at = 0; at < count && left < most; at += 1) left += sums.spread(edge(at), edge(at + 1))
+    return left
+  }
+  const rough = search({
+    pitch: { from: LEAST_STEP_MM, to: length / count, by: PITCH_MM },
+    start: { from: 0, to: length, by: SHIFT_MM },
+  })
+  const fine = search({
+    pitch: { from: rough.pitchMm - 0.12, to: rough.pitchMm + 0.12, by: PITCH_MM / 4 },
+    start: { from: rough.startMm - 2, to: rough.startMm + 2, by: pixelMm / 2 },
+  })
+  const best = fine.left < rough.left ? fine : rough
   if (!(best.left < (1 - EXPLAINED) * whole)) return null
-  const bareAt = bareLight(profile, { first, last, from: best.from, to: best.to, pixelMm })
-  if (bareAt === null) return null
-  return { fromMm: best.from * pixelMm, toMm: best.to * pixelMm, bareAt }
+  const from = first + best.startMm / pixelMm
+  const to = from + (count * best.pitchMm) / pixelMm
+  const bareAt = bareLight(profile, { first, last, from, to, pixelMm })
+  return bareAt === null ? null : { fromMm: from * pixelMm, toMm: to * pixelMm, bareAt }
+}
+
+type Steps = Readonly<{ from: number; to: number; by: number }>
+type Search = Readonly<{ pitch: Steps; start: Steps }>
+type Fit = Readonly<{ left: number; startMm: number; pitchMm: number }>
+
+function stepsOf({ from, to, by }: Steps): readonly number[] {
+  return Array.from(
+    { length: Math.max(0, Math.floor((to - from) / by) + 1) },
+    (_, at) => from + at * by,
+  )
 }
 
 /** log10 of light along the slot's middle. */

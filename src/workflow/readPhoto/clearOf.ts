@@ -12,6 +12,8 @@ export type Clear = Readonly<{
   light: ClearLight
   /** log10 of it at a place of the plane, in mm. */
   logAt: (xMm: number, yMm: number) => number
+  /** How much denser clear film is than no film, where both are seen in a window; else 0. */
+  filmBase: number
 }>
 
 /** So many coarse pixels go to the longer side of the sheet. */
@@ -21,6 +23,8 @@ const AROUND_SHARE = 0.14
 const MOST_AROUND_SHARE = 0.5
 /** Under this much clear film there is nothing to measure from (judged). */
 const LEAST_CLEAR_SHARE = 0.01
+/** So much of the mat's window at one even density is the clear of a film in it (judged). */
+const BASE_SHARE = 0.25
 /** The clear light must be this bright in the photo. */
 const LEAST_LIGHT = 0.02
 
@@ -53,14 +57,16 @@ export function clearOf(
       'No clear film is seen between the corners, so nothing can be measured; photograph the film on a light table, lit from behind.'
     throw new Failure('wrong input', message, { field: 'photo' })
   }
+  const { commonest } = light
+  const filmBase = kind === 'mat' && commonest.share > BASE_SHARE ? commonest.density : 0
   const logAt = (xMm: number, yMm: number): number =>
-    light.logAt((xMm - around.xMm) / pixelMm, (yMm - around.yMm) / pixelMm)
+    light.logAt((xMm - around.xMm) / pixelMm, (yMm - around.yMm) / pixelMm) - filmBase
   if (10 ** logAt(middle.x, middle.y) < LEAST_LIGHT) {
     const message =
       'The photo is far too dark to read; light the film from behind, and let the camera expose for its clear parts.'
     throw new Failure('wrong input', message, { field: 'photo' })
   }
-  return { light, logAt }
+  return { light, logAt, filmBase }
 }
 
 function surroundings(box: SheetBox, wedge: readonly Point[]): SheetBox {

@@ -36,7 +36,7 @@ export function curveIn(
 ): WedgeFound | null {
   if (asked === null) return null
   const { ends, densities } = asked
-  if (ends === null) return inSlot(photo, { found, densities })
+  if (ends === null) return inSlot(photo, { found, densities, filmBase: clear.filmBase })
   const steps = wedgeSteps(photo, { ends, count: densities.length })
   if (steps === null) {
     throw wrong('The wedge reaches out of the photo; give the middles of its two ends, inside it.')
@@ -62,7 +62,11 @@ const SLOT_PIXEL_MM = 0.1
 
 function inSlot(
   photo: PhotoLight,
-  { found, densities }: Readonly<{ found: SheetFound; densities: readonly number[] }>,
+  {
+    found,
+    densities,
+    filmBase,
+  }: Readonly<{ found: SheetFound; densities: readonly number[]; filmBase: number }>,
 ): WedgeFound | null {
   const { view, wedgePlace: place } = found
   if (place === null) return null
@@ -80,7 +84,7 @@ function inSlot(
   if (steps === null) return null
   const clearAt = (point: Point): number => {
     const [{ x } = { x: 0 }] = places(view, [point])
-    return slot.bareAt(x - place.xMm)
+    return slot.bareAt(x - place.xMm) - filmBase
   }
   return risingWedge(steps, { ends, densities, clearAt })
 }
