@@ -136,13 +136,14 @@ describe('ink over pencil, an own scan', () => {
   test('underdrawing is asked about once, kept by the shop, and can be asked about again', async () => {
     const page = await open(`/film/${scan}`)
     await page.waitForSelector('.faint')
+    await page.waitForSelector('.in-ten') // the dose is the one of Light from then on
     const before = await page.locator('.finding').first().textContent()
     await page.getByRole('button', { name: 'Yes, they stay shut' }).click()
     await page.waitForSelector('.faint-answered')
     expect(await page.locator('.faint').count()).toBe(0)
     await page.reload()
     await page.waitForSelector('.faint-answered')
-    await page.waitForSelector('.finding')
+    await page.waitForSelector('.in-ten')
     // the faint lines were the weakest marks, and no longer count
     expect(await page.locator('.finding').first().textContent()).not.toBe(before)
     await page.getByRole('button', { name: 'Ask me again' }).click()
@@ -253,6 +254,19 @@ async function expectNothingFound(page: Page): Promise<void> {
     expect([scheme, await violations(page)]).toEqual([scheme, []])
   }
 }
+
+test('a phone is offered a file to choose, for nothing is dropped on it', async () => {
+  for (const [size, drops] of [
+    [PHONE, false],
+    [LAPTOP, true],
+  ] as const) {
+    const page = await open('/film', size)
+    await page.waitForSelector('.drop')
+    expect(await page.getByText('Choose a file').isVisible()).toBe(true)
+    expect(await page.getByText('Drop the file here').isVisible()).toBe(drops)
+    await page.context().close()
+  }
+})
 
 test('the picture on a phone is painted as well', async () => {
   const page = await open(`/film/${scan}`, PHONE)

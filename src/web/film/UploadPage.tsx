@@ -52,7 +52,7 @@ export function UploadPage(): ReactNode {
               if (question !== null) send(file, question)
             }}
           >
-            {UPLOAD_WORDS.send(file.name)}
+            {(upload.state === 'still' ? UPLOAD_WORDS.send : UPLOAD_WORDS.sendAgain)(file.name)}
           </Button>
         )}
         <p>

@@ -119,8 +119,7 @@ export const UPLOAD_WORDS = {
   wrongNumber: (label: string, low: number, high: number, written: string): string =>
     `${label} must be a number from ${low} to ${high}. You wrote “${written}”.`,
   send: (name: string): string => `Read ${name}`,
-  sendAgain: 'Read it again',
-  another: 'Choose another file',
+  sendAgain: (name: string): string => `Read ${name} again`,
   sending: (percent: string): string => `On its way: ${percent}.`,
   reading: (percent: string): string => `Being read: ${percent}.`,
   waiting: 'It has arrived and waits for its turn to be read.',
