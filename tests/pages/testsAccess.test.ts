@@ -108,6 +108,22 @@ const STATES: readonly State[] = [
       await page.getByRole('heading', { name: 'Taken down' }).waitFor()
     },
   },
+  {
+    name: 'Light by seconds, its film elsewhere on the glass',
+    path: '/?place=300,120',
+    set: { countsIn: 'seconds' },
+    waitFor: '.glass-small',
+    act: press('Why?', 'Take it to the bench'),
+  },
+  {
+    name: 'a wedge that lay elsewhere on the glass',
+    path: '/tests/read?what=wedge',
+    waitFor: '.wedge',
+    act: async (page) => {
+      await press('Where it lay on the glass')(page)
+      await page.getByRole('textbox', { name: 'from the left' }).fill('9000')
+    },
+  },
   { name: 'the strip', path: '/tests/strip?medium=soft+pencil', waitFor: '.strip-step' },
   {
     name: 'the lamp',

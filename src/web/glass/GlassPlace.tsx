@@ -100,7 +100,9 @@ function OnMeasured({
           />
         ))}
       </div>
-      <p aria-live="polite">{GLASS_WORDS.share(String(Math.round(100 * share)))}</p>
+      <p aria-live="polite">
+        {place !== null && GLASS_WORDS.share(String(Math.round(100 * share)))}
+      </p>
       {place !== null && (
         <button type="button" className="word-link" onClick={() => lay(null)}>
           {GLASS_WORDS.toMiddle}
