@@ -12,6 +12,16 @@ export type Beyond = Readonly<{
   unseenShare: number
 }>
 
+/** What a sheet has on it, and what the photo tells wrong of it. */
+export type Turned = Beyond &
+  Readonly<{
+    /** Clearly denser than clear film. */
+    markedShare: number
+  }>
+
+/** As dense as the palest mark that is worth looking at (judged). */
+const MARKED_FROM = 0.12
+
 const SEEN_FROM = -0.5
 const SEEN_TO = 5
 const SEEN_STEP = 0.001
@@ -37,14 +47,14 @@ export function turnToDensities(
     densityOf: (seen: number) => number
     highest: number
   }>,
-): Beyond {
+): Turned {
   const { widthPx, heightPx, values } = sheet
   const table = Float32Array.from(
     { length: Math.round((SEEN_TO - SEEN_FROM) / SEEN_STEP) + 1 },
     (_, at) => densityOf(SEEN_FROM + at * SEEN_STEP),
   )
   const knots = Math.ceil(widthPx / KNOT) + 1
-  let [dark, clipped, glare, unseen] = [0, 0, 0, 0]
+  let [dark, clipped, glare, unseen, marked] = [0, 0, 0, 0, 0]
   let above = rowOfKnots(logClear, knots, 0)
   let below = above
   for (let y = 0; y < heightPx; y += 1) {
@@ -70,6 +80,7 @@ export function turnToDensities(
       else if (seen < -GLARE) glare += 1
       const place = Math.round((seen - SEEN_FROM) / SEEN_STEP)
       const density = table[place < 0 ? 0 : place < table.length ? place : table.length - 1]
+      if (density > MARKED_FROM) marked += 1
       if (density > highest) dark += 1
       values[at] = density > highest ? highest : density < 0 ? 0 : density
     }
@@ -80,6 +91,7 @@ export function turnToDensities(
     clippedShare: clipped / all,
     glareShare: glare / all,
     unseenShare: unseen / all,
+    markedShare: marked / all,
   }
 }
 

@@ -225,5 +225,11 @@ test('light becomes density, and what the photo cannot tell is counted', () => {
   near(sheet.values[10] ?? 0, 0.8, { within: 0.001, because: 'a table of 0.001 D' })
   expect(sheet.values[60]).toBeCloseTo(2.3, 5)
   expect(sheet.values[95]).toBe(0)
-  expect(beyond).toEqual({ darkShare: 0.2, clippedShare: 0.1, glareShare: 0.1, unseenShare: 0.1 })
+  expect(beyond).toEqual({
+    darkShare: 0.2,
+    clippedShare: 0.1,
+    glareShare: 0.1,
+    unseenShare: 0.1,
+    markedShare: 0.7,
+  })
 })

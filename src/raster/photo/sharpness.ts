@@ -3,8 +3,11 @@ import { reduced } from './reduced.ts'
 
 /** Edges looked at along rows and columns, at most. */
 const MOST = 4000
-/** Half the length of a profile over an edge, in pixels. */
-const REACH = 10
+/** Profiles over an edge: half their length and the even part at each end, in pixels. */
+type Profile = Readonly<{ reach: number; flank: number }>
+const LONG: Profile = { reach: 10, flank: 3 }
+/** Between the strokes of a hatching there is no more room. */
+const SHORT: Profile = { reach: 6, flank: 2 }
 /** Both sides of an edge must be even to this part of its height (judged). */
 const EVEN = 0.12
 
@@ -19,21 +22,27 @@ export function edgeSpreadPx(
   sheet: PhotoLight,
   { least }: Readonly<{ least: number }>,
 ): number | null {
-  const near = sharpest(sheet, least)
-  if (near !== null || Math.min(sheet.widthPx, sheet.heightPx) < 4 * COARSER_BY * REACH) return near
-  const far = sharpest(reduced(sheet, COARSER_BY), least)
-  return far === null ? null : COARSER_BY * far
+  const near = sharpest(sheet, LONG, least)
+  const small = Math.min(sheet.widthPx, sheet.heightPx) < 4 * COARSER_BY * LONG.reach
+  if (near !== null || small) return near
+  const far = sharpest(reduced(sheet, COARSER_BY), LONG, least)
+  return far === null ? sharpest(sheet, SHORT, least) : COARSER_BY * far
 }
 
 /** A blur wider than the profiles is looked for in the picture made so much smaller. */
 const COARSER_BY = 4
 
-function sharpest(sheet: PhotoLight, least: number): number | null {
-  const spreads = [...alongWays(sheet, least)].sort((a, b) => a - b)
+function sharpest(sheet: PhotoLight, profile: Profile, least: number): number | null {
+  const spreads = [...alongWays(sheet, profile, least)].sort((a, b) => a - b)
   return spreads.length < 12 ? null : (spreads[Math.floor(spreads.length / 5)] ?? null)
 }
 
-function* alongWays({ widthPx, heightPx, values }: PhotoLight, least: number): Generator<number> {
+function* alongWays(
+  { widthPx, heightPx, values }: PhotoLight,
+  profile: Profile,
+  least: number,
+): Generator<number> {
+  const { reach } = profile
   const light = Math.max(1e-6, greatest(values))
   const ways = [
     { along: 1, across: widthPx, length: widthPx, lines: heightPx },
@@ -44,8 +53,8 @@ function* alongWays({ widthPx, heightPx, values }: PhotoLight, least: number): G
     const every = Math.max(1, Math.floor(lines / 400))
     for (let line = every >> 1; line < lines && found < MOST / 2; line += every) {
       const from = line * across
-      let at = REACH
-      while (at < length - REACH - 1) {
+      let at = reach
+      while (at < length - reach - 1) {
         const middle = from + at * along
         const rise = Math.abs(values[middle + along] - values[middle - along])
         if (!(rise > 0.2 * least * light)) {
@@ -55,13 +64,14 @@ function* alongWays({ widthPx, heightPx, values }: PhotoLight, least: number): G
         const spread = spreadOf(values, {
           middle,
           along,
+          profile,
           least: least * light,
         })
         if (spread !== null) {
           found += 1
           yield spread
         }
-        at += spread === null ? 1 : REACH
+        at += spread === null ? 1 : reach
       }
     }
   }
@@ -70,23 +80,27 @@ function* alongWays({ widthPx, heightPx, values }: PhotoLight, least: number): G
 /** The second moment of an edge's slope about its middle, its sides being even; null for no clean edge. */
 function spreadOf(
   values: Float32Array,
-  { middle, along, least }: Readonly<{ middle: number; along: number; least: number }>,
+  {
+    middle,
+    along,
+    profile: { reach, flank },
+    least,
+  }: Readonly<{ middle: number; along: number; profile: Profile; least: number }>,
 ): number | null {
   const at = (step: number): number => values[middle + step * along]
-  const flank = 3
   let [low, high] = [0, 0]
   for (let step = 0; step < flank; step += 1) {
-    low += at(-REACH + step) / flank
-    high += at(REACH - step) / flank
+    low += at(-reach + step) / flank
+    high += at(reach - step) / flank
   }
   const height = high - low
   if (!(Math.abs(height) > least)) return null
   for (let step = 0; step < flank; step += 1) {
-    if (Math.abs(at(-REACH + step) - low) > EVEN * Math.abs(height)) return null
-    if (Math.abs(at(REACH - step) - high) > EVEN * Math.abs(height)) return null
+    if (Math.abs(at(-reach + step) - low) > EVEN * Math.abs(height)) return null
+    if (Math.abs(at(reach - step) - high) > EVEN * Math.abs(height)) return null
   }
   let [sum, first, second] = [0, 0, 0]
-  for (let step = -REACH; step < REACH; step += 1) {
+  for (let step = -reach; step < reach; step += 1) {
     const slope = (at(step + 1) - at(step)) / height
     if (slope < -0.1) return null
     sum += slope

@@ -1,4 +1,3 @@
-import { Failure } from '../../core/failure.ts'
 import type { Point } from '../../core/inspection/homography.ts'
 import { turnToDensities } from '../../raster/photo/densities.ts'
 import { grainOf } from '../../raster/photo/grain.ts'
@@ -6,6 +5,7 @@ import { laidFlat, photoPixelMm } from '../../raster/photo/laidFlat.ts'
 import type { PhotoLight, Sheet } from '../../raster/photo/photoLight.ts'
 import { edgeSpreadPx } from '../../raster/photo/sharpness.ts'
 import { clearOf } from './clearOf.ts'
+import { expectFilm } from './expectFilm.ts'
 import { readingWarnings } from './readingWarnings.ts'
 import type { SheetFound } from './sheetFound.ts'
 import { type SheetAsked, sheetIn } from './sheetIn.ts'
@@ -47,8 +47,6 @@ const LINE_SPREADS = 2.355
 const LEAST_LINE_PX = 1.5
 /** No edge to tell by: a guess, with a warning. */
 const UNKNOWN_LINE_PX = 4
-/** A photo that spreads an edge so far shows no film (judged). */
-const BLURRED_PX = 7
 const EDGE_HEIGHT = 0.35
 /** Densities between which the standard deviation is told. */
 const TOLD = { from: 0.1, to: 2, step: 0.05 }
@@ -64,11 +62,6 @@ export function readPhoto(photo: PhotoLight, options: ReadOptions): PhotoReading
   const clear = clearOf(photo, found, options.wedge?.ends ?? null)
   const sheet = laidFlat(photo, { view: found.view, box: found.box, pixelMm })
   const spread = edgeSpreadPx(sheet, { least: EDGE_HEIGHT })
-  if (spread !== null && spread > BLURRED_PX) {
-    const message =
-      'The photo is blurred: no edge in it is sharp. Hold the camera still, tap on the film to focus, and take it again.'
-    throw new Failure('wrong input', message, { field: 'photo' })
-  }
   const wedge = curveIn(photo, { found, clear, asked: options.wedge ?? null })
   const middle = clear.logAt(
     found.box.xMm + found.box.widthMm / 2,
@@ -87,7 +80,15 @@ export function readPhoto(photo: PhotoLight, options: ReadOptions): PhotoReading
     densityOf: transfer.densityOf,
     highest: transfer.highest,
   })
-  const linePx = spread === null ? UNKNOWN_LINE_PX : Math.max(LEAST_LINE_PX, LINE_SPREADS * spread)
+  const seenLinePx = spread === null ? null : Math.max(LEAST_LINE_PX, LINE_SPREADS * spread)
+  expectFilm({
+    turned: beyond,
+    linePx: seenLinePx,
+    longerPx: Math.max(sheet.widthPx, sheet.heightPx),
+    highest: transfer.highest,
+    hasWedge: wedge !== null,
+  })
+  const linePx = seenLinePx ?? UNKNOWN_LINE_PX
   const low = lowest(beyond.clippedShare, middle)
   const reading: Reading = {
     kind: 'reading',
