@@ -31,10 +31,14 @@ export type RecordsMemory = Readonly<{
 }> &
   Pick<ShopRecords, 'saidOfGround' | 'saidOfDrift'>
 
-/** @throws Failure 'not found' while there is no shop */
+/**
+ * @param today as `dayOf` counts: what is dated later waits for its day
+ * @throws Failure 'not found' while there is no shop
+ */
 export async function shopRecords(
   database: Database,
   { things: thingsKept, readings, keeper, saidOfGround, saidOfDrift }: RecordsMemory,
+  { today }: Readonly<{ today: number }>,
 ): Promise<ShopRecords> {
   const { fabricsById, coatings, ...things } = await thingsKept.now(database)
   const { light, glass } = things
@@ -46,7 +50,9 @@ export async function shopRecords(
     lightAt: (unitId, place) => glass.shareAt(unitId, place) ?? 1,
     lightKey: glass.key,
   })
-  const evidence = taught.flatMap((each) => each.evidence ?? [])
+  const evidence = taught
+    .flatMap((each) => each.evidence ?? [])
+    .filter(({ day = today }) => day <= today)
   const believed = await keeper.take(evidence, beliefShop(light))
   return { ...things, taught, believed, belief: believed.belief, saidOfGround, saidOfDrift }
 }

@@ -79,7 +79,7 @@ export async function shopService(
   }
   const currentRecords = (): Promise<ShopRecords> => {
     if (records === null) {
-      const reading = shopRecords(store.database, memory)
+      const reading = shopRecords(store.database, memory, { today: dayOf(now()) })
       reading.catch(() => {
         if (records === reading) records = null
       })

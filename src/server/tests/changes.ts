@@ -49,7 +49,7 @@ async function newsOf(then: Then): Promise<readonly News[]> {
   return [lamp, bucket].filter((news) => news !== null).toSorted((a, b) => b.day - a.day)
 }
 
-async function driftOf({ records, setUp, day, isNow }: Then): Promise<Drift> {
+async function driftOf({ records, setUp, day }: Then): Promise<Drift> {
   const { believed, reference, taught, light, saidOfDrift } = records
   const accepted = reference === null ? null : dayOf(reference.acceptedAt)
   const evidence = taught.flatMap((each) => each.evidence ?? [])
@@ -69,7 +69,7 @@ async function driftOf({ records, setUp, day, isNow }: Then): Promise<Drift> {
       dose: (doseLu) => doseWords(counts * doseLu),
     },
     reference: from === null ? undefined : { belief: await believed.onEvening(from), day: from },
-    until: isNow ? undefined : day,
+    until: day,
     days: believed.days.map((note) => ({ ...note, belief: records.belief })),
     memory: saidOfDrift,
   })
