@@ -68,6 +68,11 @@ export function takenInDay(
   }
 }
 
+/** Whether a lamp's hours fell so far that it is another lamp. @source jump-hypothesis */
+export function isNewLamp({ before, now }: Readonly<{ before: number; now: number }>): boolean {
+  return before > NEW_LAMP_HOURS && now < before / 2
+}
+
 /**
  * The chance, before the day's readings, that the hold dose jumped since the last day heard of:
  * 1/300 a day, one half where a lamp is new: it was fitted since its unit was last heard of, or its
@@ -97,11 +102,10 @@ export function jumpChance(
   }
   const days = Math.max(0, day - belief.day)
   const sudden = 1 - (1 - JUMP.chancePerDay) ** days
-  const isNewLamp = [...lampHours].some(([unit, hours]) => {
-    const before = belief.lampHours.get(unit) ?? 0
-    return before > NEW_LAMP_HOURS && hours < before / 2
-  })
-  return isNewLamp ? Math.max(sudden, JUMP.chanceWithNewLamp) : sudden
+  const hasNewLamp = [...lampHours].some(([unit, now]) =>
+    isNewLamp({ before: belief.lampHours.get(unit) ?? 0, now }),
+  )
+  return hasNewLamp ? Math.max(sudden, JUMP.chanceWithNewLamp) : sudden
 }
 
 /** The belief whose hold dose has jumped, nobody knows by how much. */

@@ -9,9 +9,11 @@ import { USUAL_WEDGE } from '../wedge.ts'
 import { leftOpenByStrip } from './toldByStrip.ts'
 
 /** The belief in the morning of a test, a possible jump since the last reading in its variance. */
-export function morningOf(belief: Belief, { day, lampHours, unit = '' }: Question): Belief {
+export function morningOf(belief: Belief, question: Question): Belief {
+  const { day, lampHours, lampFitted, unit = '' } = question
   const hours = new Map(lampHours === undefined ? [] : [[unit, lampHours]])
-  const chance = jumpChance(belief, { day: day ?? null, lampHours: hours })
+  const lampsFitted = new Map(lampFitted === undefined ? [] : [[unit, lampFitted]])
+  const chance = jumpChance(belief, { day: day ?? null, lampHours: hours, lampsFitted })
   let morning = belief
   if (day !== undefined && day > (belief.day ?? day)) morning = onDay(morning, day)
   if (lampHours !== undefined) morning = atLampHours(morning, { unit, hours: lampHours })

@@ -92,11 +92,17 @@ function lampChances(
   let before: Belief = { ...belief, day: from }
   const chances = new Map<number, number>()
   for (const day of daysOf(witnesses, { kind: 'unit', name })) {
-    const hours = witnesses.flatMap(({ reading, day: on }) =>
-      on === day && thingOf(reading, 'unit') === name ? (reading.lampHours ?? []) : [],
+    const own = witnesses.filter(({ reading, day: on }) => {
+      return on === day && thingOf(reading, 'unit') === name
+    })
+    const newest = (numbers: readonly number[]): ReadonlyMap<string, number> =>
+      new Map(numbers.length === 0 ? [] : [[name, Math.max(...numbers)]])
+    const lampHours = newest(own.flatMap(({ reading }) => reading.lampHours ?? []))
+    const since = before.day ?? from
+    const lampsFitted = newest(
+      own.flatMap(({ reading: { lampFitted = since } }) => (lampFitted > since ? lampFitted : [])),
     )
-    const lampHours = new Map(hours.length === 0 ? [] : [[name, Math.max(...hours)]])
-    chances.set(day, jumpChance(before, { day, lampHours }))
+    chances.set(day, jumpChance(before, { day, lampHours, lampsFitted }))
     before = { ...before, day, lampHours: new Map([...before.lampHours, ...lampHours]) }
   }
   return chances

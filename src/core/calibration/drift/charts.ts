@@ -2,6 +2,7 @@ import { projected } from '../belief/gaussian.ts'
 import { WALK } from '../belief/priors.ts'
 import { type EwmaPoint, ewma } from './ewma.ts'
 import { localLevel } from './localLevel.ts'
+import { onsetOdds } from './onset.ts'
 import { groundRows } from './witness.ts'
 import {
   byThing,
@@ -17,6 +18,8 @@ export type ChartPoint = Omit<EwmaPoint, 'value'> &
   Readonly<{
     witness: Witness
     ewma: number
+    /** So much speaks for a change by now that somebody should look. */
+    changed: boolean
     /** The level that wanders under the readings, as far as known on that day. */
     level: number
     levelSd: number
@@ -29,12 +32,16 @@ export type DriftChart = Readonly<{
   points: readonly ChartPoint[]
 }>
 
-/**
- * How many sd the limits are away, where the reference's own doubt is counted in: this finds a step
- * of drift as often as three sd about a reference without doubt, at half the false alarms.
- * @source drift-reference
- */
+/** How many sd the limits of the average are away, the reference's own doubt counted in.
+ * @source drift-reference */
 const LIMIT = 2.5
+/**
+ * What a change is looked for with, tuned on simulated terms: its odds at which a chart is spoken of
+ * leave about six false alarms in a hundred terms in which nothing moves.
+ *
+ * @source onset-odds
+ */
+const ONSET = { odds: 47, shiftSd: 0.1, weeksBefore: 6, targetCounts: 0.85 } as const
 /** Scatter of an ordinary wedge: i/√3 for a step of 0.15, its screen's 0.05.
  * @source wedge-noise */
 const USUAL_SD: number = Math.sqrt(0.15 ** 2 / 3 + 0.05 ** 2)
@@ -43,7 +50,7 @@ const USUAL_SD: number = Math.sqrt(0.15 ** 2 / 3 + 0.05 ** 2)
  * A chart for each unit, bucket and fabric. Where two would show the same readings, only the first
  * is drawn: there the data cannot tell the two apart.
  *
- * @source handbook-ewma, nile-level
+ * @source handbook-ewma, nile-level, onset-odds
  */
 export function chartsOf(
   witnesses: readonly Witness[],
@@ -73,6 +80,7 @@ function pointsOf(
   const [variance = 0] = projected(known.gaussian, [hold]).cov
   const targetSd = Math.sqrt(variance)
   const averages = ewma(witnesses, { target: 0, usualSd: USUAL_SD, targetSd, limit: LIMIT })
+  const odds = onsetOdds(witnesses, { ...ONSET, targetSd: ONSET.targetCounts * targetSd })
   const { points } = localLevel(
     witnesses.map((each, at) => ({
       value: each.value,
@@ -84,6 +92,7 @@ function pointsOf(
   return witnesses.map((witness, at) => {
     const { value = 0, low = 0, high = 0, out = false } = averages[at] ?? {}
     const { level = 0, variance: spread = 0 } = points[at] ?? {}
-    return { witness, ewma: value, low, high, out, level, levelSd: Math.sqrt(spread) }
+    const changed = (odds[at] ?? 0) > Math.log(ONSET.odds)
+    return { witness, ewma: value, low, high, out, changed, level, levelSd: Math.sqrt(spread) }
   })
 }

@@ -1,6 +1,7 @@
 import type { Evidence } from '../belief/evidence.ts'
 import type { Kept } from '../belief/replay.ts'
 import type { Cause } from './causes.ts'
+import { type Confounded, confounded } from './confounded.ts'
 import { byThing, type ThingKind, thingOf } from './witnesses.ts'
 
 /** How a shop says its days, its things and its doses. */
@@ -20,6 +21,8 @@ export type DriftFound = Readonly<{
   groundLu: Readonly<{ before: number; after: number }>
   readings: readonly Evidence[]
   others: readonly Cause[]
+  /** The next cause is more than half as likely: then no one thing is named. */
+  isClose: boolean
 }>
 
 type Shop = Readonly<{ words: DriftWords; evidence: readonly Kept[] }>
@@ -29,17 +32,23 @@ export function wordsFor(
   found: DriftFound,
   shop: Shop,
 ): Readonly<{ headline: string; sentence: string; others: readonly string[]; test: string }> {
+  const apart = uncrossed(found, shop)
   return {
-    headline: headlineOf(found, shop),
+    headline: headlineOf({ ...found, isClose: found.isClose || apart !== null }, shop),
     sentence: sentenceOf(found, shop),
     others: found.others.map((cause) => otherwise(cause, shop)),
-    test: testOf(found, shop),
+    test: apart?.test ?? testOf(found, shop),
   }
 }
 
-function headlineOf({ cause: { kind, name, day, each }, steps }: DriftFound, shop: Shop): string {
+function headlineOf({ cause, steps, others: [next], isClose }: DriftFound, shop: Shop): string {
   const { words } = shop
+  const { kind, name, day, each } = cause
   const light = steps > 0 ? 'more light' : 'less light'
+  if (isClose && next !== undefined) {
+    const either = `${otherwise(cause, shop)}, or ${otherwise(next, shop)}`
+    return each ? `Screens differ: ${either}.` : `The ground wants ${light}: ${either}.`
+  }
   switch (kind) {
     case 'lamp':
       return `Under ${words.nameOf('unit', name)} all wants ${light}.`
@@ -100,6 +109,20 @@ function otherwise({ kind, name, each }: Cause, shop: Shop): string {
     case 'unknown':
       return 'a slow change of everything'
   }
+}
+
+const THINGS: Readonly<Partial<Record<Cause['kind'], ThingKind>>> = {
+  lamp: 'unit',
+  bucket: 'batch',
+  fabric: 'fabric',
+}
+
+/** The two likeliest causes, where no test has crossed their things yet. */
+function uncrossed({ cause, others }: DriftFound, { words, evidence }: Shop): Confounded | null {
+  const [one, two] = [cause, others[0]].map((each) => each && THINGS[each.kind])
+  if (one === undefined || two === undefined) return null
+  const found = confounded(evidence, { words })
+  return found.find(({ kinds }) => kinds.includes(one) && kinds.includes(two)) ?? null
 }
 
 /** The one test that tells the likeliest causes apart. */

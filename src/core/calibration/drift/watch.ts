@@ -59,17 +59,19 @@ export type DriftWatch = Readonly<{
 const MOST_ALARMS = 4
 /** A cause less likely than this beside the likeliest is not spoken of. */
 const WORTH_SAYING = 0.1
+/** So many times as likely as the next must a cause be to be named alone. */
+const CLEAR = 2
 
 /**
  * Whether the shop's doses are still what they were.
  *
  * What every reading since the reference says of the ground is charted against that reference,
- * which learns nothing more, apart for each unit, bucket and fabric. Where an average leaves its
- * limits, all that may have happened is weighed by how likely it makes the readings; the likeliest
+ * which learns nothing more, apart for each unit, bucket and fabric. Where the readings of a chart
+ * speak for a change, all that may have happened is weighed by how likely it makes them; the likeliest
  * cause is told, then taken out, and the charts are looked at again.
  *
  * @throws RangeError where a number of the evidence cannot be
- * @source handbook-ewma, drift-causes, drift-reference
+ * @source onset-odds, drift-causes, drift-reference
  * @limits half a wedge step cannot be seen
  */
 export function watchDrift(evidence: readonly Kept[], watch: DriftWatch): Drift {
@@ -119,10 +121,10 @@ function alarmsAmong(witnesses: readonly Witness[], seen: Seen): readonly DriftA
   return alarms.sort((a, b) => a.day - b.day)
 }
 
-/** Since when the average of a chart has been on the side on which it last left its limits. */
+/** Since when the average of a chart has been on the side where it was when a change last spoke. */
 function outSince(charts: readonly DriftChart[]): number | null {
   const since = charts.flatMap(({ points }) => {
-    const at = points.findLastIndex(({ out }) => out)
+    const at = points.findLastIndex(({ changed }) => changed)
     if (at < 0) return []
     const side = Math.sign(points[at]?.ewma ?? 0)
     let first = at
@@ -190,7 +192,14 @@ function alarmOf(
   const groundLu = { before: 10 ** usual, after: 10 ** (usual + shift) }
   const steps = (cause.each ? cause.sd : shift) / STEP
   const told = wordsFor(
-    { cause, steps, groundLu, readings, others: others.map((other) => other.cause) },
+    {
+      cause,
+      steps,
+      groundLu,
+      readings,
+      others: others.map((other) => other.cause),
+      isClose: others.some((other) => chance < CLEAR * other.chance),
+    },
     { words, evidence },
   )
   return { kind, day, name, steps, chance, groundLu, readings, ...told }
