@@ -2,6 +2,7 @@ import type { DesignQuestion, TestDesign } from '../../api/tests.ts'
 import type { Question } from '../../core/calibration/belief/question.ts'
 import { bestStrip } from '../../core/calibration/design/bestStrip.ts'
 import { RANGE_SHARE } from '../../workflow/light.ts'
+import type { LightUnit } from '../../workflow/lightRecords.ts'
 import { circumstancesOf, countsOf } from '../../workflow/lightSetup.ts'
 import { counterSettings, settableDoses } from '../../workflow/papers/settableDoses.ts'
 import { testFilmCoverMm } from '../../workflow/papers/testFilmLayout.ts'
@@ -59,7 +60,7 @@ export async function designOf(
       screensInTen: after.screensInTen,
     },
     minutes: minutesFor(doses.length),
-    sentences: sentencesFor({ bands: doses.length, unit: unit.name }),
+    sentences: sentencesFor({ bands: doses.length, unit }),
     cautions: CAUTIONS,
   }
 }
@@ -72,10 +73,14 @@ function minutesFor(bands: number): number {
 function sentencesFor({
   bands,
   unit,
-}: Readonly<{ bands: number; unit: string }>): readonly string[] {
+}: Readonly<{ bands: number; unit: LightUnit }>): readonly string[] {
+  const bySeconds = unit.countsIn === 'seconds'
   return [
     'Lay the film on the screen as any other, its print side to the emulsion, and a piece of card over all of it but the first band, between lamp and film.',
-    `Set the first number on the counter of ${unit}, expose, and draw the card back by one band; so on, until all ${bands} are uncovered.`,
+    `Set the first number on the counter of ${unit.name}, expose, and draw the card back by one band; so on, until all ${bands} are uncovered.`,
+    ...(bySeconds
+      ? ['All seconds here are those of a hot lamp: light it until it is hot first.']
+      : []),
     'Leave the lamp lit between the settings where it has a shutter: a lamp that is lit afresh warms up afresh.',
     'Wash out as usual, hold the screen against a light, and say for each band how it came out.',
   ]

@@ -3,7 +3,7 @@ import { TESTS_TITLES } from '../words.ts'
 /** What the Tests page says, in English. Numbers come in already written for people. */
 export const TESTS_WORDS = {
   title: TESTS_TITLES.tests,
-  lead: { 'light units': 'Light units on', seconds: 'Seconds on' },
+  lead: { 'light units': 'Light units on', seconds: 'Seconds of a hot lamp on' },
   with: 'with',
   under: 'under',
   labels: { fabric: 'Fabric', batch: 'Bucket', unit: 'Lamp' },
