@@ -15,6 +15,7 @@ export type ReadingAnswer = Readonly<{
   densityRange: Readonly<{ low: number; high: number }>
   smallestLineUm: number
   light: Readonly<{ evenness: number }>
+  corners: readonly Point[]
   warnings: readonly string[]
 }>
 
