@@ -46,6 +46,8 @@ const TAKES = {
 /** Of a strip that is only weighed against other tests, log10 from band to band. */
 const BANDS = 6
 const RATIO = 1.4
+/** Strips are weighed for the media that spoil most screens; the others have less to gain. */
+const MOST_STRIPS = 4
 
 /**
  * The test that saves most time from here on: a wedge on the next screen, a strip in one of the
@@ -94,9 +96,12 @@ export function bestTest(
     bands: 0,
     minutes: TAKES.wedgeMin,
   })
-  const strips = next.map(({ question }) =>
-    weighed({ kind: 'strip', question, bands: BANDS, minutes: TAKES.stripMin }),
-  )
+  const inDoubt = next.toSorted((a, b) => b.share * (1 - b.chance) - a.share * (1 - a.chance))
+  const strips = inDoubt
+    .slice(0, MOST_STRIPS)
+    .map(({ question }) =>
+      weighed({ kind: 'strip', question, bands: BANDS, minutes: TAKES.stripMin }),
+    )
   const strip = worthMost(strips)
   const others: readonly Test[] = [
     { ...strip.test, kind: 'second film', minutes: TAKES.secondFilmMin },

@@ -43,12 +43,13 @@ export function confounded(evidence: readonly Kept[], options: Options): readonl
   const candidates = candidatesOf(tested, { ...options, newest })
   const found: Confounded[] = []
   let known = tested
+  let before = spanOf(known.map(columnsOf))
   for (const cross of candidates) {
-    const before = spanOf(known.map(columnsOf))
     if (before.has(columnsOf(cross))) continue
     const after = spanOf([...known, cross].map(columnsOf))
     const pairs = pairsTold(known, { cross, before, after })
     known = [...known, cross]
+    before = after
     if (pairs.length > 1) found.push(told(pairs, { cross, tested, words: options.words }))
   }
   return found
