@@ -33,7 +33,8 @@ type Loading = Vision & { onRuntimeInitialized?: () => void }
 
 /** Loads the library, which takes most of a second: in a thread that ends with its work. */
 export async function openVision(): Promise<Readonly<{ vision: Vision }>> {
-  const library = createRequire(import.meta.url)('@techstark/opencv-js') as Loading
+  const require = createRequire(import.meta.url)
+  const library = require('@techstark/opencv-js') as Loading
   await new Promise<void>((resolve) => {
     if (typeof library.Mat === 'function') resolve()
     else library.onRuntimeInitialized = resolve
