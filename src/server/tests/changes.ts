@@ -13,6 +13,7 @@ import type { ShopService } from '../shop/shopService.ts'
 import { lampNews, type News } from './lampNews.ts'
 import type { Then } from './then.ts'
 import { thingName } from './thingName.ts'
+import { uncrossed } from './uncrossed.ts'
 
 type Changes = Told<Pick<Tests, 'alarms' | 'changed'>>
 
@@ -46,7 +47,15 @@ export async function changesOf(service: ShopService, then: Then): Promise<Chang
 async function newsOf(then: Then): Promise<readonly News[]> {
   const lamp = await lampNews(then, { newsDays: NEWS_DAYS })
   const bucket = bucketMoved(then)
-  return [lamp, bucket].filter((news) => news !== null).toSorted((a, b) => b.day - a.day)
+  const news = [lamp, bucket].filter((each) => each !== null).toSorted((a, b) => b.day - a.day)
+  if (news.length < 2) return news
+  const apart = uncrossed(then).find(
+    ({ kinds }) => kinds.includes('unit') && kinds.includes('batch'),
+  )
+  if (apart === undefined) return news
+  return news.map(({ day, changed: { headline, sentence } }) => {
+    return { day, changed: { headline, sentence: `${sentence} ${apart.sentence} ${apart.test}` } }
+  })
 }
 
 async function driftOf({ records, setUp, day }: Then): Promise<Drift> {

@@ -6,6 +6,7 @@ import { doseWords } from '../../workflow/readingWords.ts'
 import type { Told } from '../http/route.ts'
 import type { Then } from './then.ts'
 import { thingName } from './thingName.ts'
+import { uncrossed } from './uncrossed.ts'
 
 /** Bands of a strip that is offered beside a wedge. */
 const USUAL_BANDS = 6
@@ -16,8 +17,10 @@ export function nextTest(then: Then): Told<Tests['next']> {
   const { unit } = setUp.exposure
   const counts = countsOf(unit)
   const [usual] = records.media
+  const uses = usesOf(then)
   const best = bestTest(belief, {
-    uses: usesOf(then),
+    uses,
+    crossings: uncrossed(then).map(({ cross }) => ({ ...uses[0].question, ...cross })),
     words: {
       nameOf: (kind, name) => (kind === 'medium' ? name : thingName(records, kind, name)),
       amount: (doseLu) => `${doseWords(counts * doseLu)} ${unit.countsIn}`,
@@ -34,13 +37,14 @@ export function nextTest(then: Then): Told<Tests['next']> {
 }
 
 /** Each medium on this set-up, as often as screens with it were told of, and once more. */
-function usesOf({ records, belief, setUp, day }: Then): readonly Use[] {
+function usesOf({ records, belief, setUp, day }: Then): readonly [Use, ...Use[]] {
   const circumstances = circumstancesOf(setUp.exposure, { day })
-  const names = records.media.length === 0 ? [''] : records.media.map(({ name }) => name)
-  return names.map((medium) => {
+  const use = (medium: string): Use => {
     const name = plainName(medium)
     const known = belief.entries.find((entry) => entry.kind === 'medium' && entry.name === name)
     const weight = 1 + (known?.heard.outcome.times ?? 0)
     return { question: { ...circumstances, marks: [{ medium }] }, weight }
-  })
+  }
+  const [first, ...others] = records.media.map(({ name }) => use(name))
+  return [first ?? use(''), ...others]
 }
