@@ -24,46 +24,42 @@ export type Limits = Readonly<{
  * @param openness 0 … 1; expected: the film as blurred as the photo
  */
 export function differences(openness: Plane, expected: Plane, limits: Limits): Uint8Array {
-  const { widthPx, heightPx } = openness
+  const { widthPx, heightPx, values } = openness
   const out = new Uint8Array(widthPx * heightPx)
-  const low = new Float32Array(widthPx)
-  const high = new Float32Array(widthPx)
-  for (let y = 0; y < heightPx; y += 1) {
-    columnEnds(expected, y, low, high)
-    const from = y * widthPx
-    for (let x = 0; x < widthPx; x += 1) {
-      const left = x > 0 ? x - 1 : 0
-      const right = x < widthPx - 1 ? x + 1 : x
-      let least = low[left]
-      if (low[x] < least) least = low[x]
-      if (low[right] < least) least = low[right]
-      let most = high[left]
-      if (high[x] > most) most = high[x]
-      if (high[right] > most) most = high[right]
-      const full = openness.values[from + x]
+  const { openWeak, openStrong, shutWeak, shutStrong } = limits
+  for (let y = 0, at = 0; y < heightPx; y += 1) {
+    for (let x = 0; x < widthPx; x += 1, at += 1) {
+      const full = values[at]
       // brighter than open is still only open
       const seen = full > 1 ? 1 : full
-      if (seen - most > limits.openWeak) out[from + x] = seen - most > limits.openStrong ? 2 : 1
-      else if (least - seen > limits.shutWeak)
-        out[from + x] = least - seen > limits.shutStrong ? 4 : 3
+      const off = seen - expected.values[at]
+      // the neighbours can only bring it nearer
+      if (off > openWeak) {
+        const over = seen - around(expected, x, y, Math.max)
+        if (over > openWeak)
+          out[at] = over > openStrong ? DIFFERENCE.openStrong : DIFFERENCE.openWeak
+      } else if (-off > shutWeak) {
+        const under = around(expected, x, y, Math.min) - seen
+        if (under > shutWeak)
+          out[at] = under > shutStrong ? DIFFERENCE.shutStrong : DIFFERENCE.shutWeak
+      }
     }
   }
   return out
 }
 
-/** Least and most of three rows, column by column. */
-function columnEnds(
+/** Least or most of a cell and its eight neighbours. */
+function around(
   { widthPx, heightPx, values }: Plane,
+  x: number,
   y: number,
-  low: Float32Array,
-  high: Float32Array,
-): void {
-  const above = Math.max(0, y - 1) * widthPx
-  const here = y * widthPx
-  const below = Math.min(heightPx - 1, y + 1) * widthPx
-  for (let x = 0; x < widthPx; x += 1) {
-    const [a, b, c] = [values[above + x], values[here + x], values[below + x]]
-    low[x] = a < b ? (a < c ? a : c) : b < c ? b : c
-    high[x] = a > b ? (a > c ? a : c) : b > c ? b : c
+  end: (a: number, b: number) => number,
+): number {
+  const [left, right] = [Math.max(0, x - 1), Math.min(widthPx - 1, x + 1)]
+  let found = values[y * widthPx + x]
+  for (let row = Math.max(0, y - 1); row <= Math.min(heightPx - 1, y + 1); row += 1) {
+    for (let column = left; column <= right; column += 1)
+      found = end(found, values[row * widthPx + column])
   }
+  return found
 }

@@ -29,30 +29,33 @@ export function evenOut(openness: Plane, shares: Plane): void {
   }
   filled(ground, 0)
   filled(open, 1)
+  const dark = new Float32Array(across)
+  const bright = new Float32Array(across)
   for (let y = 0; y < heightPx; y += 1) {
-    const down01 = between(y, side, down)
-    for (let x = 0; x < widthPx; x += 1) {
-      const at = y * widthPx + x
-      const xs = x / side - 0.5
-      const left = xs < 0 ? 0 : xs | 0
-      const right = left + 1 < across ? left + 1 : left
-      const part = xs < 0 ? 0 : xs - left
-      const upper = down01.upper * across
-      const lower = down01.lower * across
-      const g0 =
-        ground.values[upper + left] +
-        part * (ground.values[upper + right] - ground.values[upper + left])
-      const g1 =
-        ground.values[lower + left] +
-        part * (ground.values[lower + right] - ground.values[lower + left])
-      const o0 =
-        open.values[upper + left] + part * (open.values[upper + right] - open.values[upper + left])
-      const o1 =
-        open.values[lower + left] + part * (open.values[lower + right] - open.values[lower + left])
-      const dark = g0 + down01.part * (g1 - g0)
-      const bright = o0 + down01.part * (o1 - o0)
-      openness.values[at] = (openness.values[at] - dark) / (bright - dark)
+    const { upper, lower, part } = between(y, side, down)
+    for (let bx = 0; bx < across; bx += 1) {
+      const [above, below] = [upper * across + bx, lower * across + bx]
+      dark[bx] = ground.values[above] + part * (ground.values[below] - ground.values[above])
+      bright[bx] = open.values[above] + part * (open.values[below] - open.values[above])
     }
+    evenRow(openness.values.subarray(y * widthPx, (y + 1) * widthPx), { dark, bright, side })
+  }
+}
+
+/** Block middles lie half a block in; before the first and after the last nothing changes. */
+function evenRow(
+  row: Float32Array,
+  { dark, bright, side }: Readonly<{ dark: Float32Array; bright: Float32Array; side: number }>,
+): void {
+  const last = dark.length - 1
+  for (let x = 0; x < row.length; x += 1) {
+    const place = x / side - 0.5
+    const left = place < 0 ? 0 : place | 0
+    const right = left < last ? left + 1 : last
+    const part = place < 0 ? 0 : place - left
+    const low = dark[left] + part * (dark[right] - dark[left])
+    const high = bright[left] + part * (bright[right] - bright[left])
+    row[x] = (row[x] - low) / (high - low)
   }
 }
 

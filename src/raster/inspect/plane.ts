@@ -85,52 +85,86 @@ function meansAlong({ widthPx, heightPx, values }: Plane, reach: number): Plane 
   return out
 }
 
+/** Pixels that are looked at together: where all are alike, a blur changes nothing. */
+const SEGMENT = 64
+
 /** Blurred in place by a Gaussian of so many pixels (sd); the edge's own value goes on outside. */
-export function blur({ widthPx, heightPx, values }: Plane, sdPx: number): void {
+export function blur(plane: Plane, sdPx: number): void {
   if (sdPx < 0.2) return
   const reach = Math.ceil(2.6 * sdPx)
   const weights = gaussian(sdPx, reach)
+  blurColumns(plane, { weights, reach, alike: blurRows(plane, { weights, reach }) })
+}
+
+type Kernel = Readonly<{ weights: Float64Array; reach: number }>
+
+/** @returns the one value of each segment of each row, NaN where it has several */
+function blurRows({ widthPx, heightPx, values }: Plane, { weights, reach }: Kernel): Float32Array {
+  const segments = Math.ceil(widthPx / SEGMENT)
+  const alike = new Float32Array(segments * heightPx)
   const padded = new Float32Array(widthPx + 2 * reach)
   for (let y = 0; y < heightPx; y += 1) {
     const row = values.subarray(y * widthPx, (y + 1) * widthPx)
     padded.fill(row[0], 0, reach)
     padded.set(row, reach)
     padded.fill(row[widthPx - 1], reach + widthPx)
-    for (let x = 0; x < widthPx; x += 1) {
-      let sum = weights[0] * padded[x + reach]
-      for (let k = 1; k <= reach; k += 1)
-        sum += weights[k] * (padded[x + reach - k] + padded[x + reach + k])
-      row[x] = sum
+    for (let segment = 0; segment < segments; segment += 1) {
+      const from = segment * SEGMENT
+      const to = Math.min(widthPx, from + SEGMENT)
+      const value = padded[from]
+      let same = from
+      while (same < to + 2 * reach && padded[same] === value) same += 1
+      const isFlat = same === to + 2 * reach
+      alike[y * segments + segment] = isFlat ? value : Number.NaN
+      for (let x = isFlat ? to : from; x < to; x += 1) {
+        let sum = weights[0] * padded[x + reach]
+        for (let k = 1; k <= reach; k += 1)
+          sum += weights[k] * (padded[x + reach - k] + padded[x + reach + k])
+        row[x] = sum
+      }
     }
   }
-  blurColumns({ widthPx, heightPx, values }, weights, reach)
+  return alike
 }
 
 /** Rows are kept in a ring until nobody needs them unblurred. */
 function blurColumns(
   { widthPx, heightPx, values }: Plane,
-  weights: Float64Array,
-  reach: number,
+  { weights, reach, alike }: Kernel & Readonly<{ alike: Float32Array }>,
 ): void {
   const rows = 2 * reach + 1
+  const segments = Math.ceil(widthPx / SEGMENT)
   const ring = Array.from({ length: rows }, () => new Float32Array(widthPx))
-  const source = (y: number): number => Math.min(heightPx - 1, Math.max(0, y))
   const load = (y: number): void => {
-    const from = source(y) * widthPx
-    // a row past the end repeats the last one, which is still as it was in the ring or unblurred
+    const from = Math.min(heightPx - 1, Math.max(0, y)) * widthPx
+    // a row past the end repeats the last one, which may be blurred by now
     const kept = y > heightPx - 1 ? ring[(heightPx - 1 + reach) % rows] : undefined
     ring[(y + reach) % rows].set(kept ?? values.subarray(from, from + widthPx))
+  }
+  const isFlat = (y: number, segment: number): boolean => {
+    const value = alike[y * segments + segment]
+    const last = Math.min(heightPx - 1, y + reach)
+    for (let row = Math.max(0, y - reach); row <= last; row += 1) {
+      if (alike[row * segments + segment] !== value) return false
+    }
+    return true
   }
   for (let y = -reach; y < reach; y += 1) load(y)
   for (let y = 0; y < heightPx; y += 1) {
     load(y + reach)
     const out = values.subarray(y * widthPx, (y + 1) * widthPx)
     const middle = ring[(y + reach) % rows]
-    for (let x = 0; x < widthPx; x += 1) out[x] = weights[0] * middle[x]
-    for (let k = 1; k <= reach; k += 1) {
-      const [above, below] = [ring[(y + reach - k) % rows], ring[(y + reach + k) % rows]]
-      const weight = weights[k]
-      for (let x = 0; x < widthPx; x += 1) out[x] += weight * (above[x] + below[x])
+    for (let segment = 0; segment < segments; segment += 1) {
+      if (isFlat(y, segment)) continue
+      const from = segment * SEGMENT
+      const to = Math.min(widthPx, from + SEGMENT)
+      for (let x = from; x < to; x += 1) out[x] = weights[0] * middle[x]
+      for (let k = 1; k <= reach; k += 1) {
+        const above = ring[(y + reach - k) % rows]
+        const below = ring[(y + reach + k) % rows]
+        const weight = weights[k]
+        for (let x = from; x < to; x += 1) out[x] += weight * (above[x] + below[x])
+      }
     }
   }
 }

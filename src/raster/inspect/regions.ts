@@ -4,6 +4,8 @@ import type { Plane } from './plane.ts'
 /** Cells of one sign that hang together, corner to corner. In cells. */
 export type Region = Readonly<{
   sign: 'open' | 'shut'
+  /** 1, or more where pieces were put together. */
+  pieces: number
   cells: number
   strong: number
   /** Sides of cells that border on others. */
@@ -89,6 +91,7 @@ function isSame(code: number, isOpen: boolean): boolean {
 function fresh(sign: Region['sign'], label: number): Sums {
   return {
     sign,
+    pieces: 1,
     cells: 0,
     strong: 0,
     sides: 0,

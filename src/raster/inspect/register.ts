@@ -12,8 +12,8 @@ const FOLLOWED = 6
 const FIRST: AlignOptions = {
   freedom: 'similarity',
   degree: 2,
-  rounds: 5,
-  mostCells: 800,
+  rounds: 4,
+  mostCells: 600,
   trustedShare: 0.4,
 }
 const TILTED: AlignOptions = {
@@ -26,8 +26,8 @@ const TILTED: AlignOptions = {
 
 /** Longer sides of the film, smallest first, and what may move there. */
 const STAGES: readonly (AlignOptions & Readonly<{ sidePx: number }>)[] = [
-  { sidePx: 32, ...TILTED },
-  { sidePx: 64, ...TILTED },
+  { sidePx: 32, ...TILTED, mostCells: 1000 },
+  { sidePx: 64, ...TILTED, rounds: 6, mostCells: 1800 },
   { sidePx: 128, ...TILTED, rounds: 6, mostCells: 5000 },
   {
     sidePx: 256,
@@ -35,7 +35,7 @@ const STAGES: readonly (AlignOptions & Readonly<{ sidePx: number }>)[] = [
     degree: 3,
     freedom: 'lens',
     rounds: 4,
-    mostCells: 10000,
+    mostCells: 7000,
     trustedShare: 0.25,
   },
   {
@@ -44,7 +44,7 @@ const STAGES: readonly (AlignOptions & Readonly<{ sidePx: number }>)[] = [
     degree: 3,
     freedom: 'lens',
     rounds: 3,
-    mostCells: 12000,
+    mostCells: 8000,
     trustedShare: 0.15,
   },
   {
@@ -53,7 +53,7 @@ const STAGES: readonly (AlignOptions & Readonly<{ sidePx: number }>)[] = [
     degree: 3,
     freedom: 'lens',
     rounds: 2,
-    mostCells: 16000,
+    mostCells: 10000,
     trustedShare: 0.15,
   },
 ]

@@ -59,6 +59,7 @@ function joinedRegion(a: Region, b: Region): Region {
     (x * p + y * q) / (p + q)
   return {
     sign: a.sign,
+    pieces: a.pieces + b.pieces,
     cells: a.cells + b.cells,
     strong,
     sides: a.sides + b.sides,

@@ -122,7 +122,12 @@ function measured(
   const area = region.amount / depth
   // sides of cells overstate a slanting outline by 4 / pi; the blur widens it by about an sd a side
   const outline = Math.max(4, (region.sides * Math.PI) / 4 - 2 * Math.PI * 0.7 * sdPx)
-  const { length, width } = lengthAndWidth(area, outline)
+  // an edge that broke on both sides of a line is as wide as its pieces together
+  const across = Math.sqrt((4 * area) / Math.PI)
+  const { length, width } =
+    region.pieces > 1 && region.sign === 'open'
+      ? { length: across, width: across }
+      : lengthAndWidth(area, outline)
   return {
     sign: region.sign,
     areaMm2: area * (cellUm / 1000) ** 2,
