@@ -2,10 +2,10 @@
 // hundred problems of new shops. There is no general-purpose tool that does this work, so there is no
 // ratio: seconds of this machine's CPU, and how many numbers the belief holds.
 
-import { outlookOn } from '../dist/core/calibration/belief/question.js'
-import { recommendedDose } from '../dist/core/calibration/belief/recommend.js'
 import { replay } from '../dist/core/calibration/belief/replay.js'
-import { fiveYears, problem } from './beliefCases.mjs'
+import { calibrate } from '../dist/workflow/calibrate.js'
+import { calibrationsFromJson } from '../dist/workflow/readCalibration.js'
+import { fiveYears, problem, WEDGE } from './beliefCases.mjs'
 
 const SHOP = { usualBaseDensity: 0, secondsUnits: [] }
 const ENTRIES = 5000
@@ -34,17 +34,24 @@ export async function beliefBench({ report }) {
       `at worst ${ms(update.worst)} in ${UPDATES}`,
   )
 
-  const problems = Array.from({ length: PROBLEMS }, (_, at) => problem(at + 1))
-  const solved = cpuOf(() =>
-    problems.map((each) => {
-      const { belief } = replay(each.evidence, { shop: SHOP })
-      return each.ask.map((question) => recommendedDose(outlookOn(belief, question)).doseLu)
-    }),
+  const written = JSON.stringify(
+    Array.from({ length: PROBLEMS }, (_, at) => asFile(problem(at + 1))),
   )
+  const solved = cpuOf(() => calibrationsFromJson(written).problems.map((each) => calibrate(each)))
   report(
-    `belief, ${PROBLEMS} new shops of 12 readings and 3 questions: ${solved.cpuSec.toFixed(2)} CPU seconds`,
+    `calibrate, ${PROBLEMS} problems of 12 readings and 3 questions in one call: ${solved.cpuSec.toFixed(2)} CPU seconds`,
   )
   return { rebuild: rebuild.cpuSec, update, problems: solved.cpuSec, numbers: entries.length }
+}
+
+/** A problem as `calibrate` reads it: the marks by their medium's name. */
+function asFile({ evidence, ask }) {
+  const named = ({ marks, ...rest }) => ({ ...rest, ...marks })
+  return {
+    wedge: WEDGE,
+    evidence: evidence.map(({ wedge, ...each }) => named(each)),
+    ask: ask.map(({ marks: [marks], ...each }) => named({ ...each, marks })),
+  }
 }
 
 function cpuOf(work) {

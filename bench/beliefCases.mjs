@@ -1,5 +1,5 @@
 // Seeded cases for the bench of the belief: five years of a shop, and problems of a new one.
-const WEDGE = { steps: 21, firstDensity: 0.05, increment: 0.15 }
+export const WEDGE = { steps: 21, firstDensity: 0.05, increment: 0.15 }
 const MEDIA = ['soft pencil', 'drawing ink', 'laser toner', 'opaque paint', 'inkjet film']
 const FABRICS = ['90-48', '77-55', '120-34']
 const USUAL_LU = [41, 54, 65, 75, 90]

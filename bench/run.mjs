@@ -3,12 +3,14 @@ import { beliefBench } from './belief.mjs'
 import { filmPictureBench } from './filmPicture.mjs'
 import { group4Bench } from './group4.mjs'
 import { growthBench, leakMapBench } from './leakMap.mjs'
+import { shopBench } from './shop.mjs'
 
 const BENCHES = {
   leakMap: leakMapBench,
   growth: growthBench,
   group4: group4Bench,
   belief: beliefBench,
+  shop: shopBench,
   filmPicture: filmPictureBench,
 }
 
@@ -35,6 +37,14 @@ for (const [name, bench] of Object.entries(BENCHES)) {
     fail('one more reading costs more than 50 ms')
   if (check && name === 'filmPicture' && results?.pictureSec > 3)
     fail('the picture of an A4 film takes more than 3 s')
+  if (check && name === 'belief' && results.problems > 10)
+    fail('calibrate on 200 problems costs more than 10 seconds')
+  if (check && name === 'shop') {
+    if (results.reading.cpuMs > 50)
+      fail('one more reading told to the server costs more than 50 ms')
+    const wait = results.restart.wallMs - results.warm.wallMs
+    if (wait > 1500) fail('the first dose after a new start takes 1.5 s longer than any other')
+  }
   if (check && name === 'growth') {
     const [first, , , last] = results
     if (last.cpuSec / last.mpx > (1.1 * first.cpuSec) / first.mpx)

@@ -3,8 +3,8 @@ import { type Film, films } from '../../store/films.ts'
 import type { LightUnit } from '../../workflow/lightRecords.ts'
 import type { Told } from '../http/route.ts'
 import { fabricName } from './lightThings.ts'
-import type { ShopScreen } from './shopThings.ts'
 import type { ShopService } from './shopService.ts'
+import type { ShopScreen } from './shopThings.ts'
 import { usualScreen, whyNot } from './usual.ts'
 
 const MOST_FILMS = 200
