@@ -5,7 +5,7 @@
  * halves of its longer side, so that all numbers are about 1. Nine numbers: the homography's first
  * eight, row by row, its last is 1; then k of the lens: (s, t) lands at (s, t) (1 + k (ss + tt)).
  *
- * @source hartley-zisserman (homography, one radial term)
+ * @source hartley-zisserman (one radial term on top)
  */
 export type Pose = Float64Array
 
