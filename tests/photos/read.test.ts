@@ -1,0 +1,70 @@
+import { mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { drawnFilm, patchFilm } from '../../fixtures/photos/film.ts'
+import { type NotSuch, notSuchPhotos } from '../../fixtures/photos/notSuchPhotos.ts'
+import { photoOfFilm } from '../../fixtures/photos/photoOfFilm.ts'
+import { refused } from '../commands/run.ts'
+import { photoOnMat } from './mat.testing.ts'
+import { errorsOf, pointedOut, readPhotoFile } from './reading.testing.ts'
+
+const SMALL = { widthPx: 1600, heightPx: 1200 }
+
+describe('a photo of a film, its corners and wedge pointed out', () => {
+  test('gives densities that hold, by range of density', async () => {
+    const { jpeg, truth } = await photoOfFilm({
+      film: patchFilm({ pixelUm: 120 }),
+      seed: 1,
+      camera: SMALL,
+    })
+    const read = await readPhotoFile(jpeg, pointedOut(truth))
+    const { withinShare, ranges } = errorsOf(read, truth)
+    expect(withinShare).toBeGreaterThanOrEqual(0.9)
+    expect(read.answer.densitySd).toBeLessThanOrEqual(0.06)
+    expect(read.answer.smallestLineUm / 1000 / truth.pixelMm).toBeLessThanOrEqual(2.5)
+    expect(Math.abs(read.answer.widthMm / truth.widthMm - 1)).toBeLessThan(0.002)
+    expect(Math.abs(read.answer.heightMm / truth.heightMm - 1)).toBeLessThan(0.002)
+    for (const { low, count, median, p95 } of ranges) {
+      expect(count, `pixels from ${low}`).toBeGreaterThan(500)
+      expect(median, `median from ${low}`).toBeLessThan(0.03)
+      expect(p95, `95th percentile from ${low}`).toBeLessThan(low < 2 ? 0.06 : 0.1)
+    }
+  })
+})
+
+test('a photo of a film under the printed mat is read without help, to its true size', async () => {
+  const film = drawnFilm({ seed: 3, pixelUm: 120, widthMm: 180, heightMm: 212 })
+  const { jpeg, truth } = await photoOnMat({
+    film,
+    seed: 1,
+    camera: { widthPx: 1500, heightPx: 2000 },
+  })
+  const read = await readPhotoFile(jpeg, [])
+  const { withinShare, sizeError } = truth.heldTo(read)
+  expect(sizeError).toBeLessThan(0.002)
+  expect(withinShare).toBeGreaterThanOrEqual(0.9)
+  expect(read.answer.densitySd).toBeLessThanOrEqual(0.06)
+  expect(read.answer.smallestLineUm / 1000 / truth.pixelMm).toBeLessThanOrEqual(2.5)
+}, 120_000)
+
+describe('a picture that is no photo of a film', () => {
+  let folder = ''
+  let pictures: readonly NotSuch[] = []
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'yellowroom-not-such-'))
+    pictures = await notSuchPhotos('film')
+  })
+  afterAll(() => rm(folder, { recursive: true, force: true }))
+
+  test('is refused in one sentence, each of 20', async () => {
+    expect(pictures).toHaveLength(20)
+    for (const { name, jpeg } of pictures) {
+      const photo = join(folder, 'photo.jpg')
+      await writeFile(photo, jpeg)
+      const { exit, message } = await refused(['read', photo, '--out', join(folder, 'map.tif')])
+      expect(exit, name).toBe(2)
+      expect(message, name).toMatch(/^[A-Z].{20,240}\.$/)
+    }
+  }, 240_000)
+})
