@@ -47,8 +47,8 @@ export const photoPath = (photo: string): string => `${PATHS.photos}/${encodeURI
 /** Begins to read it, or ends that. */
 export const photoAskPath = (photo: string): string => `${photoPath(photo)}/ask`
 export const photoFilmPath = (photo: string): string => `${photoPath(photo)}/film`
-/** Of its pictures: the photo made small, the straightened one, the film it is checked against. */
+/** The photo made small, the straightened one, the film it is checked against, what to spot out. */
 export const photoPicturePath = (
   photo: string,
-  which: 'preview.jpg' | 'straightened.png' | 'film.png',
+  which: 'preview.jpg' | 'straightened.png' | 'film.png' | 'spotting-list.pdf',
 ): string => `${photoPath(photo)}/${which}`

@@ -102,6 +102,8 @@ export const inspection = z.object({
   /** The screen straightened and laid over the film, and the film: addresses of equal pictures. */
   screenPicture: z.string(),
   filmPicture: z.string(),
+  /** The places at true size, to take to the screen: the address of a PDF; null where there are none. */
+  spottingList: z.string().nullable(),
 })
 export type Inspection = z.infer<typeof inspection>
 

@@ -21,12 +21,21 @@ export type Photo = Readonly<{
   /** Of a film its density map, of a screen the film beside it; and the straightened picture. */
   mapBlob: string | null
   pictureBlob: string | null
+  /** Of a screen: what to spot out, to be printed. */
+  listBlob: string | null
   /** Why there is no answer, as said to people. */
   refusal: string | null
   createdAt: Date
 }>
 
-type Later = 'widthPx' | 'heightPx' | 'previewBlob' | 'answer' | 'mapBlob' | 'pictureBlob'
+type Later =
+  | 'widthPx'
+  | 'heightPx'
+  | 'previewBlob'
+  | 'answer'
+  | 'mapBlob'
+  | 'pictureBlob'
+  | 'listBlob'
 
 /** Takes in a photo whose file is stored. @throws Failure 'not found' for a file or film that is not there */
 export async function addPhoto(

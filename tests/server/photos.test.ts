@@ -2,11 +2,17 @@ import { readFile } from 'node:fs/promises'
 import { crc32, deflateSync } from 'node:zlib'
 import sharp from 'sharp'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { PATHS, photoAskPath, photoPath } from '../../src/api/paths.ts'
+import { densityTiff } from '../../fixtures/photos/densityTiff.ts'
+import { drawnFilm, type FilmDensities, patchFilm } from '../../fixtures/photos/film.ts'
+import { type FilmTruth, photoOfFilm } from '../../fixtures/photos/photoOfFilm.ts'
+import { photoOfScreen } from '../../fixtures/photos/photoOfScreen.ts'
+import type { Film } from '../../src/api/films.ts'
+import { PATHS, photoAskPath, photoFilmPath, photoPath } from '../../src/api/paths.ts'
 import { type Photo, photo as photoSchema } from '../../src/api/photos.ts'
 import { refusal } from '../../src/api/shop.ts'
+import { near } from '../../src/core/units/near.testing.ts'
 import { type Room, room } from './room.ts'
-import { PENCIL, until } from './shopRoom.ts'
+import { PENCIL, readyForecast, sent, settledFilm, until } from './shopRoom.ts'
 
 let shop: Room
 beforeAll(async () => {
@@ -39,6 +45,22 @@ async function settled(response: Response): Promise<Photo> {
     const photo = photoSchema.parse(await (await shop.ask(photoPath(id))).json())
     return photo.status === 'waiting' || photo.status === 'reading' ? null : photo
   }, `photo ${id}`)
+}
+
+const json = (body: unknown): RequestInit => ({
+  method: 'POST',
+  headers: { 'content-type': 'application/json' },
+  body: JSON.stringify(body),
+})
+
+async function askedAgain(photo: Photo, ask: unknown): Promise<Photo> {
+  return settled(await shop.ask(photoAskPath(photo.id), json(ask)))
+}
+
+async function filmFrom(photo: Photo, ask: Readonly<{ mirrored: boolean }>): Promise<Film> {
+  const response = await shop.ask(photoFilmPath(photo.id), json(ask))
+  expect(response.status).toBe(201)
+  return settledFilm(shop.ask, ((await response.json()) as Film).id)
 }
 
 /** A plain picture: dark at the left, clear at the right. */
@@ -139,14 +161,145 @@ describe('what is asked of a photo', () => {
 
   test('three corners are none', async () => {
     const photo = await settled(await bring('c.jpg', await halves(400, 300).jpeg().toBuffer()))
-    const response = await shop.ask(photoAskPath(photo.id), {
-      method: 'POST',
-      headers: { 'content-type': 'application/json' },
-      body: JSON.stringify({ corners: [1, 2, 3].map((x) => ({ x, y: 1 })) }),
-    })
+    const three = [1, 2, 3].map((x) => ({ x, y: 1 }))
+    const response = await shop.ask(photoAskPath(photo.id), json({ corners: three }))
     expect(response.status).toBe(422)
     expect(refusal.parse(await response.json()).error.field).toContain('corners')
   })
+})
+
+describe('a photo of a film on a light table', () => {
+  const drawing = patchFilm({ seed: 3, pixelUm: 160 })
+  let photo: Photo
+  let truth: FilmTruth
+
+  beforeAll(async () => {
+    const camera = { widthPx: 1600, heightPx: 1200 }
+    const made = await photoOfFilm({ film: drawing, seed: 4, camera })
+    truth = made.truth
+    photo = await settled(await bring('patches.jpg', made.jpeg))
+  })
+
+  test('without mat or corners is shown, and one sentence says what to do', () => {
+    expect([photo.status, photo.reading]).toEqual(['seen', null])
+    expect(photo.preview).not.toBeNull()
+    expect(photo.message).toMatch(/^No reading mat is seen[^\n]*[.]$/)
+    expect(photo.message).not.toContain('--')
+  })
+
+  test('by its corners and its wedge has its true size and densities, and becomes a film', async () => {
+    const { widthMm, heightMm, wedgeEnds, corners } = truth
+    photo = await askedAgain(photo, { corners, sizeMm: { widthMm, heightMm }, wedge: wedgeEnds })
+    expect([photo.message, photo.status]).toEqual([null, 'done'])
+    const reading = photo.reading
+    near(reading?.widthMm ?? 0, widthMm, {
+      within: 0.2,
+      because: 'its size is told with its corners',
+    })
+    expect(reading?.densitySd).toBeLessThan(0.2)
+    const film = await filmFrom(photo, { mirrored: false })
+    expect([film.status, film.name]).toEqual(['ready', 'patches'])
+    near(film.widthMm ?? 0, widthMm, {
+      within: 0.2,
+      because: 'a film is as large as its photo says',
+    })
+    expect(film.warnings).toEqual([])
+  })
+
+  test('is turned over where somebody says that it is mirrored', async () => {
+    const [plain, turned] = [
+      await filmFrom(photo, { mirrored: false }),
+      await filmFrom(photo, { mirrored: true }),
+    ]
+    const [as, not] = [
+      await readyForecast(shop.ask, plain.id),
+      await readyForecast(shop.ask, turned.id),
+    ]
+    expect(as.findings.length).toBeGreaterThan(0)
+    const widthMm = plain.widthMm ?? 0
+    type Place = Readonly<{ xMm: number; yMm: number }>
+    /** How far it is from each place of the one to the nearest of the other, on the whole. */
+    const apartMm = (one: readonly Place[], other: readonly Place[]): number =>
+      one.reduce((sum, a) => {
+        const ways = other.map((b) => Math.hypot(a.xMm - b.xMm, a.yMm - b.yMm))
+        return sum + Math.min(...ways)
+      }, 0)
+    const swapped = not.findings.map(({ xMm, yMm }) => ({ xMm: widthMm - xMm, yMm }))
+    expect(apartMm(as.findings, swapped)).toBeLessThan(apartMm(as.findings, not.findings) / 2)
+  })
+
+  test('whose reading is ended stays, and can be asked again', async () => {
+    const response = await shop.ask(photoAskPath(photo.id), { method: 'DELETE' })
+    const stopped = photoSchema.parse(await response.json())
+    expect([stopped.status, stopped.reading, stopped.message]).toEqual(['seen', null, null])
+    const refused = await shop.ask(photoFilmPath(photo.id), json({ mirrored: false }))
+    expect(refused.status).toBe(422)
+  })
+})
+
+describe('a photo of a screen', () => {
+  let filmId = ''
+  let film: FilmDensities
+
+  beforeAll(async () => {
+    film = drawnFilm({ seed: 2, pixelUm: 160, widthMm: 150, heightMm: 110, solidDensity: 3 })
+    filmId = (
+      await settledFilm(
+        shop.ask,
+        (
+          await sent(shop.ask, { name: 'heron.tif', bytes: densityTiff(film) })
+        ).id,
+      )
+    ).id
+  })
+
+  test('is laid over its film: a hole is found at its place, with pictures of both', async () => {
+    const camera = { widthPx: 2000, heightPx: 1500 }
+    const faults = [{ kind: 'pinhole', sizeMm: 2.4 }] as const
+    const { jpeg, truth } = await photoOfScreen({ film, seed: 6, camera, faults })
+    const query = `?subject=screen&film=${filmId}`
+    const photo = await settled(await bring('screen.jpg', jpeg, { query }))
+    expect([photo.message, photo.status]).toEqual([null, 'done'])
+    const found = photo.inspection
+    const [hole] = found?.findings ?? []
+    const [made] = truth.findings
+    expect([found?.verdict, found?.mirrored, hole?.kind]).toEqual(['spot it', false, 'pinhole'])
+    near(hole?.xMm ?? 0, made?.xMm ?? -9, { within: 0.5, because: 'places are right to 0.5 mm' })
+    near(hole?.yMm ?? 0, made?.yMm ?? -9, { within: 0.5, because: 'places are right to 0.5 mm' })
+    const sizes = await Promise.all(
+      [found?.screenPicture, found?.filmPicture].map(async (path) => {
+        const bytes = await (await shop.ask(path ?? '')).arrayBuffer()
+        const { width, height } = await sharp(Buffer.from(bytes)).metadata()
+        return [width, height]
+      }),
+    )
+    expect(sizes[0]).toEqual(sizes[1])
+  })
+
+  test('that is none gets one sentence, and no findings', async () => {
+    const query = `?subject=screen&film=${filmId}`
+    const bytes = await halves(900, 700).jpeg().toBuffer()
+    const photo = await settled(await bring('wall.jpg', bytes, { query }))
+    expect([photo.status, photo.inspection]).toEqual(['seen', null])
+    expect(photo.message).toMatch(/^[^\n]+[.]$/)
+  })
+})
+
+test('the reading mat is a PDF on each paper', async () => {
+  for (const [size, widthMm] of [
+    ['a4', 210],
+    ['letter', 215.9],
+    ['a3', 297],
+  ] as const) {
+    const response = await shop.ask(`${PATHS.mat}?size=${size}`)
+    expect(response.headers.get('content-type')).toBe('application/pdf')
+    const text = Buffer.from(await response.arrayBuffer()).toString('latin1')
+    const [, width = ''] = /MediaBox ?\[ ?0 0 ([\d.]+)/.exec(text) ?? []
+    near((Number(width) / 72) * 25.4, widthMm, {
+      within: 0.05,
+      because: 'PDF counts 72 to an inch',
+    })
+  }
 })
 
 test('nothing went wrong behind the answers', () => {

@@ -151,6 +151,10 @@ const FILES: Json = {
     summary: 'the film that a screen is checked against, as large as the straightened photo',
     path: pictureAt('film.png'),
   }),
+  [pictureAt('spotting-list.pdf')]: file('application/pdf', {
+    summary: 'the places that a photo of a screen showed, numbered on the film at true size',
+    path: pictureAt('spotting-list.pdf'),
+  }),
   [PATHS.backup]: file('application/x-tar', {
     summary: 'everything the shop has; for those who know the token',
   }),

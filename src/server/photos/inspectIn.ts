@@ -1,7 +1,12 @@
+import { deflater } from '../../decode/deflater.ts'
+import { writeWhole } from '../../decode/files.ts'
+import { openLetters } from '../../decode/glyphs.ts'
 import { withFilm } from '../../decode/openFilm.ts'
 import { openPhoto } from '../../decode/photo.ts'
 import { writeTwoTone } from '../../decode/twoTone.ts'
+import { writeFilmPdf } from '../../formats/filmPdf.ts'
 import { inspectScreen, type Laid } from '../../workflow/inspectScreen/inspectScreen.ts'
+import { spottingListPage } from '../../workflow/papers/spottingList.ts'
 import type { WorkSays } from '../jobs/servedWork.ts'
 import type { PhotoResult, PhotoWork } from './photoWork.ts'
 
@@ -15,7 +20,7 @@ const PICTURE_PX = 2400
 
 /** Compares a photo of a screen with its film. @throws Failure */
 export async function inspectIn(
-  { photo, film, ask, screenPath, filmPath }: Extract<PhotoWork, { kind: 'inspect' }>,
+  { photo, film, ask, screenPath, filmPath, list }: Extract<PhotoWork, { kind: 'inspect' }>,
   onProgress: OnProgress,
 ): Promise<PhotoResult> {
   onProgress(0.1, 'opening the photo')
@@ -45,6 +50,15 @@ export async function inspectIn(
   await writeTwoTone(laid.screen, { path: screenPath, ...SCREEN_COLOURS, mostPx: PICTURE_PX })
   await writeTwoTone(laid.film, { path: filmPath, ...FILM_COLOURS, mostPx: PICTURE_PX })
   const { verdict, mirrored, resolutionUm, findings, warnings } = answer
+  if (findings.length > 0) {
+    const { path: listPath, ...about } = list
+    const { film: marks, cellUm } = laid
+    const letters = await openLetters()
+    const page = spottingListPage({ ...about, marks, cellUm, findings }, { letters })
+    await writeWhole(listPath, { force: true }, (sink) =>
+      writeFilmPdf([page], { sink, deflater: deflater(), title: 'Spotting list' }),
+    )
+  }
   return {
     kind: 'inspect',
     inspection: {

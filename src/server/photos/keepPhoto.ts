@@ -38,6 +38,10 @@ export async function keepPhotoResult(
       answer: result.inspection,
       pictureBlob: await kept(work.screenPath, 'image/png'),
       mapBlob: await kept(work.filmPath, 'image/png'),
+      listBlob:
+        result.inspection.findings.length === 0
+          ? null
+          : await kept(work.list.path, 'application/pdf'),
     })
   }
 }

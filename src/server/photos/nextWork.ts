@@ -4,6 +4,8 @@ import { blobFile } from '../../store/blobs/blobStore.ts'
 import { filmOf } from '../../store/films.ts'
 import type { OpenShop } from '../../store/openShop.ts'
 import type { Photo } from '../../store/photos.ts'
+import { theShop } from '../../store/shop.ts'
+import { dayText } from '../shop/days.ts'
 import type { PhotoWork } from './photoWork.ts'
 
 export type WorkPlace = Readonly<{
@@ -12,6 +14,7 @@ export type WorkPlace = Readonly<{
   path: string
   /** What is written lies here, each with an ending of its own. */
   scratch: string
+  at: Date
 }>
 
 /** What is to be done with a photo next; null when there is nothing. */
@@ -37,14 +40,24 @@ export function nextWork(photo: Photo): ((place: WorkPlace) => Promise<PhotoWork
 }
 
 function inspecting({ name, asked, filmId }: Photo): (place: WorkPlace) => Promise<PhotoWork> {
-  return async ({ shop, path, scratch }) => ({
-    kind: 'inspect',
-    photo: { path, name },
-    film: await filmFile(shop, filmId),
-    ask: asked as PhotoAsk,
-    screenPath: `${scratch}.picture`,
-    filmPath: `${scratch}.map`,
-  })
+  return async ({ shop, path, scratch, at }) => {
+    const { name: shopName, kind } = await theShop(shop.database)
+    const film = await filmFile(shop, filmId)
+    return {
+      kind: 'inspect',
+      photo: { path, name },
+      film,
+      ask: asked as PhotoAsk,
+      screenPath: `${scratch}.picture`,
+      filmPath: `${scratch}.map`,
+      list: {
+        path: `${scratch}.list`,
+        shop: { name: shopName, demo: kind === 'demo' },
+        title: film.name,
+        date: dayText(at),
+      },
+    }
+  }
 }
 
 async function filmFile(

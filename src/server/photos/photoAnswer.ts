@@ -45,13 +45,14 @@ function readingOf({ id, subject, answer, pictureBlob }: Photo): Told<PhotoReadi
 
 /** What was compared, the same way. */
 function inspectionOf(photo: Photo): Told<Inspection> | null {
-  const { id, subject, answer, pictureBlob, mapBlob } = photo
+  const { id, subject, answer, pictureBlob, mapBlob, listBlob } = photo
   if (subject !== 'screen' || answer === null) return null
   const found = answer as unknown as InspectionFound
   return {
     ...found,
     screenPicture: pictureAt(id, 'straightened.png', pictureBlob),
     filmPicture: pictureAt(id, 'film.png', mapBlob),
+    spottingList: listBlob === null ? null : pictureAt(id, 'spotting-list.pdf', listBlob),
   }
 }
 

@@ -86,7 +86,7 @@ export function photoJobs(
     const scratch = join(folder.incoming, sortableId(now()))
     try {
       const { path } = await blobFile(blobs, photo.originalBlob)
-      const work = await nextWork(photo)?.({ shop, path, scratch })
+      const work = await nextWork(photo)?.({ shop, path, scratch, at: now() })
       if (work === undefined) return
       const result = await crew.work(work, {
         name: photo.name,
@@ -130,6 +130,6 @@ export function photoJobs(
 }
 
 /** What a work may write beside its place. */
-const SCRATCH = ['preview', 'map', 'picture'] as const
+const SCRATCH = ['preview', 'map', 'picture', 'list'] as const
 
 const UNSAID = 'Reading this photo met a fault in Yellowroom: take it again, or save it as JPEG.'

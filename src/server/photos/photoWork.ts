@@ -3,7 +3,7 @@ import type { FilmSource } from '../jobs/work.ts'
 
 /** The addresses of pictures are known by whoever keeps them. */
 export type ReadingFound = Omit<PhotoReading, 'picture'>
-export type InspectionFound = Omit<Inspection, 'screenPicture' | 'filmPicture'>
+export type InspectionFound = Omit<Inspection, 'screenPicture' | 'filmPicture' | 'spottingList'>
 
 /** A photo, by where it lies and by what its owner calls it. */
 type PhotoFile = Readonly<{ path: string; name: string }>
@@ -28,6 +28,13 @@ export type PhotoWork =
       ask: PhotoAsk
       screenPath: string
       filmPath: string
+      /** Where the list of places goes, and what it says of shop, film and day. */
+      list: Readonly<{
+        path: string
+        shop: Readonly<{ name: string; demo: boolean }>
+        title: string
+        date: string
+      }>
     }>
 
 export type PhotoResult =

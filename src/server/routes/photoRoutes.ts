@@ -119,6 +119,9 @@ async function askedAnew(
     asked: ask as Json,
     answer: null,
     refusal: null,
+    mapBlob: null,
+    pictureBlob: null,
+    listBlob: null,
   })
   return photoAnswer(service, changed)
 }
@@ -127,6 +130,7 @@ const PICTURES = [
   { which: 'preview.jpg', of: 'previewBlob', type: 'image/jpeg', subject: null },
   { which: 'straightened.png', of: 'pictureBlob', type: 'image/png', subject: null },
   { which: 'film.png', of: 'mapBlob', type: 'image/png', subject: 'screen' },
+  { which: 'spotting-list.pdf', of: 'listBlob', type: 'application/pdf', subject: 'screen' },
 ] as const
 
 /** The printable mat, and the pictures of photos. */

@@ -20,6 +20,8 @@ create table photo (
   -- why there is no answer, as said to people
   refusal text,
   created_at timestamptz not null,
+  -- of a screen: what to spot out, to be printed
+  list_blob text references blob,
   constraint photo_seen_is_measured check (num_nonnulls(width_px, height_px, preview_blob) in (0, 3))
 );
 
@@ -28,4 +30,5 @@ create index photo_film on photo (film_id);
 create index photo_preview_blob on photo (preview_blob);
 create index photo_map_blob on photo (map_blob);
 create index photo_picture_blob on photo (picture_blob);
+create index photo_list_blob on photo (list_blob);
 create index photo_created_at on photo (created_at);

@@ -112,6 +112,11 @@ function Acts({ photo, inspection, another }: CheckAnswerProps): ReactNode {
           </div>
         )}
       </div>
+      {inspection.spottingList !== null && (
+        <a className="second-act" href={inspection.spottingList}>
+          <span>{CHECK_WORDS.list}</span>
+        </a>
+      )}
     </div>
   )
 }

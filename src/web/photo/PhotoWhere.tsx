@@ -26,7 +26,7 @@ export type PhotoWhereProps = Readonly<{
 
 /** Where the sheet and the wedge lie in a photo, shown by hand. */
 export function PhotoWhere({ photo, another, onAsked }: PhotoWhereProps): ReactNode {
-  const { preview, widthPx, heightPx, reading, asked, name, message } = photo
+  const { subject, preview, widthPx, heightPx, reading, asked, name, message } = photo
   const units = useUnits()
   const size = { widthPx: widthPx ?? 1, heightPx: heightPx ?? 1 }
   const [corners, setCorners] = useState<Corners>(
@@ -40,9 +40,11 @@ export function PhotoWhere({ photo, another, onAsked }: PhotoWhereProps): ReactN
   const sending = useSending<Photo>()
   const isRound = goRound(corners)
   const isHere = blanks.wedge === 'here'
+  const isSized =
+    subject === 'screen' || (blanks.width.trim() !== '' && blanks.height.trim() !== '')
   const question = photoAskOf(blanks, { corners, ends: isHere ? ends : null, units })
   const read = async (): Promise<void> => {
-    if (question === null || !isRound) return
+    if (question === null || !isRound || !isSized) return
     const path = photoAskPath(photo.id)
     if ((await sending.send({ path, method: 'POST', body: question })) !== null) onAsked()
   }
@@ -50,7 +52,7 @@ export function PhotoWhere({ photo, another, onAsked }: PhotoWhereProps): ReactN
   return (
     <div className="photo-halves">
       <div className="photo-head">
-        <h1>{PHOTO_WORDS.whereTitle}</h1>
+        <h1>{PHOTO_WORDS.whereTitle[subject]}</h1>
         {message !== null && (
           <p className="photo-refused" role="alert">
             {message}
@@ -65,11 +67,15 @@ export function PhotoWhere({ photo, another, onAsked }: PhotoWhereProps): ReactN
         onEnds={setEnds}
       />
       <div className="photo-words">
-        <Facts blanks={blanks} onBlanks={setBlanks} />
+        {subject === 'film' && <Facts blanks={blanks} onBlanks={setBlanks} />}
         <p className="said" aria-live="polite">
-          {isRound ? (sending.message ?? '') : PHOTO_WORDS.crossed}
+          {!isRound && PHOTO_WORDS.crossed}
+          {isRound && (isSized ? (sending.message ?? '') : PHOTO_WORDS.sizeFirst)}
         </p>
-        <Button busy={sending.isBusy || question === null || !isRound} onPress={() => void read()}>
+        <Button
+          busy={sending.isBusy || question === null || !isRound || !isSized}
+          onPress={() => void read()}
+        >
           {reading === null ? PHOTO_WORDS.read : PHOTO_WORDS.readAgain}
         </Button>
         {another}
@@ -79,7 +85,7 @@ export function PhotoWhere({ photo, another, onAsked }: PhotoWhereProps): ReactN
 }
 
 const WEDGES = [
-  { id: 'found', name: PHOTO_WORDS.wedge.found },
+  { id: 'none', name: PHOTO_WORDS.wedge.none },
   { id: 'here', name: PHOTO_WORDS.wedge.here },
 ]
 
@@ -120,10 +126,15 @@ function Facts({
         label={wedge.label}
         value={blanks.wedge}
         choices={WEDGES}
-        onChoice={(id) => onBlanks({ ...blanks, wedge: id === 'here' ? 'here' : 'found' })}
-      />{' '}
-      {wedge.first} {number('first')}
-      {wedge.each} {number('steps')} {wedge.steps} {number('increment')} {wedge.more}
+        onChoice={(id) => onBlanks({ ...blanks, wedge: id === 'here' ? 'here' : 'none' })}
+      />
+      {blanks.wedge === 'here' && (
+        <>
+          {wedge.first} {number('first')}
+          {wedge.each} {number('steps')} {wedge.steps} {number('increment')} {wedge.more}
+        </>
+      )}
+      {blanks.wedge === 'none' && '.'}
     </p>
   )
 }

@@ -3,12 +3,11 @@ import { firstCorners, firstEnds } from './corners.ts'
 import { blanksOf, OPEN_BLANKS, photoAskOf, wrongLength, wrongNumber } from './photoAsked.ts'
 
 const PHOTO = { widthPx: 4000, heightPx: 3000 }
-const USUAL = { wedgeDensities: { firstDensity: 0.05, increment: 0.15, steps: 21 } }
 const HAND = { corners: firstCorners(PHOTO), ends: firstEnds(PHOTO), units: 'metric' } as const
 
 test('nothing written asks for nothing but what hands moved', () => {
-  expect(photoAskOf(OPEN_BLANKS, { corners: null, ends: null, units: 'metric' })).toEqual(USUAL)
-  expect(photoAskOf(OPEN_BLANKS, HAND)).toEqual({ corners: firstCorners(PHOTO), ...USUAL })
+  expect(photoAskOf(OPEN_BLANKS, { corners: null, ends: null, units: 'metric' })).toEqual({})
+  expect(photoAskOf(OPEN_BLANKS, HAND)).toEqual({ corners: firstCorners(PHOTO) })
 })
 
 test('a size counts when both sides are there, a wedge when it is shown by hand', () => {
@@ -33,7 +32,7 @@ test('a slip gets its sentence and nothing is asked', () => {
   )
   expect(photoAskOf({ ...OPEN_BLANKS, width: '42o' }, HAND)).toBeNull()
   expect(wrongNumber('steps', '20.5')).toContain('from 2 to 61')
-  expect(photoAskOf({ ...OPEN_BLANKS, increment: '3' }, HAND)).toBeNull()
+  expect(photoAskOf({ ...OPEN_BLANKS, wedge: 'here', increment: '3' }, HAND)).toBeNull()
 })
 
 test('what was asked before stands in the blanks again', () => {

@@ -14,8 +14,8 @@ import { PHOTO_WORDS } from './photoWords.ts'
 export type PhotoBlanks = Readonly<{
   width: string
   height: string
-  /** Looked for, or shown by hand. */
-  wedge: 'found' | 'here'
+  /** Whether there is one, shown by hand. */
+  wedge: 'none' | 'here'
   first: string
   increment: string
   steps: string
@@ -25,7 +25,7 @@ export type PhotoBlanks = Readonly<{
 export const OPEN_BLANKS: PhotoBlanks = {
   width: '',
   height: '',
-  wedge: 'found',
+  wedge: 'none',
   first: '0.05',
   increment: '0.15',
   steps: '21',
@@ -76,12 +76,13 @@ export function photoAskOf(
   const isHere = wedge === 'here' && ends !== null
   const isWedge =
     typeof firstDensity === 'number' && typeof increment === 'number' && typeof steps === 'number'
-  if (!isWedge) return null
+  if (isHere && !isWedge) return null
   return {
     ...(corners === null ? {} : { corners: [...corners] }),
     ...(isSized ? { sizeMm: { widthMm, heightMm } } : {}),
-    ...(isHere ? { wedge: [...ends] } : {}),
-    wedgeDensities: { firstDensity, increment, steps },
+    ...(isHere && isWedge
+      ? { wedge: [...ends], wedgeDensities: { firstDensity, increment, steps } }
+      : {}),
   }
 }
 
@@ -89,7 +90,7 @@ export function photoAskOf(
 export function blanksOf(asked: PhotoAsk | null, units: Units): Partial<PhotoBlanks> {
   const { sizeMm, wedge, wedgeDensities } = asked ?? {}
   return {
-    wedge: wedge === undefined ? 'found' : 'here',
+    wedge: wedge === undefined ? 'none' : 'here',
     ...(sizeMm === undefined
       ? {}
       : { width: lengthEntry(sizeMm.widthMm, units), height: lengthEntry(sizeMm.heightMm, units) }),

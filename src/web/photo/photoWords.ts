@@ -22,9 +22,9 @@ export const PHOTO_WORDS = {
   fetching: 'Fetching the photo …',
   picture: (name: string): string => `The photo ${name}, with what is looked at in it`,
   found: 'This is what I found in it.',
-  whereTitle: 'Where does the sheet lie?',
+  whereTitle: { film: 'Where does the sheet lie?', screen: 'Where does the film’s picture lie?' },
   cornersHow:
-    'Drag the four corners of the sheet to where they are. With keys: Tab to a corner, then the arrows; with Shift ten times as far.',
+    'Drag the four corners to where they are. With keys: Tab to a corner, then the arrows; with Shift ten times as far.',
   corners: ['Top left corner', 'Top right corner', 'Bottom right corner', 'Bottom left corner'],
   wedgeEnds: ['Clear end of the wedge', 'Dark end of the wedge'],
   placed: (name: string, x: string, y: string): string =>
@@ -42,9 +42,9 @@ export const PHOTO_WORDS = {
   wedge: {
     is: 'A step wedge',
     label: 'Step wedge in the photo',
-    found: 'lies in the mat, if anywhere;',
-    here: 'lies where I show it;',
-    first: 'its first step has density',
+    none: 'is not in the photo',
+    here: 'lies where I show it',
+    first: ': its first step has density',
     firstLabel: 'Density of the first step',
     each: ', each of its',
     stepsLabel: 'Number of steps',
@@ -59,7 +59,8 @@ export const PHOTO_WORDS = {
     `${label} must be a number from ${low} to ${high}. You wrote “${written}”.`,
   read: 'Read it',
   readAgain: 'Read it again',
-  wrongCorners: 'The corners are wrong',
+  wrongCorners: 'The corners or the wedge are wrong',
+  sizeFirst: 'Write how large the sheet is: corners alone tell no size.',
   accuracy: (density: string, line: string): string =>
     `Density right to about ${density}. Lines under ${line} cannot be judged from it.`,
   sizeSays: (width: string, height: string): string => `The film is ${width} by ${height}.`,

@@ -5,8 +5,8 @@ insert into photo values
     'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad', '{"sizeMm": {"widthMm": 297}}',
     '{"densitySd": 0.06}', 'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad',
     'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad', null,
-    '2026-09-14 13:00:00+00'),
+    '2026-09-14 13:00:00+00', null),
   ('01k5a1b2c3000000000000000w', 'screen', 'demo screen.jpg',
     'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad',
     '01k5a1b2c3000000000000000j', null, null, null, null, null, null, null,
-    'The demo photo is cut off: take it again.', '2026-09-14 13:05:00+00');
+    'The demo photo is cut off: take it again.', '2026-09-14 13:05:00+00', null);
