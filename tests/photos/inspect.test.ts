@@ -1,0 +1,65 @@
+import { mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { densityTiff } from '../../fixtures/photos/densityTiff.ts'
+import { drawnFilm } from '../../fixtures/photos/film.ts'
+import { type NotSuch, notSuchPhotos } from '../../fixtures/photos/notSuchPhotos.ts'
+import { photoOfScreen } from '../../fixtures/photos/photoOfScreen.ts'
+import { refused } from '../commands/run.ts'
+import { assortedFaults, heldTo, inspectPhotoFile } from './inspecting.testing.ts'
+
+const SMALL = { widthPx: 1600, heightPx: 1200 }
+
+describe('a photo of a screen held to its film', { timeout: 240_000 }, () => {
+  test('shows the faults that are there, and no others', async () => {
+    const film = drawnFilm({ seed: 1, pixelUm: 120, solidDensity: 3 })
+    const faults = assortedFaults(0.18)
+    const { jpeg, truth } = await photoOfScreen({ film, seed: 1, faults, camera: SMALL })
+    const answer = await inspectPhotoFile(jpeg, { film })
+    const held = heldTo(truth.findings, { answer })
+    expect(held.asked).toBeGreaterThanOrEqual(8)
+    expect(held.found / held.asked, JSON.stringify(held.missed)).toBeGreaterThanOrEqual(0.95)
+    expect(held.right / held.claimed, JSON.stringify(held.wrong)).toBeGreaterThanOrEqual(0.9)
+    expect(Math.max(...held.offMm)).toBeLessThan(0.5)
+    expect(answer.mirrored).toBe(false)
+    expect(answer.verdict).toBe('make again') // a whole area is missing
+  })
+
+  test('is good, and the other way round, when a clean screen is seen from its other side', async () => {
+    const film = drawnFilm({ seed: 2, pixelUm: 120, solidDensity: 3 })
+    const screen = { mirrored: true, frame: 'metal', emulsion: [0.12, 0.06, 0.1] } as const
+    const { jpeg } = await photoOfScreen({ film, seed: 2, screen, camera: SMALL })
+    const answer = await inspectPhotoFile(jpeg, { film })
+    expect(answer.findings).toEqual([])
+    expect(answer.mirrored).toBe(true)
+  })
+})
+
+describe('a picture that is no photo of this screen', () => {
+  let folder = ''
+  let pictures: readonly NotSuch[] = []
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'yellowroom-not-such-'))
+    pictures = await notSuchPhotos('screen')
+    const film = drawnFilm({ seed: 8, pixelUm: 200, solidDensity: 3 })
+    await writeFile(join(folder, 'film.tif'), densityTiff(film))
+  })
+  afterAll(() => rm(folder, { recursive: true, force: true }))
+
+  test('is refused in one sentence, each of 20', async () => {
+    expect(pictures).toHaveLength(20)
+    for (const { name, jpeg } of pictures) {
+      const photo = join(folder, 'photo.jpg')
+      await writeFile(photo, jpeg)
+      const { exit, message } = await refused([
+        'inspect',
+        photo,
+        '--film',
+        join(folder, 'film.tif'),
+      ])
+      expect(exit, name).toBe(2)
+      expect(message, name).toMatch(/^[A-Z].{20,240}\.$/)
+    }
+  }, 240_000)
+})
