@@ -1,4 +1,4 @@
-import type { Browser, Page } from 'playwright-core'
+import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { newLampStory } from '../../src/demo/newLamp.ts'
 import { openBrowser } from './browser.testing.ts'
@@ -31,6 +31,11 @@ async function doseOf(page: Page, medium: string): Promise<number> {
   return Number(await row.locator('.belief-value').textContent())
 }
 
+/** A test that one can make or tell: a button where it is worth most now, else a link. */
+function offered(page: Page, words: string): Locator {
+  return page.locator('.next-test').getByText(words, { exact: true })
+}
+
 /** How many screens in ten come out, as Light says it. */
 async function screensInTen(page: Page): Promise<readonly number[]> {
   const says = await page.locator('.in-ten strong').textContent()
@@ -57,7 +62,7 @@ describe('the demo shop of the real server', () => {
       const page = await open(`${server.url}/tests`)
       await page.waitForSelector('.belief')
       const before = await doseOf(page, 'soft pencil')
-      await page.getByRole('link', { name: 'I read a wedge' }).click()
+      await offered(page, 'I read a wedge').click()
       await page.getByLabel('Dose as it was set').fill('60')
       await page.getByRole('button', { name: /^Step 2:/ }).click()
       await page.getByRole('button', { name: /^Step 4:/ }).click()
@@ -89,7 +94,7 @@ describe('the demo shop of the real server', () => {
     'a strip is planned, its film is a PDF and a one-bit TIFF, and its doses wait where it is told',
     async () => {
       const page = await open(`${server.url}/tests`)
-      await page.getByRole('button', { name: 'Make a test strip' }).click()
+      await offered(page, 'Make a test strip').click()
       await page.waitForSelector('.strip-step')
       const given = await page.locator('.strip-give strong').allTextContents()
       const whole = given.reduce((sum, text) => sum + Number(text), 0)
@@ -250,7 +255,7 @@ describe('the demo shop of the real server', () => {
       await page.locator('.changed-words', { hasText: 'The lamp is new.' }).waitFor()
       expect(await page.locator('.next-test').textContent()).toContain('A wedge on the margin')
       const drawn = await page.locator('.plot-band').count()
-      await page.getByRole('button', { name: 'I read a wedge' }).click()
+      await offered(page, 'I read a wedge').click()
       const { doseCounts, lastSolidStep, firstClearStep } = STORY.wedge
       await page.getByLabel('Dose as it was set').fill(String(doseCounts))
       for (const step of [lastSolidStep, firstClearStep]) {
