@@ -49,7 +49,7 @@ function asFile({ evidence, ask }) {
   const named = ({ marks, ...rest }) => ({ ...rest, ...marks })
   return {
     wedge: WEDGE,
-    evidence: evidence.map(({ wedge, ...each }) => named(each)),
+    evidence: evidence.map((each) => named({ ...each, wedge: undefined })),
     ask: ask.map(({ marks: [marks], ...each }) => named({ ...each, marks })),
   }
 }

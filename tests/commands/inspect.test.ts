@@ -1,7 +1,7 @@
 import { mkdtemp, readFile, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import sharp from 'sharp'
+import sharp, { type Sharp } from 'sharp'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { json, run } from './run.ts'
 
@@ -82,7 +82,7 @@ describe('inspect', () => {
     expect(Buffer.compare(await readFile(out), first)).toBe(0)
   })
 
-  const REFUSED: Readonly<Record<string, () => sharp.Sharp>> = {
+  const REFUSED: Readonly<Record<string, () => Sharp>> = {
     'cut off': () => sharp(PHOTO).extract({ left: 0, top: 0, width: 1050, height: 800 }),
     blurred: () => sharp(PHOTO).blur(9),
     'a negative': () => sharp(PHOTO).negate(),
