@@ -12,6 +12,8 @@ const CONTRACT = [
   'wedge',
   'strip',
   'calibrate',
+  'mat',
+  'read',
   'inspect',
   'start',
   'backup',

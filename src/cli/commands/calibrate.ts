@@ -44,7 +44,7 @@ export const calibrate: Command = {
       'sound from          25.1 lu, 19.6 to 32.3',
       '',
       'soft pencil  35.3 lu, 28.1 to 46.6, good 9 times in 10; density 0.90 D, 0.72 to 1.08',
-      'drawing ink  41.3 lu, 29.1 to 72.9, good 9 times in 10; density 1.20 D, 0.84 to 1.56',
+      'drawing ink  41.4 lu, 29.1 to 72.9, good 9 times in 10; density 1.20 D, 0.84 to 1.56',
       '',
       '1. soft pencil: 35.4 light units, 28.1 to 46.7, fairly sure; good 8 times in 10.',
       '   One screen and one strip in soft pencil stand behind this, the newest 4 days ago.',

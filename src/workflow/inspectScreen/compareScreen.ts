@@ -73,7 +73,7 @@ export function compared({
   blur(expected, sdPx)
   const limits: Limits = {
     openWeak: Math.max(0.15, 3 * texture.groundSd),
-    openStrong: Math.max(0.3, 5 * texture.groundSd),
+    openStrong: Math.max(0.45, 5 * texture.groundSd),
     shutWeak: Math.max(0.15, 2.5 * texture.openSd),
     shutStrong: Math.max(0.28, 4 * texture.openSd),
   }
