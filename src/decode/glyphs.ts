@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
-import { create, type Font, type Glyph } from 'fontkit'
+import type { Font, Glyph } from 'fontkit'
 import { expectIn } from '../core/units/range.ts'
 import type { Face, Letters, Setting, Standing } from '../formats/letters.ts'
 import type { Path, PathPart } from '../formats/pagePath.ts'
@@ -45,6 +45,7 @@ async function readLetters(): Promise<Letters> {
 }
 
 async function openFont(file: string): Promise<Font> {
+  const { create } = await import('fontkit') // a server that draws no paper starts without it
   const font = create(await readFile(createRequire(import.meta.url).resolve(file)))
   if ('fonts' in font) throw new RangeError(`${file}: expected one font`)
   return font

@@ -2,15 +2,9 @@ import { stat } from 'node:fs/promises'
 import type { Metadata, Sharp } from 'sharp'
 import { Failure } from '../core/failure.ts'
 import { named } from './named.ts'
+import { PHOTO_LIMITS } from './photoLimits.ts'
 import { sharp } from './pixelLibrary.ts'
 import { unreadable, withSourceFile } from './sourceFile.ts'
-
-/** What we take on of a photo. */
-export const PHOTO_LIMITS: Readonly<Record<'bytes' | 'pixels' | 'leastSidePx', number>> = {
-  bytes: 80 * 2 ** 20,
-  pixels: 60e6,
-  leastSidePx: 200,
-}
 
 /** A photo that may be decoded, turned upright, and its size so. */
 export type PhotoFile = Readonly<{

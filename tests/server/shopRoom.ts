@@ -6,6 +6,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { Film, FilmForecast } from '../../src/api/films.ts'
 import { PATHS } from '../../src/api/paths.ts'
+import { QUICK_START } from '../store/quickStart.ts'
 
 const MAIN = new URL('../../dist/cli/main.js', import.meta.url)
 const START = `import('${MAIN.href}')
@@ -47,7 +48,7 @@ export function remove(folder: string): Promise<void> {
 
 /** Starts on a free port and waits for the ready line, or for the end. */
 export async function started(data: string): Promise<Started> {
-  const child = spawn(process.execPath, ['-e', START], {
+  const child = spawn(process.execPath, [...QUICK_START, '-e', START], {
     env: { ...process.env, YELLOWROOM_DATA: data, PORT: '0', HOST: '127.0.0.1' },
     stdio: ['ignore', 'pipe', 'pipe'],
   })

@@ -1,6 +1,6 @@
 import type { PhotoQuestion } from '../../api/photos.ts'
 import { Failure } from '../../core/failure.ts'
-import { PHOTO_LIMITS } from '../../decode/photoFile.ts'
+import { PHOTO_LIMITS } from '../../decode/photoLimits.ts'
 import { storeBlob } from '../../store/blobs/blobStore.ts'
 import { filmOf } from '../../store/films.ts'
 import { addPhoto, type Photo } from '../../store/photos.ts'

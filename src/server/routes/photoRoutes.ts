@@ -23,7 +23,6 @@ import { filmAnswer } from '../films/filmAnswer.ts'
 import { asked } from '../http/asked.ts'
 import { type Route, route } from '../http/route.ts'
 import { inMemory } from '../papers/inMemory.ts'
-import { filmOfPhoto } from '../photos/filmOfPhoto.ts'
 import { photoAnswer } from '../photos/photoAnswer.ts'
 import { takeInPhoto } from '../photos/takeInPhoto.ts'
 
@@ -101,6 +100,7 @@ function asking(door: ShopDoor): readonly Route[] {
       run: async ({ body, place }) => {
         const service = door.shop()
         const record = await photoOf(service.store.database, place('photo'))
+        const { filmOfPhoto } = await import('../photos/filmOfPhoto.ts') // decodes pixels
         const taken = await filmOfPhoto(service, record, body)
         const { shop } = await service.records()
         return filmAnswer(taken, { jobs: service.jobs, isDemo: shop.kind === 'demo' })
