@@ -3,7 +3,12 @@ import { defineConfig } from 'vitest/config'
 /** What takes minutes: run by `npm run test:long` alone. */
 export default defineConfig({
   test: {
-    include: ['tests/long/**/*.long.ts'],
+    include: [
+      'tests/long/**/*.long.ts',
+      'tests/server/kill.test.ts',
+      'tests/store/crash/kills.test.ts',
+    ],
+    env: { KILLS: '20' },
     reporters: ['default', './tests/closingLine.ts'],
     testTimeout: 3_600_000,
   },

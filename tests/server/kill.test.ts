@@ -7,6 +7,7 @@ import { type Film, filmList } from '../../src/api/films.ts'
 import { lightAnswer } from '../../src/api/light.ts'
 import { PATHS } from '../../src/api/paths.ts'
 import { randomFrom } from '../../src/demo/random.ts'
+import { KILLS } from '../store/crash/kills.testing.ts'
 import { emptyShopIn } from '../store/scratch.ts'
 import {
   type Asks,
@@ -91,7 +92,7 @@ describe(`kill -9, seed ${SEED}`, () => {
     folders.push(folder)
     const answered: string[] = []
     let tried = 0
-    for (let round = 0; round < 20; round += 1) {
+    for (let round = 0; round < KILLS; round += 1) {
       const room = await again(folder)
       const enough = answered.length + 1 + Math.floor(3 * random.share())
       const sending = Array.from({ length: 6 }, (_, at) => {
@@ -112,7 +113,7 @@ describe(`kill -9, seed ${SEED}`, () => {
     const room = await again(folder)
     const there = (await filmsOf(room)).map(({ id }) => id)
     expect(there).toEqual(expect.arrayContaining(answered))
-    expect(answered.length).toBeGreaterThanOrEqual(20)
+    expect(answered.length).toBeGreaterThanOrEqual(KILLS)
     expect(there.length).toBeLessThanOrEqual(tried)
     const [first = ''] = answered
     const film = await settledFilm(asks(room), first)
@@ -126,7 +127,7 @@ describe(`kill -9, seed ${SEED}`, () => {
     folders.push(folder)
     let room = await again(folder)
     const { id } = await sent(asks(room), { name: 'pencil.png', bytes: pencil })
-    for (let round = 0; round < 20; round += 1) {
+    for (let round = 0; round < KILLS; round += 1) {
       await killed(room, 100 + 900 * random.share())
       room = await again(folder)
     }

@@ -2,8 +2,8 @@ import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { emptyShopIn, scratch } from '../scratch.ts'
 import { acknowledgedIn, chance, type Life, live, type Work } from './children.ts'
+import { KILLS } from './kills.testing.ts'
 
-const KILLS = 20
 /** In a first start a folder is held to its promises after so many, and then another one is begun. */
 const KILLS_A_FOLDER = 5
 const folder = scratch()
@@ -56,7 +56,7 @@ describe.concurrent(`kill -9, ${KILLS} times`, () => {
       const acknowledged: string[] = []
       for (let here = 0; here < KILLS_A_FOLDER && kills < KILLS; here++) {
         if (acknowledged.length > 0) break
-        // the moments lie in twentieths of the whole, from the first to the last of it
+        // the moments lie in equal parts of the whole, from the first to the last of it
         const afterMs = ((((kills * 7) % KILLS) + random()) / KILLS) * spanMs
         const life = await first(shop, { acknowledged, kill: { from: 'begun', afterMs } })
         expect([life.stderr, life.said.filter((line) => line.startsWith('BROKEN'))]).toEqual([
