@@ -105,7 +105,7 @@ function head(chart: WallChart, sheet: Sheet): readonly PageItem[] {
     ...days,
   ]
   const lastLine = 48 * unitMm
-  const leadingMm = 6.6 * unitMm
+  const leadingMm = (lines.length > 4 ? 6 : 6.6) * unitMm // five lines keep clear of the tape
   const nameSize = fittingMm(letters, [shop.name], {
     face: 'bold',
     sizeMm: 6.4 * unitMm,
