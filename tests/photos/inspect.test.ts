@@ -7,6 +7,7 @@ import { drawnFilm } from '../../fixtures/photos/film.ts'
 import { type NotSuch, notSuchPhotos } from '../../fixtures/photos/notSuchPhotos.ts'
 import { photoOfScreen } from '../../fixtures/photos/photoOfScreen.ts'
 import { refused } from '../commands/run.ts'
+import { THOROUGH } from '../thorough.testing.ts'
 import { assortedFaults, heldTo, inspectPhotoFile } from './inspecting.testing.ts'
 
 const SMALL = { widthPx: 1600, heightPx: 1200 }
@@ -47,9 +48,9 @@ describe('a picture that is no photo of this screen', () => {
   })
   afterAll(() => rm(folder, { recursive: true, force: true }))
 
-  test('is refused in one sentence, each of 20', async () => {
+  test('is refused in one sentence', async () => {
     expect(pictures).toHaveLength(20)
-    for (const { name, jpeg } of pictures) {
+    for (const { name, jpeg } of THOROUGH ? pictures : everyThird(pictures)) {
       const photo = join(folder, 'photo.jpg')
       await writeFile(photo, jpeg)
       const { exit, message } = await refused([
@@ -63,3 +64,7 @@ describe('a picture that is no photo of this screen', () => {
     }
   }, 240_000)
 })
+
+function everyThird<Item>(items: readonly Item[]): readonly Item[] {
+  return items.filter((_, at) => at % 3 === 0)
+}

@@ -1,2 +1,4 @@
-/** How often a process is killed at each kind of work, no multiple of 7; `npm run test:long` sets twenty. */
-export const KILLS: number = Number(process.env['KILLS'] ?? 8)
+import { THOROUGH } from '../../thorough.testing.ts'
+
+/** How often a process is killed at each kind of work; no multiple of 7. */
+export const KILLS: number = THOROUGH ? 20 : 5
