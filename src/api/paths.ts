@@ -16,6 +16,8 @@ export const PATHS = {
   check: '/api/check',
   /** For commands alone: they know the token. */
   backup: '/api/backup',
+  exportRecords: '/api/export.json',
+  exportNotes: '/api/export.csv',
   tests: '/api/tests',
   readings: '/api/tests/readings',
   reference: '/api/tests/reference',

@@ -3,9 +3,11 @@ import { backup } from './commands/backup.ts'
 import { calibrate } from './commands/calibrate.ts'
 import { check } from './commands/check.ts'
 import { dose } from './commands/dose.ts'
+import { exportShop } from './commands/export.ts'
 import { fabric } from './commands/fabric.ts'
 import { forecast } from './commands/forecast.ts'
 import { commandNamed, helpOn } from './commands/help.ts'
+import { importNotes } from './commands/import.ts'
 import { inspect } from './commands/inspect.ts'
 import { mat } from './commands/mat.ts'
 import { read } from './commands/read.ts'
@@ -27,7 +29,15 @@ const COMPUTING: readonly Command[] = [
   inspect,
 ]
 
-const WORKING: readonly Command[] = [...COMPUTING, start, backup, restore, check]
+const WORKING: readonly Command[] = [
+  ...COMPUTING,
+  start,
+  backup,
+  restore,
+  exportShop,
+  importNotes,
+  check,
+]
 
 /** Every command that works, in the order in which help lists them. */
 export const COMMANDS: readonly Command[] = [...WORKING, helpOn(WORKING)]

@@ -9,6 +9,7 @@ import { PAGES_FOLDER, pagesFrom } from './http/pages.ts'
 import { refused } from './http/refusals.ts'
 import { addRoutes } from './http/route.ts'
 import { designRoutes } from './routes/designRoutes.ts'
+import { addExports } from './routes/exportRoutes.ts'
 import { filmRoutes } from './routes/filmRoutes.ts'
 import { lampRoutes } from './routes/lampRoutes.ts'
 import { lightRoutes } from './routes/lightRoutes.ts'
@@ -55,6 +56,7 @@ export function yellowroomApp(
   addPhotoFiles(app, door)
   addPapers(app, door)
   addBackup(app, door)
+  addExports(app, door)
   app.get(PATHS.openapi, (context) =>
     context.body(document, 200, { 'content-type': 'application/json' }),
   )

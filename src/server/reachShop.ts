@@ -9,8 +9,8 @@ import { shopDoor, whyShut } from './door.ts'
 import { failureFrom } from './http/refusals.ts'
 import { shopService } from './shop/shopService.ts'
 
-/** Asks the shop a question of the HTTP contract. @throws Failure in the shop's own sentence */
-export type AskShop = (path: string) => Promise<Response>
+/** Asks the shop a question of the HTTP contract; what is told is posted to it as JSON. @throws Failure in the shop's own sentence */
+export type AskShop = (path: string, told?: object) => Promise<Response>
 
 const TOKEN_OF_ONE = 'this process'
 
@@ -45,7 +45,7 @@ export async function reachShop<Result>(
   const app = yellowroomApp(door, { token: TOKEN_OF_ONE })
   const headers = { authorization: `Bearer ${TOKEN_OF_ONE}` }
   try {
-    return await use(async (path) => answered(await app.request(path, { headers })))
+    return await use(async (path, told) => answered(await app.request(path, asSent(headers, told))))
   } finally {
     await door.close()
   }
@@ -56,14 +56,24 @@ async function serverOf(folder: string): Promise<AskShop | null> {
   const server = await runningServer(folder)
   if (server === null) return null
   const headers = { authorization: `Bearer ${server.token}`, 'accept-encoding': 'identity' }
-  const ask = (path: string): Promise<Response> => fetch(new URL(path, server.url), { headers })
+  const ask = (path: string, told?: object): Promise<Response> =>
+    fetch(new URL(path, server.url), asSent(headers, told))
   try {
     const { status } = await ask('/api/health')
     if (status !== 200) return null // another program has the port now
   } catch {
     return null
   }
-  return async (path) => answered(await ask(path))
+  return async (path, told) => answered(await ask(path, told))
+}
+
+function asSent(headers: Readonly<Record<string, string>>, told: object | undefined): RequestInit {
+  if (told === undefined) return { headers }
+  return {
+    method: 'POST',
+    headers: { ...headers, 'content-type': 'application/json' },
+    body: JSON.stringify(told),
+  }
 }
 
 async function answered(answer: Response): Promise<Response> {

@@ -18,6 +18,8 @@ const CONTRACT = [
   'start',
   'backup',
   'restore',
+  'export',
+  'import',
   'check',
   'help',
 ]

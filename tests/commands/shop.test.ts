@@ -17,6 +17,8 @@ import { json, refused, run } from './run.ts'
 
 const GOOD_AT_LU = 66
 
+type Rows = Record<string, number>
+
 /** A shop whose soft pencil came out good at 66 light units, left by a server that was stopped. */
 let place = ''
 const at = (name: string): string => join(place, name)
@@ -52,7 +54,7 @@ const form = (text: string): string =>
     .trimEnd()
     .replaceAll(place, '')
     .replace(/[\d.-]*\d/g, '0')
-    .replace(/\/?\w+\.tar|\/?(again|other)\b/g, 'X')
+    .replace(/\/?\w+\.(?:tar|csv)|\/?(again|other)\b/g, 'X')
 
 describe.each(['opened by the command', 'through its server'] as const)('a shop %s', (how) => {
   let server: Started | null = null
@@ -101,6 +103,37 @@ describe.each(['opened by the command', 'through its server'] as const)('a shop 
     await rm(again, { recursive: true })
   })
 
+  test('is exported as JSON and as a table that import reads, and imports old notes', async () => {
+    const [records, table] = [at(`${how.split(' ')[0]}.json`), at(`${how.split(' ')[0]}.csv`)]
+    expect(await json(['export', '--out', records, ...shop()])).toMatchObject({ form: 'json' })
+    const whole = JSON.parse(await readFile(records, 'utf8')) as {
+      demo: boolean
+      tables: Record<string, readonly Record<string, unknown>[]>
+    }
+    expect(whole.demo).toBe(false)
+    expect(whole.tables['shop']).toMatchObject([{ name: 'A room of the tests' }])
+    const { upkeep: _, ...rows } = (await json(['check', ...shop()]))['rows'] as Rows
+    const { upkeep: _notes, ...exported } = whole.tables
+    expect(
+      Object.fromEntries(Object.entries(exported).map(([name, { length }]) => [name, length])),
+    ).toEqual(rows)
+    if (server === null) return // what the server is asked, the command asks in the same way
+    const { out } = await run(['export', '--out', table, ...shop()])
+    expect(form(out)).toBe(form(promised('export')))
+    // What was exported the shop knows already; a line of another day it does not.
+    const known = await readFile(table, 'utf8')
+    expect(known.split('\r\n').slice(1, 2).join()).toMatch(/^\d{4}-\d\d-\d\d,soft pencil,66,good,/)
+    const again = await json(['import', table, ...shop()])
+    expect(again).toMatchObject({ taken: 0, lines: rows['reading'] })
+    await writeFile(table, `${known}2026-03-02,soft pencil,70,"good",,,,,,"=a ""note"", told"\r\n`)
+    const dry = ['import', table, '--dry-run', ...shop()]
+    expect(await json(dry)).toMatchObject({ taken: 1, dryRun: true })
+    expect(await json(['import', table, ...shop()])).toMatchObject({ taken: 1, dryRun: false })
+    expect(await json(dry)).toMatchObject({ taken: 0 })
+    await run(['export', '--out', table, '--force', ...shop()])
+    expect(await readFile(table, 'utf8')).toContain(`"'=a ""note"", told"`)
+  })
+
   test('gives a film its dose by what was found there; the setup file has the last word', async () => {
     const film = ['dose', PENCIL, '--setup', at('setup.json'), '--marks-above', '0.9']
     const usual = await json(film)
@@ -136,15 +169,26 @@ test('what is no shop, no backup or no medium is said, and nothing is made', asy
     exit: 2,
     kind: 'unreadable file',
   })
+  expect(await refused(['export', '--out', at('shop.xls'), '--shop', at('shop')])).toMatchObject({
+    exit: 2,
+    field: 'out',
+  })
+  await writeFile(at('other.csv'), 'name,colour\nA,blue\n')
+  expect(await refused(['import', at('other.csv'), '--shop', at('shop')])).toMatchObject({
+    exit: 2,
+    message: expect.stringContaining('the first line must name the columns') as string,
+  })
   const film = ['dose', PENCIL, '--setup', at('setup.json'), '--medium', 'chalk']
   expect((await refused(film)).message).toContain('--medium needs --shop DIR')
   expect((await refused([...film, '--shop', at('shop')])).message).toContain('no such medium')
 })
 
-test('a backup is for those who know the token', async () => {
+test('a backup and exports are for those who know the token', async () => {
   const server = await started(at('shop'))
   await opened(server)
-  expect((await fetch(`${server.url}${PATHS.backup}`)).status).toBe(404)
+  for (const path of [PATHS.backup, PATHS.exportRecords, PATHS.exportNotes]) {
+    expect((await fetch(`${server.url}${path}`)).status).toBe(404)
+  }
   const headers = { authorization: 'Bearer guessed' }
   expect((await fetch(`${server.url}${PATHS.backup}`, { headers })).status).toBe(401)
   await stopped(server)

@@ -1,9 +1,9 @@
 import { PATHS } from '../../api/paths.ts'
-import { Failure } from '../../core/failure.ts'
 import { FORCE_SWITCH, type Option } from '../arguments.ts'
 import type { Command } from '../command.ts'
 import { tidyWhenInterrupted } from '../interrupted.ts'
 import { path } from '../reads.ts'
+import { writeBody } from '../shopBody.ts'
 import { SHOP, withShop } from '../shopOption.ts'
 
 const OUT: Option<string> = {
@@ -32,11 +32,8 @@ export const backup: Command = {
     await refuseExisting(out, { force })
     await tidyWhenInterrupted(() =>
       withShop(given.of(SHOP), io, async (ask) => {
-        const { body } = await ask(PATHS.backup)
-        if (body === null) throw new RangeError('backup: expected bytes, got none')
-        await writeWhole(out, { force }, async (sink) => {
-          for await (const part of wholeOf(body)) await sink.write(part)
-        })
+        const sent = await ask(PATHS.backup)
+        await writeWhole(out, { force }, async (sink) => void (await writeBody(sent, sink)))
       }),
     )
     const { verifyBackup } = await import('../../store/backup/readBackup.ts')
@@ -51,14 +48,4 @@ export const backup: Command = {
       text: `${out} holds ${rows} records and ${blobs} files.${trouble}`,
     }
   },
-}
-
-/** @throws Failure 'world failed' where the shop breaks off */
-async function* wholeOf(body: ReadableStream<Uint8Array>): AsyncGenerator<Uint8Array> {
-  try {
-    yield* body
-  } catch (cause) {
-    const message = 'The shop broke off while it was backed up: try again.'
-    throw new Failure('world failed', message, { cause })
-  }
 }

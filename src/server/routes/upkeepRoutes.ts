@@ -14,6 +14,7 @@ import { lightFor } from '../../workflow/light.ts'
 import { setupRecord, shopSetup } from '../../workflow/shopSetup.ts'
 import type { ShopDoor } from '../door.ts'
 import { type Route, route, type Told } from '../http/route.ts'
+import { streamed } from '../http/streamed.ts'
 import { dayOf } from '../shop/evidence.ts'
 import { exposureAsked, mediumAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
@@ -69,17 +70,6 @@ export function addBackup(app: Hono, door: ShopDoor): void {
       throw new Failure('not found', message)
     }
     const { store, now } = door.shop()
-    const { readable, writable } = new TransformStream<Uint8Array, Uint8Array>()
-    const writer = writable.getWriter()
-    void backupTo(store, (bytes) => writer.write(bytes), { at: now() })
-      .then(
-        () => writer.close(),
-        (cause: unknown) => writer.abort(cause),
-      )
-      .catch(() => undefined) // whoever asked has gone
-    return context.body(readable, 200, {
-      'content-type': 'application/x-tar',
-      'cache-control': 'no-store',
-    })
+    return streamed(context, 'application/x-tar', (sink) => backupTo(store, sink, { at: now() }))
   })
 }

@@ -74,7 +74,8 @@ function marksOf(reading: Reading, { media }: Known): Marks | null {
   return medium === undefined ? null : { medium }
 }
 
-function gradingOf({ grade, ground, marks }: Band): Grading {
+/** How a band came out, as a grade or as two ticks. */
+export function gradingOf({ grade, ground, marks }: Band): Grading {
   if (grade !== null) return { grade }
   if (ground === 'soft' || ground === 'sound') return { ground, marks: marks ?? 'open' } as const
   return { ground: 'washed off' } as const

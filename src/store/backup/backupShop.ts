@@ -1,10 +1,9 @@
 import { createHash, randomBytes } from 'node:crypto'
 import { open, rename, rm, stat } from 'node:fs/promises'
 import { dirname } from 'node:path'
-import { sql } from 'kysely'
 import { Failure } from '../../core/failure.ts'
 import { blobFile, readBlob } from '../blobs/blobStore.ts'
-import { type Database } from '../database/database.ts'
+import { atOneMoment, type Database } from '../database/database.ts'
 import { migrationsDone } from '../database/migrate.ts'
 import type { At } from '../database/record.ts'
 import { syncFolder } from '../folder/durable.ts'
@@ -20,6 +19,7 @@ import {
   LAST_ENTRY,
   rowsEntry,
 } from './contents.ts'
+import { rowPartsOf } from './rowParts.ts'
 import { tablesInOrder } from './tablesInOrder.ts'
 import { endTar, type Sink, writeEntry } from './tar.ts'
 
@@ -33,9 +33,6 @@ export type BackupSummary = Readonly<{
   damaged: readonly string[]
   missing: readonly string[]
 }>
-
-const ROWS_AT_ONCE = 500
-const PART_BYTES = 2 ** 20
 
 /**
  * Writes a backup of the whole shop into one file, which appears under its name when it is whole.
@@ -101,11 +98,7 @@ type Rows = Readonly<{
 
 /** All rows as they stood at one moment. */
 async function writeRows(database: Database, sink: Sink, { at }: At): Promise<Rows> {
-  const moment = database
-    .transaction()
-    .setIsolationLevel('repeatable read')
-    .setAccessMode('read only')
-  return moment.execute(async (inner) => {
+  return atOneMoment(database, async (inner) => {
     const migrations = await migrationsDone(inner)
     const head: BackupHead = {
       kind: 'yellowroom backup',
@@ -119,7 +112,7 @@ async function writeRows(database: Database, sink: Sink, { at }: At): Promise<Ro
     let part = 0
     for (const table of await tablesInOrder(inner)) {
       rows[table] = 0
-      for await (const { text, count } of partsOf(inner, table)) {
+      for await (const { text, count } of rowPartsOf(inner, table)) {
         hash.update(text)
         rows[table] += count
         await writeText(sink, { name: rowsEntry(table, ++part), text, at })
@@ -132,33 +125,6 @@ async function writeRows(database: Database, sink: Sink, { at }: At): Promise<Ro
       addresses: noted.map(({ sha256 }) => sha256),
     }
   })
-}
-
-async function* partsOf(
-  database: Database,
-  table: string,
-): AsyncIterable<Readonly<{ text: string; count: number }>> {
-  await sql`
-    declare backup_rows cursor for
-    select row_to_json(t)::text as line from ${sql.table(table)} t
-    order by (row_to_json(t)::text) collate "C"`.execute(database)
-  let text = ''
-  let count = 0
-  for (;;) {
-    const { rows } = await sql<{ line: string }>`
-      fetch ${sql.lit(ROWS_AT_ONCE)} from backup_rows`.execute(database)
-    for (const { line } of rows) {
-      text += `${line}\n`
-      count++
-      if (text.length < PART_BYTES) continue
-      yield { text, count }
-      text = ''
-      count = 0
-    }
-    if (rows.length < ROWS_AT_ONCE) break
-  }
-  await sql`close backup_rows`.execute(database)
-  if (count > 0) yield { text, count }
 }
 
 type Files = Pick<BackupEnd, 'blobs' | 'damaged' | 'missing'>

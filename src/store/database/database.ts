@@ -48,6 +48,18 @@ export function inTransaction<Result>(
   return database.transaction().execute((transaction) => inside.run(true, () => work(transaction)))
 }
 
+/** What is read in it belongs together, whatever is taken down meanwhile. */
+export function atOneMoment<Result>(
+  database: Database,
+  read: (inner: Database) => Promise<Result>,
+): Promise<Result> {
+  return database
+    .transaction()
+    .setIsolationLevel('repeatable read')
+    .setAccessMode('read only')
+    .execute(read)
+}
+
 function guarded(client: PostgresPoolClient): PostgresPoolClient {
   const query = (sql: string, parameters: readonly unknown[]): Promise<unknown> =>
     client.query(sql, parameters).catch((error: unknown) => {
