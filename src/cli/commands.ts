@@ -10,6 +10,7 @@ import { commandNamed, helpOn } from './commands/help.ts'
 import { importNotes } from './commands/import.ts'
 import { inspect } from './commands/inspect.ts'
 import { mat } from './commands/mat.ts'
+import { moire } from './commands/moire.ts'
 import { read } from './commands/read.ts'
 import { restore } from './commands/restore.ts'
 import { start } from './commands/start.ts'
@@ -21,6 +22,7 @@ const COMPUTING: readonly Command[] = [
   forecast,
   dose,
   fabric,
+  moire,
   wedge,
   strip,
   calibrate,

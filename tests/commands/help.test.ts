@@ -9,6 +9,7 @@ const CONTRACT = [
   'forecast',
   'dose',
   'fabric',
+  'moire',
   'wedge',
   'strip',
   'calibrate',
