@@ -27,6 +27,17 @@ export type Layer = Readonly<{
   createdAt: Date
 }>
 
+/** The edition card: what was signed, and where one of it stays. */
+export type Edition = Readonly<{
+  ticketId: string
+  numbered: number
+  artistProofs: number
+  proofs: number
+  archivePlace: string | null
+  signedBy: string | null
+  createdAt: Date
+}>
+
 /** A ticket with its layers in the order of printing. */
 export type WholeTicket = Readonly<{ ticket: Ticket; layers: readonly Layer[] }>
 
@@ -75,25 +86,39 @@ export async function ticketOf(database: Database, id: string): Promise<WholeTic
   return { ticket: found(ticket, 'ticket'), layers }
 }
 
-/** The tickets that are not closed, newest first, with their layers. */
-export async function openTickets(database: Database): Promise<readonly WholeTicket[]> {
-  const tickets = await database
+/** Tickets, those that are not closed first, then the newest first, with their layers. */
+export async function tickets(
+  database: Database,
+  { limit }: Readonly<{ limit: number }>,
+): Promise<readonly WholeTicket[]> {
+  const all = await database
     .selectFrom('ticket')
     .selectAll()
-    .where('closedAt', 'is', null)
+    .orderBy('closedAt', (order) => order.desc().nullsFirst())
     .orderBy('id', 'desc')
+    .limit(limit)
     .execute()
+  if (all.length === 0) return []
   const layers = await database
     .selectFrom('layer')
-    .innerJoin('ticket', 'ticket.id', 'layer.ticketId')
-    .where('ticket.closedAt', 'is', null)
-    .selectAll('layer')
-    .orderBy('layer.place')
+    .selectAll()
+    .where(
+      'ticketId',
+      'in',
+      all.map(({ id }) => id),
+    )
+    .orderBy('place')
     .execute()
-  return tickets.map((ticket) => ({
+  return all.map((ticket) => ({
     ticket,
     layers: layers.filter(({ ticketId }) => ticketId === ticket.id),
   }))
+}
+
+/** All codes that were ever given. */
+export async function ticketCodes(database: Database): Promise<readonly string[]> {
+  const rows = await database.selectFrom('ticket').select('code').execute()
+  return rows.map(({ code }) => code)
 }
 
 /** @throws Failure 'not found' */
@@ -106,4 +131,31 @@ export async function changeTicket(
     await database.updateTable('ticket').set(changes).where('id', '=', id).execute()
   }
   return ticketOf(database, id)
+}
+
+/** Closes the ticket with its edition card, which takes the place of an earlier one. */
+export async function closeTicket(
+  database: Database,
+  card: New<Edition>,
+  { at }: At,
+): Promise<void> {
+  await inTransaction(database, async (inner) => {
+    const { ticketId, ...rest } = card
+    await changeTicket(inner, ticketId, { closedAt: at })
+    await inner
+      .insertInto('edition')
+      .values({ ...card, createdAt: at })
+      .onConflict((conflict) => conflict.column('ticketId').doUpdateSet(rest))
+      .execute()
+  })
+}
+
+/** Null while the ticket was never closed. */
+export async function editionOf(database: Database, ticketId: string): Promise<Edition | null> {
+  const row = await database
+    .selectFrom('edition')
+    .selectAll()
+    .where('ticketId', '=', ticketId)
+    .executeTakeFirst()
+  return row ?? null
 }

@@ -35,6 +35,10 @@ export const CONSTRAINTS: Readonly<Record<string, ConstraintWords>> = {
     field: 'code',
     sentence: 'Another ticket has this number: take the next one.',
   },
+  layer_event_sent_key_key: {
+    field: 'key',
+    sentence: 'This was told before: nothing is taken down twice.',
+  },
   layer_short_name_key: {
     field: 'shortName',
     sentence: 'Another layer has this short name: choose another sign for the ink.',

@@ -13,6 +13,7 @@ import type { Frame } from '../frames.ts'
 import type { Ink } from '../inks.ts'
 import type { Job } from '../jobs.ts'
 import type { LampTiming } from '../lampTimings.ts'
+import type { LayerEvent } from '../layerEvents.ts'
 import type { Medium } from '../media.ts'
 import type { Person } from '../people.ts'
 import type { Photo } from '../photos.ts'
@@ -20,7 +21,7 @@ import type { Band, Reading } from '../readings.ts'
 import type { CalibrationReference } from '../references.ts'
 import type { Screen } from '../screens.ts'
 import type { Shop } from '../shop.ts'
-import type { Layer, Ticket } from '../tickets.ts'
+import type { Edition, Layer, Ticket } from '../tickets.ts'
 import type { Lamp, Unit } from '../units.ts'
 import type { UpkeepTask } from '../upkeep.ts'
 
@@ -40,6 +41,7 @@ export interface Tables {
   readonly blob: BlobRecord
   readonly calibrationReference: CalibrationReference
   readonly coating: Coating
+  readonly edition: Edition
   readonly emulsion: Emulsion
   readonly evening: WithJson<Evening, 'belief'>
   readonly evennessSurvey: EvennessSurvey
@@ -55,6 +57,7 @@ export interface Tables {
   readonly lamp: Lamp
   readonly lampTiming: WithJson<LampTiming, 'pairs'>
   readonly layer: Layer
+  readonly layerEvent: LayerEvent
   readonly medium: Medium
   readonly person: Person
   readonly photo: WithJson<Photo, 'asked' | 'answer'>

@@ -13,13 +13,15 @@ import { exposures } from '../../../src/store/exposures.ts'
 import { filmOf } from '../../../src/store/films.ts'
 import { openJobs } from '../../../src/store/jobs.ts'
 import { lampTimings } from '../../../src/store/lampTimings.ts'
+import { addLayerEvent, layerEventsOf } from '../../../src/store/layerEvents.ts'
 import { openShop } from '../../../src/store/openShop.ts'
 import { addPhoto, photoOf } from '../../../src/store/photos.ts'
 import { readings } from '../../../src/store/readings.ts'
 import { newestReference } from '../../../src/store/references.ts'
 import { screenWithTag } from '../../../src/store/screens.ts'
 import { theShop } from '../../../src/store/shop.ts'
-import { units } from '../../../src/store/units.ts'
+import { tickets } from '../../../src/store/tickets.ts'
+import { setMeterReading, units } from '../../../src/store/units.ts'
 import { minute } from '../sampleRoom.ts'
 import type { Bench } from './bench.ts'
 
@@ -110,6 +112,24 @@ const CASES: Readonly<Record<string, Case>> = {
       const photo = { subject: 'screen', name: 'demo.jpg', originalBlob, filmId: id } as const
       const { id: photoId } = await addPhoto(database, { ...photo, asked }, { at: minute(3) })
       expect(await photoOf(database, photoId)).toMatchObject({ filmId: id, asked, answer: null })
+    },
+  },
+  '0009_meter': {
+    holds: async (database) => {
+      const [before] = await units(database)
+      expect(before?.unit.meterReading).toBeNull()
+      const read = await setMeterReading(database, before?.unit.id ?? '', { meterReading: 62.5 })
+      expect(read).toMatchObject({ meterReading: 62.5, luPerCount: 1.7 })
+    },
+  },
+  '0010_tickets': {
+    holds: async (database) => {
+      const [known] = await tickets(database, { limit: 5 })
+      const layerId = known?.layers[0]?.id ?? ''
+      expect(await layerEventsOf(database, [known?.ticket.id ?? ''])).toEqual([])
+      const done = { layerId, kind: 'done', station: 'film', sentKey: 'first-of-all' } as const
+      await addLayerEvent(database, { ...done, happenedAt: minute(3) }, { at: minute(3) })
+      expect(await layerEventsOf(database, [known?.ticket.id ?? ''])).toMatchObject([done])
     },
   },
 }

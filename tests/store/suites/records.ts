@@ -36,7 +36,7 @@ import {
   screenWithTag,
 } from '../../../src/store/screens.ts'
 import { changeShop, foundShop, shopOrNull, theShop } from '../../../src/store/shop.ts'
-import { changeTicket, openTickets, ticketOf } from '../../../src/store/tickets.ts'
+import { changeTicket, ticketCodes, ticketOf } from '../../../src/store/tickets.ts'
 import { addLampHours, fitLamp, lamps, unitOf, units } from '../../../src/store/units.ts'
 import { lastUpkeep, noteUpkeep } from '../../../src/store/upkeep.ts'
 import { minute } from '../sampleRoom.ts'
@@ -151,7 +151,7 @@ export function recordSuite({ shop }: Bench): void {
       { at: minute(20) },
     )
     expect((await fabrics(database)).map(({ id }) => id)).toEqual([fabric.id, fine.id])
-    for (const list of [frames, emulsions, bases, media, inks, coatings, units, openTickets]) {
+    for (const list of [frames, emulsions, bases, media, inks, coatings, units, ticketCodes]) {
       expect(await list(database)).toHaveLength(1)
     }
     await changePerson(database, person.id, { leftAt: minute(30) })
