@@ -54,6 +54,8 @@ export const lamp = z.object({
       replaceAtHours: doubtful.nullable(),
     })
     .nullable(),
+  /** What a hand meter shows in the light in which this unit's seconds are counted; null: nobody said. */
+  meterReading: z.number().nullable(),
   sentences: z.array(z.string()),
 })
 export type Lamp = z.infer<typeof lamp>
@@ -83,6 +85,33 @@ export const newLamp = z
     lampHours: z.number().min(0).max(1_000_000).optional(),
   })
   .strict()
+const reading = z.number().min(1e-6).max(1e9)
+/** The light in which a unit's seconds are counted, as a hand meter shows it in its own unit. */
+export const meterReference = z.object({ unit: z.string().max(80).optional(), reading }).strict()
+/** A dose under a light that moves: what the meter showed at the start, and since. */
+export const meterQuestion = z
+  .object({
+    unit: z.string().max(80).optional(),
+    /** Seconds as they stand on Light. */
+    count: doseCounts,
+    readings: z
+      .array(z.object({ clockSec: z.number().min(0).max(86_400), reading }).strict())
+      .min(1)
+      .max(100),
+  })
+  .strict()
+export type MeterQuestion = z.infer<typeof meterQuestion>
+/** Seconds by the meter: how many still, from the last reading on, and how sure. */
+export const byMeter = z.object({
+  kind: z.literal('by meter'),
+  unit: named,
+  given: doubtful,
+  moreSec: doubtful,
+  /** On the clock; null where no other reading would help. */
+  readAgainSec: z.number().nullable(),
+  sentences: z.array(z.string()),
+})
+export type ByMeter = z.infer<typeof byMeter>
 /** A new bucket of an emulsion the shop has. */
 export const newBucket = z
   .object({

@@ -30,6 +30,8 @@ export const PATHS = {
   lamp: '/api/tests/lamp',
   lampTimings: '/api/tests/lamp/timings',
   newLamp: '/api/tests/lamp/new',
+  meter: '/api/tests/lamp/meter',
+  meterReference: '/api/tests/lamp/meter/reference',
   buckets: '/api/tests/buckets',
   evenness: '/api/tests/evenness',
   notes: '/api/tests/notes',

@@ -12,6 +12,8 @@ export type Unit = Readonly<{
   luPerCount: number
   glassWidthMm: Mm | null
   glassHeightMm: Mm | null
+  /** What a hand light meter shows where a second gives one count; null: nobody said. */
+  meterReading: number | null
   retiredAt: Date | null
   createdAt: Date
 }>
@@ -88,6 +90,26 @@ export async function addLampHours(
     .returningAll()
     .executeTakeFirst()
   return found(row, 'lamp')
+}
+
+/**
+ * The light in which a unit's seconds are counted, as a hand meter shows it, in the meter's own unit.
+ *
+ * @param meterReading 0.000001 to 1000000000
+ * @throws Failure 'not found'
+ */
+export async function setMeterReading(
+  database: Database,
+  id: string,
+  { meterReading }: Readonly<{ meterReading: number }>,
+): Promise<Unit> {
+  const row = await database
+    .updateTable('unit')
+    .set({ meterReading })
+    .where('id', '=', id)
+    .returningAll()
+    .executeTakeFirst()
+  return found(row, 'exposure unit')
 }
 
 /** The units in use with their lamps, in the order they came. */

@@ -155,6 +155,7 @@ export const LIGHT_WORDS = {
     'light units': (cold: string, hot: string): string =>
       `The lamp should be lit for about ${cold} seconds from cold, ${hot} when hot: if it was not, look again at what was set.`,
   },
+  byMeter: 'Today’s seconds by a light meter',
   cautionLid: 'The lid is heavy. Hold it until it rests.',
   cautionLamp:
     'Do not look at the lamp. It lights only with the lid closed; leave that switch alone.',

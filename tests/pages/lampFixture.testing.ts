@@ -59,6 +59,7 @@ const BARE = {
   lampHours: null,
   fittedOn: null,
   timings: [],
+  meterReading: null,
   warmUp: null,
   times: [],
   ageing: null,

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { bucketAdded, evenness, lamp } from '../../src/api/lamp.ts'
+import { bucketAdded, byMeter, evenness, lamp } from '../../src/api/lamp.ts'
 import { lightAnswer } from '../../src/api/light.ts'
 import { PATHS, strikePath } from '../../src/api/paths.ts'
 import { refusal } from '../../src/api/shop.ts'
@@ -43,6 +43,13 @@ test('a lamp of which nobody told anything says what to do; timed from cold it t
   expect(low).toBeLessThan(35)
   expect(high).toBeGreaterThan(35)
   for (const { coldSec, hotSec } of timed.times) expect(coldSec).toBeGreaterThan(hotSec)
+})
+
+test('a counter that sees the light itself needs no hand meter', async () => {
+  expect(await refused(PATHS.meterReference, { reading: 50 })).toMatchObject({
+    status: 409,
+    field: 'unit',
+  })
 })
 
 test('what no counter does is refused, and nothing is kept of it', async () => {
@@ -160,6 +167,19 @@ describe('a unit that counts nothing but seconds', () => {
       expect(hotSec).toBe(count)
       near(given(coldSec) / LAMP.hotPerSec, count, { within: 0.2, because: 'as above' })
     }
+  })
+
+  test('a hand meter makes today’s seconds of a dose, once the light they are counted in is told', async () => {
+    const asked = { count: 80, readings: [{ clockSec: 0, reading: 40 }] }
+    const unsaid = await tell(PATHS.meter, asked)
+    expect(unsaid.status).toBe(409)
+    expect(refusal.parse(await unsaid.json()).error.message).toContain('tell it once')
+    const told = await tell(PATHS.meterReference, { reading: 50 })
+    expect(lamp.parse(await told.json()).meterReading).toBe(50)
+    const { moreSec } = byMeter.parse(await (await tell(PATHS.meter, asked)).json())
+    near(moreSec.value, 100, { within: 1e-9, because: 'worked by hand: 80 · 50/40' })
+    const twice = { count: 80, readings: [...asked.readings, ...asked.readings] }
+    expect((await tell(PATHS.meter, twice)).status).toBe(422)
   })
 
   test('a wedge from cold is worth the hot seconds that give as much', async () => {

@@ -4,6 +4,7 @@ import {
   evenness,
   type Lamp,
   lamp,
+  meterReference,
   type NewEvenness,
   type NewTiming,
   newBucket,
@@ -19,7 +20,7 @@ import { density, lu, mm } from '../../core/units/quantity.ts'
 import { addBatch, emulsions } from '../../store/emulsions.ts'
 import { addSurvey, newestSurveys } from '../../store/evenness.ts'
 import { addLampTiming } from '../../store/lampTimings.ts'
-import { fitLamp, unitOf } from '../../store/units.ts'
+import { fitLamp, setMeterReading, unitOf } from '../../store/units.ts'
 import { evennessAnswer, evennessUntested } from '../../workflow/evennessAnswer.ts'
 import { lampAnswer } from '../../workflow/lampAnswer.ts'
 import type { LightUnit } from '../../workflow/lightRecords.ts'
@@ -29,6 +30,7 @@ import { dayText, toldDay } from '../shop/days.ts'
 import { unitAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { unitTimings } from '../shop/unitTimings.ts'
+import { meterRoutes, secondsUnit } from './meterRoutes.ts'
 
 /** Doses that people set most, in light units of the models, for times and examples. */
 const USUAL_LU = [30, 45, 60, 90]
@@ -85,6 +87,23 @@ export function lampRoutes(door: ShopDoor): readonly Route[] {
     }),
     route({
       method: 'post',
+      path: PATHS.meterReference,
+      summary:
+        'takes down what a hand light meter shows in the light in which a unit’s seconds count',
+      body: meterReference,
+      answer: lamp,
+      status: 201,
+      run: async ({ body: { unit: asked, reading } }) => {
+        const service = door.shop()
+        const unit = await secondsUnit(door, asked)
+        await setMeterReading(service.store.database, unit.id, { meterReading: reading })
+        service.changed()
+        return lampOf(service, unit)
+      },
+    }),
+    ...meterRoutes(door),
+    route({
+      method: 'post',
       path: PATHS.buckets,
       summary: 'a new bucket of an emulsion was mixed or opened',
       body: newBucket,
@@ -137,7 +156,7 @@ export function lampRoutes(door: ShopDoor): readonly Route[] {
 }
 
 async function lampOf(service: ShopService, unit: LightUnit): Promise<Told<Lamp>> {
-  const { lamp: fitted } = await unitOf(service.store.database, unit.id)
+  const { lamp: fitted, unit: kept } = await unitOf(service.store.database, unit.id)
   const timings = await unitTimings(service, unit.id)
   const { countsIn, countsPerLu, lampHours, id, name } = unit
   const usualCounts = USUAL_LU.map((doseLu) => Math.round(doseLu * (countsPerLu ?? 1)))
@@ -148,6 +167,7 @@ async function lampOf(service: ShopService, unit: LightUnit): Promise<Told<Lamp>
     lampHours,
     fittedOn: fitted === null ? null : dayText(fitted.fittedAt),
     timings: timings.map(({ on, from, pairs }) => ({ on, from, pairs })),
+    meterReading: kept.meterReading,
     ...lampAnswer({ countsIn, timings, usualCounts }),
   }
 }

@@ -1,3 +1,4 @@
+import type { WarmUp } from '../../core/light/warmUp.ts'
 import { lampTimings } from '../../store/lampTimings.ts'
 import { unitOf } from '../../store/units.ts'
 import {
@@ -28,14 +29,20 @@ export async function unitTimings(
     }))
 }
 
+/** How a unit's lamp warms up; null until somebody has timed it from cold. */
+export async function warmUpUnder(service: ShopService, unitId: string): Promise<WarmUp | null> {
+  return service.kept(`warm-up ${unitId}`, async () => {
+    const told = newestTold(timedDays(await unitTimings(service, unitId)))
+    return told === null ? null : told.fit.warmUp
+  })
+}
+
 /** How long a dose takes under a unit; null until somebody has timed its lamp from cold. */
 export async function timeUnder(
   service: ShopService,
   unit: Pick<LightUnit, 'id' | 'countsIn'>,
   { count }: Readonly<{ count: number }>,
 ): Promise<LampTime | null> {
-  const told = await service.kept(`warm-up ${unit.id}`, async () =>
-    newestTold(timedDays(await unitTimings(service, unit.id))),
-  )
-  return told === null ? null : lampTime(told.fit.warmUp, { count, countsIn: unit.countsIn })
+  const warmUp = await warmUpUnder(service, unit.id)
+  return warmUp === null ? null : lampTime(warmUp, { count, countsIn: unit.countsIn })
 }

@@ -152,6 +152,11 @@ function Acts({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
             {LIGHT_WORDS.takes[countsIn](doseText(lampTime.coldSec), doseText(lampTime.hotSec))}
           </p>
         )}
+        {countsIn === 'seconds' && (
+          <Link to={meterFor(asked.unit.id, dose.value)} className="second-act">
+            <span>{LIGHT_WORDS.byMeter}</span>
+          </Link>
+        )}
         <p>{LIGHT_WORDS.cautionLid}</p>
         <p>{LIGHT_WORDS.cautionLamp}</p>
         {verdict === 'works' && <Advice lines={answer.advice} />}
@@ -162,6 +167,11 @@ function Acts({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
       </Link>
     </div>
   )
+}
+
+/** Today's seconds by a hand meter, for this dose. */
+function meterFor(unit: string, count: number): string {
+  return `${ROUTES.lamp}?${new URLSearchParams({ unit, count: doseText(count) }).toString()}`
 }
 
 /** The strip that would tell more about what was asked. */

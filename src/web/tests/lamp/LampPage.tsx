@@ -13,6 +13,7 @@ import { withWords } from '../setUp.ts'
 import { AgeingPlot } from './AgeingPlot.tsx'
 import './lamp.css'
 import { LAMP_WORDS } from './lampWords.ts'
+import { MeterEntry } from './MeterEntry.tsx'
 import { NewLamp } from './NewLamp.tsx'
 import { TimingEntry } from './TimingEntry.tsx'
 import { WarmUpPlot } from './WarmUpPlot.tsx'
@@ -22,7 +23,8 @@ const CHOICES = { path: PATHS.choices }
 /** How a lamp warms up and ages, and what was timed. */
 export function LampPage(): ReactNode {
   const { search, go } = useWay()
-  const unit = new URLSearchParams(search).get('unit') ?? ''
+  const said = new URLSearchParams(search)
+  const [unit, count] = [said.get('unit') ?? '', said.get('count') ?? '']
   const [choices] = useAsked<Choices>(CHOICES)
   const [asked, askAgain] = useAsked<Lamp>(
     useMemo(() => ({ path: withWords(PATHS.lamp, { unit }) }), [unit]),
@@ -53,6 +55,9 @@ export function LampPage(): ReactNode {
       </div>
       {lamp !== null && (
         <div className="lamp-right">
+          {lamp.countsIn === 'seconds' && (
+            <MeterEntry key={lamp.unit.id} lamp={lamp} count={count} onTold={askAgain} />
+          )}
           <TimingEntry unit={lamp.unit.id} onTaken={askAgain} />
           <NewLamp unit={lamp.unit.id} onTaken={askAgain} />
           <Link to={withWords(ROUTES.evenness, { unit })} className="second-act">
