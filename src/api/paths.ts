@@ -9,6 +9,7 @@ export const PATHS = {
   light: '/api/light',
   films: '/api/films',
   photos: '/api/photos',
+  tickets: '/api/tickets',
   /** The printable reading mat: PDF. */
   mat: '/api/mat.pdf',
   openapi: '/api/openapi.json',
@@ -39,6 +40,9 @@ export const PATHS = {
 
 export const filmPath = (film: string): string => `${PATHS.films}/${encodeURIComponent(film)}`
 export const filmForecastPath = (film: string): string => `${filmPath(film)}/forecast`
+export const ticketPath = (ticket: string): string =>
+  `${PATHS.tickets}/${encodeURIComponent(ticket)}`
+export const ticketActsPath = (ticket: string): string => `${ticketPath(ticket)}/acts`
 export const tilePath = (
   forecast: string,
   { level, x, y }: Readonly<{ level: number; x: number; y: number }>,

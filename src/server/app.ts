@@ -18,6 +18,7 @@ import { addPapers, gradeRoutes } from './routes/paperRoutes.ts'
 import { addPhotoFiles, photoRoutes } from './routes/photoRoutes.ts'
 import { shopRoutes } from './routes/shopRoutes.ts'
 import { testsRoutes } from './routes/testsRoutes.ts'
+import { ticketRoutes } from './routes/ticketRoutes.ts'
 import { addTiles } from './routes/tiles.ts'
 import { addBackup, upkeepRoutes } from './routes/upkeepRoutes.ts'
 
@@ -44,6 +45,7 @@ export function yellowroomApp(
     ...lampRoutes(door),
     ...gradeRoutes(door),
     ...notesRoutes(door),
+    ...ticketRoutes(door),
     ...upkeepRoutes(door),
   ]
   const document = JSON.stringify(openapiDocument(routes))

@@ -1,0 +1,243 @@
+import { PATHS } from '../../api/paths.ts'
+import {
+  type NewTicket,
+  newTicket,
+  type TicketAct,
+  type Ticket as TicketTold,
+  ticketAct,
+  ticket as ticketAnswer,
+  ticketList,
+} from '../../api/tickets.ts'
+import { Failure } from '../../core/failure.ts'
+import { layerShortName, nextCode } from '../../core/ticket/codes.ts'
+import { expectEdition } from '../../core/ticket/sheets.ts'
+import { type Database, inTransaction } from '../../store/database/database.ts'
+import { changeFilm, films } from '../../store/films.ts'
+import { type Ink, inks } from '../../store/inks.ts'
+import { addLayerEvent, layerEventsOf, takeBackLayerEvent } from '../../store/layerEvents.ts'
+import { people } from '../../store/people.ts'
+import { theShop } from '../../store/shop.ts'
+import {
+  addLayer,
+  changeTicket,
+  closeTicket,
+  editionOf,
+  openTicket,
+  ticketCodes,
+  ticketOf,
+  tickets,
+  type WholeTicket,
+} from '../../store/tickets.ts'
+import type { ShopDoor } from '../door.ts'
+import { type Route, route, type Told } from '../http/route.ts'
+import {
+  headTold,
+  inkTold,
+  layersTold,
+  type TicketThings,
+  ticketTold,
+} from '../tickets/ticketAnswer.ts'
+
+const MOST_TICKETS = 300
+const MOST_FILMS = 500
+/** A moment that the device's clock told: no later than ours by more than this. */
+const CLOCKS_APART_MS = 5 * 60_000
+const TICKET = `${PATHS.tickets}/{ticket}`
+
+/** Prints from artwork to edition. */
+export function ticketRoutes(door: ShopDoor): readonly Route[] {
+  const database = (): Database => door.shop().store.database
+  return [
+    route({
+      method: 'get',
+      path: PATHS.tickets,
+      summary: 'the tickets, open ones first, then the newest, each with its next thing to do',
+      answer: ticketList,
+      run: async () => {
+        const all = await tickets(database(), { limit: MOST_TICKETS })
+        const things = await thingsFor(database(), all)
+        return {
+          kind: 'tickets' as const,
+          tickets: all.map((whole) => {
+            const layers = layersTold(whole, things)
+            return {
+              ...headTold(whole, { people: things.people, layers }),
+              inks: layers.flatMap(({ ink }) => ink ?? []),
+              openLayers: layers.filter(({ at }) => at !== null).length,
+            }
+          }),
+          people: things.people.map(({ id, name }) => ({ id, name })),
+          inks: things.inks.map(inkTold),
+        }
+      },
+    }),
+    route({
+      method: 'post',
+      path: PATHS.tickets,
+      summary: 'opens a ticket with a layer for each of its inks, in the order of printing',
+      body: newTicket,
+      answer: ticketAnswer,
+      status: 201,
+      run: async ({ body }) => {
+        const { now } = door.shop()
+        return told(database(), await opened(database(), body, now()))
+      },
+    }),
+    route({
+      method: 'get',
+      path: TICKET,
+      summary: 'one ticket: its layers with their roads and tallies, what is next, its log',
+      answer: ticketAnswer,
+      run: async ({ place }) => told(database(), await ticketOf(database(), place('ticket'))),
+    }),
+    route({
+      method: 'post',
+      path: `${TICKET}/acts`,
+      summary:
+        'something happened on a ticket or was settled: a station done, sheets pulled or spoiled, a film for a layer, the edition; what is sent twice under one key is taken down once',
+      body: ticketAct,
+      answer: ticketAnswer,
+      run: async ({ body, place }) => {
+        const whole = await ticketOf(database(), place('ticket'))
+        await done(database(), { whole, act: body, now: door.shop().now() })
+        return told(database(), await ticketOf(database(), whole.ticket.id))
+      },
+    }),
+  ]
+}
+
+async function thingsFor(database: Database, all: readonly WholeTicket[]): Promise<TicketThings> {
+  return {
+    inks: await inks(database),
+    people: await people(database),
+    films: await films(database, { limit: MOST_FILMS }),
+    events: await layerEventsOf(
+      database,
+      all.map(({ ticket }) => ticket.id),
+    ),
+  }
+}
+
+async function told(database: Database, whole: WholeTicket): Promise<Told<TicketTold>> {
+  const things = await thingsFor(database, [whole])
+  const edition = await editionOf(database, whole.ticket.id)
+  const isDemo = (await theShop(database)).kind === 'demo'
+  return ticketTold(whole, { ...things, edition, isDemo })
+}
+
+async function opened(
+  database: Database,
+  { name, inks: asked, owner, paper, editionCount }: NewTicket,
+  at: Date,
+): Promise<WholeTicket> {
+  const known = await inks(database)
+  const chosen = asked.map((id) => inkAsked(known, id))
+  await expectPerson(database, owner)
+  return inTransaction(database, async (inner) => {
+    const code = nextCode(name, await ticketCodes(inner))
+    const taken: string[] = []
+    const layers = chosen.map((ink, index) => {
+      const shortName = layerShortName(code, { ink: ink.name, taken })
+      taken.push(shortName)
+      return { place: index + 1, inkId: ink.id, shortName }
+    })
+    const ticket = {
+      code,
+      name,
+      ownerId: owner ?? null,
+      paper: paper ?? null,
+      editionCount: editionCount ?? null,
+    }
+    return openTicket(inner, { ticket: { ...ticket, closedAt: null }, layers }, { at })
+  })
+}
+
+type Doing = Readonly<{ whole: WholeTicket; act: TicketAct; now: Date }>
+
+async function done(database: Database, { whole, act, now }: Doing): Promise<void> {
+  const { ticket, layers } = whole
+  const at = { at: now }
+  switch (act.kind) {
+    case 'done':
+    case 'back':
+    case 'pulled':
+    case 'spoiled': {
+      const { kind, key, layer } = act
+      expectLayer(whole, layer)
+      const event = {
+        sentKey: key,
+        layerId: layer,
+        kind,
+        station: 'station' in act ? act.station : null,
+        sheets: 'sheets' in act ? act.sheets : null,
+        why: 'why' in act ? act.why : null,
+        happenedAt: momentTold(act.happenedAt, now),
+      }
+      return addLayerEvent(database, event, at)
+    }
+    case 'take back':
+      return takeBackLayerEvent(database, { id: act.entry, ticketId: ticket.id }, at)
+    case 'film':
+      expectLayer(whole, act.layer)
+      await changeFilm(database, act.film, { layerId: act.layer })
+      return
+    case 'layer': {
+      const ink = inkAsked(await inks(database), act.ink)
+      const taken = layers.map(({ shortName }) => shortName)
+      const shortName = layerShortName(ticket.code, { ink: ink.name, taken })
+      const place = Math.max(0, ...layers.map((layer) => layer.place)) + 1
+      await addLayer(database, { ticketId: ticket.id, place, inkId: ink.id, shortName }, at)
+      return
+    }
+    case 'about': {
+      const { name, owner, paper, editionCount } = act
+      await expectPerson(database, owner)
+      await changeTicket(database, ticket.id, {
+        ...(name === undefined ? {} : { name }),
+        ...(owner === undefined ? {} : { ownerId: owner }),
+        ...(paper === undefined ? {} : { paper }),
+        ...(editionCount === undefined ? {} : { editionCount }),
+      })
+      return
+    }
+    case 'close': {
+      const { numbered, artistProofs, proofs, archivePlace = null, signedBy = null } = act
+      const card = { numbered, artistProofs, proofs, archivePlace, signedBy }
+      const last = layersTold(whole, await thingsFor(database, [whole])).at(-1)
+      expectEdition(card, last?.good ?? 0)
+      return closeTicket(database, { ticketId: ticket.id, ...card }, at)
+    }
+    case 'open again':
+      await changeTicket(database, ticket.id, { closedAt: null })
+  }
+}
+
+function inkAsked(all: readonly Ink[], id: string): Ink {
+  const ink = all.find((each) => each.id === id)
+  if (ink !== undefined) return ink
+  const message = 'There is no such ink in this shop: choose one that is there.'
+  throw new Failure('not found', message, { field: 'inks' })
+}
+
+function expectLayer({ layers, ticket }: WholeTicket, id: string): void {
+  if (layers.some((layer) => layer.id === id)) return
+  const message = `There is no such layer on ticket ${ticket.code}: open it again and choose one.`
+  throw new Failure('not found', message, { field: 'layer' })
+}
+
+async function expectPerson(database: Database, id: string | null | undefined): Promise<void> {
+  if (id === undefined || id === null) return
+  if ((await people(database)).some((person) => person.id === id)) return
+  const message = 'There is no such person in this shop: choose one who is here.'
+  throw new Failure('not found', message, { field: 'owner' })
+}
+
+/** When it happened, as a device told that was out of reach; never in the time to come. */
+function momentTold(told: string | undefined, now: Date): Date {
+  const at = told === undefined ? now : new Date(told)
+  if (at.getTime() > now.getTime() + CLOCKS_APART_MS) {
+    const message = 'What happened is told for a time to come: set the clock of the device right.'
+    throw new Failure('wrong input', message, { field: 'happenedAt' })
+  }
+  return at
+}

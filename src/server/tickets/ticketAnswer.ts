@@ -1,0 +1,159 @@
+import type { Layer as LayerTold, Ticket as TicketTold } from '../../api/tickets.ts'
+import { nextOnTicket, type Road, type RoadEvent, roadOf } from '../../core/ticket/road.ts'
+import { countSheets, sheetsToPrepare, type Tally } from '../../core/ticket/sheets.ts'
+import type { Film } from '../../store/films.ts'
+import type { Ink } from '../../store/inks.ts'
+import type { LayerEvent } from '../../store/layerEvents.ts'
+import type { Person } from '../../store/people.ts'
+import type { Edition, WholeTicket } from '../../store/tickets.ts'
+import type { Told } from '../http/route.ts'
+import { dayText } from '../shop/days.ts'
+
+/** What tickets are told with. */
+export type TicketThings = Readonly<{
+  inks: readonly Ink[]
+  people: readonly Person[]
+  /** Newest first. */
+  films: readonly Film[]
+  /** Of all tickets told, oldest first. */
+  events: readonly LayerEvent[]
+}>
+
+type InkTold = NonNullable<LayerTold['ink']>
+
+export function inkTold({ id, name, labL, labA, labB, opacity }: Ink): InkTold {
+  return { id, name, lab: [labL, labA, labB], opacity }
+}
+
+export function layersTold(
+  { layers }: WholeTicket,
+  { inks, films, events }: TicketThings,
+): readonly Told<LayerTold>[] {
+  return layers.map(({ id, place, shortName, inkId }) => {
+    const own = events.filter(({ layerId }) => layerId === id)
+    const film = films.find(({ layerId }) => layerId === id)
+    const ink = inks.find((each) => each.id === inkId)
+    const { at, states } = roadFrom(own, film)
+    const tallies = own.filter((event): event is LayerEvent & Tally => event.sheets !== null)
+    return {
+      id,
+      place,
+      shortName,
+      ink: ink === undefined ? null : inkTold(ink),
+      film: film === undefined ? null : { id: film.id, name: film.name, status: statusOf(film) },
+      at,
+      road: states,
+      ...countSheets(tallies),
+      spoils: tallies.flatMap(({ kind, sheets, why }) =>
+        kind === 'spoiled' && why !== null ? [{ sheets, why }] : [],
+      ),
+    }
+  })
+}
+
+/** What to do next, in the words of the contract. */
+export function nextTold(layers: readonly Told<LayerTold>[]): TicketTold['next'] {
+  const roads = layers.map(({ at, road }): Road => ({ at, states: road }))
+  const next = nextOnTicket(roads)
+  const layer = layers[next?.layer ?? -1]
+  if (next === null || layer === undefined) return null
+  const { id, place, ink, shortName } = layer
+  return { layer: id, place, ink: ink?.name ?? shortName, station: next.station }
+}
+
+export function ticketTold(
+  whole: WholeTicket,
+  things: TicketThings & Readonly<{ edition: Edition | null; isDemo: boolean }>,
+): Told<TicketTold> {
+  const { ticket } = whole
+  const { people, inks, films, events, edition, isDemo } = things
+  const layers = layersTold(whole, things)
+  const wanted = ticket.editionCount
+  return {
+    kind: 'ticket',
+    demo: isDemo,
+    ...headTold(whole, { people, layers }),
+    layers,
+    sheetsToPrepare:
+      wanted === null || layers.length === 0
+        ? null
+        : sheetsToPrepare(wanted, { layers: layers.length }),
+    edition:
+      edition === null || ticket.closedAt === null
+        ? null
+        : {
+            numbered: edition.numbered,
+            artistProofs: edition.artistProofs,
+            proofs: edition.proofs,
+            archivePlace: edition.archivePlace,
+            signedBy: edition.signedBy,
+          },
+    log: events.toReversed().map((event) => ({
+      id: event.id,
+      on: dayText(event.happenedAt),
+      layer: layers.find(({ id }) => id === event.layerId)?.shortName ?? '',
+      says: says(event),
+    })),
+    films: films.map(({ id, name }) => ({ id, name })),
+    inks: inks.map(inkTold),
+    people: people.map(({ id, name }) => ({ id, name })),
+  }
+}
+
+export function headTold(
+  { ticket }: WholeTicket,
+  {
+    people,
+    layers,
+  }: Pick<TicketThings, 'people'> & Readonly<{ layers: readonly Told<LayerTold>[] }>,
+): Pick<
+  TicketTold,
+  'id' | 'code' | 'name' | 'owner' | 'paper' | 'editionCount' | 'closedOn' | 'next'
+> {
+  const { id, code, name, ownerId, paper, editionCount, closedAt } = ticket
+  return {
+    id,
+    code,
+    name,
+    owner: people.find((person) => person.id === ownerId)?.name ?? null,
+    paper,
+    editionCount,
+    closedOn: closedAt === null ? null : dayText(closedAt),
+    next: closedAt === null ? nextTold(layers) : null,
+  }
+}
+
+/** A film that is here says by itself that its artwork is done, and once it is read that it is. */
+function roadFrom(events: readonly LayerEvent[], film: Film | undefined): Road {
+  const told = events.flatMap(({ kind, station, happenedAt }) =>
+    station !== null && (kind === 'done' || kind === 'back')
+      ? [{ kind, station, at: happenedAt.getTime() }]
+      : [],
+  )
+  const shown = filmShows(film)
+  return roadOf([...told, ...shown].sort((a, b) => a.at - b.at))
+}
+
+function filmShows(film: Film | undefined): readonly (RoadEvent & Readonly<{ at: number }>)[] {
+  if (film === undefined) return []
+  const here = { kind: 'done', station: 'artwork', at: film.createdAt.getTime() } as const
+  if (film.readAt === null || film.status !== 'ready') return [here]
+  return [here, { kind: 'done', station: 'film', at: film.readAt.getTime() }]
+}
+
+function statusOf({ status }: Film): 'waiting' | 'ready' | 'failed' {
+  return status === 'refused' ? 'failed' : status
+}
+
+function says({ kind, station, sheets, why }: LayerEvent): string {
+  switch (kind) {
+    case 'done':
+      return `${station ?? ''} done`
+    case 'back':
+      return `back to ${station ?? ''}: ${why ?? ''}`
+    case 'pulled':
+      return `${sheets ?? 0} pulled`
+    case 'spoiled':
+      return `${sheets ?? 0} spoiled: ${why ?? ''}`
+  }
+}

@@ -1,0 +1,134 @@
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { PATHS, ticketActsPath, ticketPath } from '../../src/api/paths.ts'
+import { type Ticket, type TicketAct, ticket, ticketList } from '../../src/api/tickets.ts'
+import { type Room, room } from './room.ts'
+
+let shop: Room
+const post = (path: string, body: unknown): Promise<Response> =>
+  shop.ask(path, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(body),
+  })
+const list = async () => ticketList.parse(await (await shop.ask(PATHS.tickets)).json())
+const acted = async (id: string, act: TicketAct): Promise<Ticket> => {
+  const answer = await post(ticketActsPath(id), act)
+  if (answer.status !== 200) throw new Error(await answer.text())
+  return ticket.parse(await answer.json())
+}
+const refused = async (id: string, act: unknown): Promise<string> => {
+  const answer = await post(ticketActsPath(id), act)
+  const { error } = (await answer.json()) as { error: { message: string } }
+  return `${answer.status} ${error.message}`
+}
+let count = 0
+const key = (): string => `key-of-test-${++count}`
+
+beforeAll(async () => {
+  shop = await room()
+  expect((await post(PATHS.demoShop, {})).status).toBe(201)
+})
+afterAll(() => shop.close())
+
+test('the demo ticket stands with its two layers, and says what is next', async () => {
+  const { tickets } = await list()
+  expect(tickets).toMatchObject([
+    { code: 'K4', name: 'Kettle and three pears', editionCount: 20, next: { ink: 'warm grey' } },
+  ])
+  const [{ id = '' } = {}] = tickets
+  const whole = ticket.parse(await (await shop.ask(ticketPath(id))).json())
+  expect(whole.layers.map(({ shortName }) => shortName)).toHaveLength(2)
+  expect(whole.layers[1]).toMatchObject({ ink: { name: 'black' }, film: { status: 'waiting' } })
+  // 20 of them through two layers of which each spoils one in twenty: 20 / 0.95² = 22.2
+  expect(whole).toMatchObject({ demo: true, sheetsToPrepare: 23 })
+})
+
+test('a ticket goes from its artwork to a closed edition, and every number agrees', async () => {
+  const { inks, people } = await list()
+  const ink = (wanted: string) => inks.find(({ name }) => name === wanted)?.id
+  const asked = {
+    name: 'Night ferry',
+    inks: [ink('warm grey'), ink('black')],
+    owner: people[0]?.id,
+    editionCount: 3,
+  }
+  const made = await post(PATHS.tickets, asked)
+  expect(made.status).toBe(201)
+  const opened = ticket.parse(await made.json())
+  expect(opened).toMatchObject({ code: 'N1', owner: people[0]?.name, next: { station: 'artwork' } })
+  const { id } = opened
+  const [first, second] = opened.layers.map((layer) => layer.id)
+  if (first === undefined || second === undefined) throw new Error('no layers')
+  expect(opened.layers.map(({ shortName }) => shortName)).toEqual(['N1-W', 'N1-B'])
+
+  // Down to the sink, back to the screen, and down again.
+  await acted(id, { kind: 'done', key: key(), layer: first, station: 'light' })
+  const why = 'the ground came off'
+  const failed = await acted(id, { kind: 'back', key: key(), layer: first, station: 'screen', why })
+  expect(failed.next).toMatchObject({ station: 'screen', place: 1 })
+  expect(failed.layers[0]?.road[2]).toBe('make again')
+  await acted(id, { kind: 'done', key: key(), layer: first, station: 'water' })
+
+  const pull = { kind: 'pulled', key: key(), layer: first, sheets: 5 } as const
+  await acted(id, pull)
+  const twice = await acted(id, pull) // the answer to the first was lost on the way
+  expect(twice.layers[0]).toMatchObject({ pulled: 5, spoiled: 0, good: 5 })
+  await acted(id, { kind: 'done', key: key(), layer: first, station: 'reclaim' })
+
+  await acted(id, { kind: 'done', key: key(), layer: second, station: 'water' })
+  await acted(id, { kind: 'pulled', key: key(), layer: second, sheets: 6 })
+  const counted = await acted(id, { kind: 'pulled', key: key(), layer: second, sheets: 1 })
+  const [{ id: entry = '' } = {}] = counted.log
+  await acted(id, { kind: 'take back', entry })
+  const crease = { key: key(), layer: second, sheets: 1, why: 'a crease' }
+  const spoiled = await acted(id, { kind: 'spoiled', ...crease })
+  expect(spoiled.layers[1]).toMatchObject({
+    pulled: 6,
+    good: 5,
+    spoils: [{ sheets: 1, why: 'a crease' }],
+  })
+  expect(spoiled.log.map(({ says }) => says).slice(0, 2)).toEqual([
+    '1 spoiled: a crease',
+    '6 pulled',
+  ])
+  const card = { kind: 'close', numbered: 4, artistProofs: 1, proofs: 1 } as const
+  expect(await refused(id, card)).toMatch(/^422 The card gives out 6 prints, and 5 came through/)
+  await acted(id, { kind: 'done', key: key(), layer: second, station: 'reclaim' })
+  const closed = await acted(id, { ...card, numbered: 3, archivePlace: 'drawer 3' })
+  expect(closed).toMatchObject({
+    next: null,
+    edition: { numbered: 3, artistProofs: 1, archivePlace: 'drawer 3' },
+  })
+  expect(closed.closedOn).not.toBeNull()
+  expect((await list()).tickets.map(({ code }) => code)).toEqual(['K4', 'N1'])
+  expect((await acted(id, { kind: 'open again' })).edition).toBeNull()
+})
+
+test('a film that is read brings its layer to the screen', async () => {
+  const [{ id = '' } = {}] = (await list()).tickets.filter(({ code }) => code === 'N1')
+  const black = (await list()).inks.find(({ name }) => name === 'black')
+  const added = await acted(id, { kind: 'layer', ink: black?.id ?? '' })
+  const third = added.layers[2]
+  expect(third).toMatchObject({ place: 3, shortName: 'N1-BL', at: 'artwork' })
+  const film = added.films[0]?.id ?? ''
+  const with1 = await acted(id, { kind: 'film', layer: third?.id ?? '', film })
+  expect(with1.layers[2]).toMatchObject({ film: { id: film }, at: 'film' })
+})
+
+test('what cannot be is said in a sentence, and nothing is taken down', async () => {
+  const { tickets } = await list()
+  const at = (wanted: string) => tickets.find(({ code }) => code === wanted)
+  const id = at('K4')?.id ?? ''
+  const layer = at('N1')?.next?.layer ?? ''
+  const done = { kind: 'done', key: key(), layer, station: 'film' }
+  expect(await refused(id, done)).toBe(
+    '404 There is no such layer on ticket K4: open it again and choose one.',
+  )
+  const later = new Date(Date.now() + 3600_000).toISOString()
+  const own = at('K4')?.next?.layer ?? ''
+  expect(await refused(id, { ...done, layer: own, happenedAt: later })).toMatch(/^422 .*clock/)
+  expect(await refused(id, { ...done, station: 'oven' })).toMatch(/^422 /)
+  expect(await refused(id, { kind: 'pulled', key: key(), layer: own, sheets: 0 })).toMatch(/^422 /)
+  expect(await refused('nobody', done)).toMatch(/^404 There is no such ticket/)
+  expect((await post(PATHS.tickets, { name: 'x', inks: ['nobody'] })).status).toBe(404)
+})
