@@ -4,8 +4,27 @@ import { driftTerms, termsWithAStep } from '../../src/core/calibration/drift/ter
 const alarmed = (terms: ReturnType<typeof driftTerms>): number =>
   terms.filter(({ drift }) => drift.alarms.length > 0).length / terms.length
 const STILL = { what: 'nothing', week: 0, steps: 0 } as const
+const likeliest = ({ alarms }: ReturnType<typeof driftTerms>[number]['drift']) =>
+  alarms.toSorted((a, b) => b.chance - a.chance)[0]
 /** Share of 1,000 draws is known to so much, three sd. */
 const NOISE = 3 * Math.sqrt((0.06 * 0.94) / 1000)
+
+test('of two lamps and two fabrics in turn a new bucket that wants another dose is the one that is named', () => {
+  for (const [steps, least] of [
+    [1, 0.85],
+    [2, 0.95],
+    [-2, 0.95],
+  ] as const) {
+    const change = { what: 'bucket', week: 3, steps } as const
+    const crossed = { units: 2, fabrics: 2, wedgesAWeek: 4, bucketWeek: 3, weeks: 8 }
+    const terms = driftTerms({ shops: 120, seed: 31, change, ...crossed })
+    const named = terms.filter(({ drift }) => {
+      return likeliest(drift)?.kind === 'bucket' && likeliest(drift)?.name === 'bucket 1'
+    })
+    process.stdout.write(`${steps} steps: the bucket named in ${named.length} of 120 terms\n`)
+    expect(named.length / terms.length).toBeGreaterThan(least - 3 * Math.sqrt(0.05 / 120))
+  }
+})
 
 describe.each([
   ['both ends of a wedge written down', true, { falseAlarms: 0.06, found: 0.82 }],

@@ -79,7 +79,7 @@ async function driftOf({ records, setUp, day }: Then): Promise<Drift> {
     },
     reference: from === null ? undefined : { belief: await believed.onEvening(from), day: from },
     until: day,
-    days: believed.days.map((note) => ({ ...note, belief: records.belief })),
+    days: believed.days,
     memory: saidOfDrift,
   })
 }

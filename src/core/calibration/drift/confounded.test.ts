@@ -26,7 +26,7 @@ describe('a lamp and a bucket that changed on one day', () => {
     expect(found).toEqual({
       kinds: ['unit', 'batch'],
       sentence:
-        'Whether the old and the new lamp of the big unit differ, or the old bucket and the new bucket do, cannot be told: no test has crossed them.',
+        'Whether the old and the new light of the big unit differ, or the old bucket and the new bucket do, cannot be told: no test has crossed them.',
       cross: { unit: 'the big unit', emulsion: 'the old bucket' },
       test: 'Wedge one screen coated from the old bucket under the big unit.',
     })

@@ -132,7 +132,7 @@ function told(
   const name = (kind: ThingKind, thing: string): string => nameOf(kind, plain(kind, thing))
   const both = pairs.map(({ kind, names: [a = '', b = ''] }) =>
     kind === 'unit' && plain('unit', a) === plain('unit', b)
-      ? `the old and the new lamp of ${name('unit', a)}`
+      ? `the old and the new light of ${name('unit', a)}`
       : `${name(kind, a)} and ${name(kind, b)}`,
   )
   const several = (kind: ThingKind): boolean =>

@@ -8,6 +8,9 @@ export type JumpFound = Readonly<{
   steps: number
 }>
 
+/** What a day of a replay says of a sudden change; its belief is not asked. */
+export type JumpNote = Pick<DayTaken, 'day' | 'jumpChance' | 'jump'>
+
 /** Log10 of dose in one step of the usual wedge. */
 export const STEP = 0.15
 /** More likely than not. */
@@ -18,7 +21,7 @@ const LIKELY = 0.5
  *
  * @source jump-hypothesis
  */
-export function jumpsFound(days: readonly DayTaken[]): readonly JumpFound[] {
+export function jumpsFound(days: readonly JumpNote[]): readonly JumpFound[] {
   return days.flatMap(({ day, jumpChance, jump }) =>
     day === null || jumpChance < LIKELY ? [] : [{ day, chance: jumpChance, steps: jump / STEP }],
   )

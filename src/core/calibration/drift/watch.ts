@@ -1,12 +1,11 @@
 import type { Evidence } from '../belief/evidence.ts'
 import { projected } from '../belief/gaussian.ts'
-import type { DayTaken } from '../belief/jump.ts'
 import type { Kept } from '../belief/replay.ts'
 import type { ShopFacts } from '../belief/state.ts'
 import { type Cause, causesOf, type DriftKind } from './causes.ts'
 import { chartsOf, type DriftChart } from './charts.ts'
 import { type DriftWords, wordsFor } from './driftWords.ts'
-import { jumpsFound, STEP } from './jumps.ts'
+import { type JumpNote, jumpsFound, STEP } from './jumps.ts'
 import { referenceOf } from './reference.ts'
 import { quietCovariance, type Weighed, weighCauses, withCause } from './weighCauses.ts'
 import { groundRows } from './witness.ts'
@@ -49,8 +48,9 @@ export type DriftWatch = Readonly<{
   reference?: Reference | undefined
   /** Only readings up to the evening of that day count. */
   until?: number | undefined
-  /** What each day did to the belief, as `replay` gives it: a likely jump is a signal too. */
-  days?: readonly DayTaken[] | undefined
+  /** What each day did to the belief, as `replay` gives it: a likely jump is a signal too. Days after
+   * `until` are not looked at. */
+  days?: readonly JumpNote[] | undefined
   /** Of readings that were charted before: what was reckoned of them is not reckoned again. */
   memory?: WitnessMemory | undefined
 }>
@@ -90,9 +90,9 @@ export function watchDrift(evidence: readonly Kept[], watch: DriftWatch): Drift 
 type Seen = DriftWatch & Readonly<{ reference: Reference; evidence: readonly Kept[] }>
 
 function alarmsAmong(witnesses: readonly Witness[], seen: Seen): readonly DriftAlarm[] {
-  const { reference, days = [] } = seen
+  const { reference, days = [], until = Number.POSITIVE_INFINITY } = seen
   const alarms: DriftAlarm[] = []
-  const jumped = jumpsFound(days).some(({ day }) => day > reference.day)
+  const jumped = jumpsFound(days).some(({ day }) => day > reference.day && day <= until)
   let left = witnesses
   let cov: Float64Array | null = null
   let causes: readonly Cause[] = []
