@@ -1,6 +1,8 @@
 import { type ReactNode, useState } from 'react'
 import { GRADES } from '../../core/fabric/grades.ts'
 import { MEDIA } from '../../core/film/media.ts'
+import { fabricChoices } from '../fabricText.ts'
+import { useUnits } from '../shop.tsx'
 import { Blank, type BlankChoice, BlankEntry } from '../signs/Blank.tsx'
 import { FIRST_WORDS } from '../words.ts'
 import { type Entries, isWrongDose, type RememberedEntry } from './entries.ts'
@@ -30,6 +32,7 @@ export type ParagraphProps = Readonly<{ entries: Entries; onChange: (entries: En
 /** Five facts in one paragraph; any blank may be left open. */
 export function Paragraph({ entries, onChange }: ParagraphProps): ReactNode {
   const [another, setAnother] = useState(false)
+  const units = useUnits()
   const blank = (of: Plain, choices: readonly BlankChoice[]): ReactNode => (
     <Blank
       label={FIRST_WORDS.labels[of]}
@@ -46,8 +49,8 @@ export function Paragraph({ entries, onChange }: ParagraphProps): ReactNode {
           {FIRST_WORDS.lampCounts} {blank('countsIn', CHOICES.countsIn)}.
         </span>{' '}
         <span className="clause">
-          {FIRST_WORDS.mostScreens} {blank('fabric', FABRICS)} {FIRST_WORDS.in}{' '}
-          {blank('colour', CHOICES.colour)}
+          {FIRST_WORDS.mostScreens} {blank('fabric', fabricChoices(FABRICS, units))}{' '}
+          {FIRST_WORDS.in} {blank('colour', CHOICES.colour)}
         </span>{' '}
         <span className="clause">
           {FIRST_WORDS.coated} {blank('coats', CHOICES.coats)} {FIRST_WORDS.with}

@@ -1,5 +1,7 @@
 import type { ReactNode } from 'react'
 import type { Choices } from '../../api/shop.ts'
+import { fabricChoices } from '../fabricText.ts'
+import { useUnits } from '../shop.tsx'
 import { Blank } from '../signs/Blank.tsx'
 import { LIGHT_WORDS } from '../words.ts'
 import type { Blanks } from './lightQuestion.ts'
@@ -13,6 +15,7 @@ export type SentenceProps = Readonly<{
 /** The question as a sentence of blanks. */
 export function Sentence({ choices, blanks, onChange }: SentenceProps): ReactNode {
   const { bases, screens, units } = choices
+  const shown = useUnits()
   return (
     <p className="sentence">
       <span className="clause">
@@ -30,7 +33,7 @@ export function Sentence({ choices, blanks, onChange }: SentenceProps): ReactNod
         <Blank
           label={LIGHT_WORDS.screen}
           value={blanks.screen}
-          choices={screens}
+          choices={fabricChoices(screens, shown)}
           open={LIGHT_WORDS.whichScreen}
           onChoice={(screen) => onChange({ screen })}
         />

@@ -1,8 +1,10 @@
 import { type ReactNode, useMemo, useState } from 'react'
 import { PATHS } from '../../api/paths.ts'
 import type { ReadingLine, ReadingList, Tests } from '../../api/tests.ts'
+import { fabricText } from '../fabricText.ts'
 import { Standing } from '../frame/Standing.tsx'
 import { Link, ROUTES, useWay } from '../router.tsx'
+import { useUnits } from '../shop.tsx'
 import { Blank } from '../signs/Blank.tsx'
 import { useAsked } from '../useAsked.ts'
 import { Back } from './Back.tsx'
@@ -137,12 +139,13 @@ function Line({
 }: Readonly<{ line: ReadingLine; onStruck: (moved: readonly string[]) => void }>): ReactNode {
   const { says, about, struck, doubts } = line
   const near = today()
+  const units = useUnits()
   return (
     <li className={struck === null ? 'reading-line' : 'reading-line reading-struck'}>
       <p className="reading-day">{dayWords(line.on, near)}</p>
       <div className="reading-words">
         <p className="reading-says">{struck === null ? says : <s>{says}</s>}</p>
-        <p className="small">{about}</p>
+        <p className="small">{fabricText(about, units)}</p>
         {doubts.map((doubt) => (
           <p key={doubt} className="reading-doubt">
             {doubt}

@@ -1,5 +1,7 @@
 import type { ReactNode } from 'react'
 import type { Tests } from '../../api/tests.ts'
+import { fabricChoices } from '../fabricText.ts'
+import { useUnits } from '../shop.tsx'
 import { Blank } from '../signs/Blank.tsx'
 import type { SetUp } from './setUp.ts'
 import { TESTS_WORDS } from './testsWords.ts'
@@ -14,12 +16,13 @@ export function SetUpBlanks({
 }>): ReactNode {
   const { asked, choices } = tests
   const { labels } = TESTS_WORDS
+  const units = useUnits()
   return (
     <>
       <Blank
         label={labels.fabric}
         value={asked.fabric.id}
-        choices={choices.fabrics}
+        choices={fabricChoices(choices.fabrics, units)}
         onChoice={(fabric) => onChange({ fabric })}
       />{' '}
       {choices.batches.length > 0 && (

@@ -1,6 +1,8 @@
 import type { ReactNode } from 'react'
 import type { Choices } from '../../../api/shop.ts'
 import type { Tests } from '../../../api/tests.ts'
+import { fabricChoices } from '../../fabricText.ts'
+import { useUnits } from '../../shop.tsx'
 import { Blank } from '../../signs/Blank.tsx'
 import { TESTS_WORDS } from '../testsWords.ts'
 import type { Draft, Kind, Wrong } from './draft.ts'
@@ -28,6 +30,7 @@ export function Circumstances({
 }>): ReactNode {
   const { sentence } = READ_WORDS
   const { labels } = TESTS_WORDS
+  const units = useUnits()
   const screens = choices.screens.map((screen) => ({ ...screen, not: null })) // torn since: it was read before
   return (
     <p className="tests-sentence">
@@ -54,7 +57,7 @@ export function Circumstances({
       <Blank
         label={READ_WORDS.screen}
         value={draft.screen}
-        choices={screens}
+        choices={fabricChoices(screens, units)}
         open={READ_WORDS.anyScreen}
         onChoice={(screen) => onDraft({ screen })}
       />{' '}
@@ -64,7 +67,7 @@ export function Circumstances({
           <Blank
             label={labels.fabric}
             value={draft.fabric}
-            choices={setUps.fabrics}
+            choices={fabricChoices(setUps.fabrics, units)}
             onChoice={(fabric) => onDraft({ fabric })}
           />{' '}
           {setUps.batches.length > 0 && (

@@ -1,6 +1,8 @@
 import { type ReactNode, useEffect, useRef } from 'react'
 import type { ReadingTaken } from '../../../api/tests.ts'
+import { fabricText } from '../../fabricText.ts'
 import { Link, ROUTES, useWay } from '../../router.tsx'
+import { useUnits } from '../../shop.tsx'
 import { Button, SecondAct } from '../../signs/Button.tsx'
 import { TESTS_TITLES } from '../../words.ts'
 import { type SetUp, withWords } from '../setUp.ts'
@@ -16,13 +18,14 @@ export function Taken({
   const title = useRef<HTMLHeadingElement>(null)
   useEffect(() => title.current?.focus(), [])
   const { reading, moved } = taken
+  const units = useUnits()
   return (
     <div className="taken">
       <h1 ref={title} tabIndex={-1}>
         {READ_WORDS.taken}
       </h1>
       <p className="taken-says">{reading.says}</p>
-      <p className="soft">{reading.about}</p>
+      <p className="soft">{fabricText(reading.about, units)}</p>
       {moved.length === 0 ? (
         <p>{READ_WORDS.unmoved}</p>
       ) : (
