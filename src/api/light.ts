@@ -20,7 +20,7 @@ export const lightQuestion = z
     /** Where the film lies on the glass, mm from its front left corner: `420,310`. */
     place: z
       .string()
-      .regex(/^\d{1,5}(\.\d{1,3})?,\d{1,5}(\.\d{1,3})?$/)
+      .regex(/^\d{1,5}(\.\d{1,3})?,\d{1,5}(\.\d{1,3})?$/, '420,310')
       .optional(),
   })
   .strict()

@@ -278,8 +278,8 @@ describe('the design of a strip', () => {
   })
 
   test.each([
-    ['?bands=2', 'bands must be at least 3; it is 2.'],
-    ['?bands=20', 'bands must be at most 12; it is 20.'],
+    ['?bands=2', 'The number of bands must be at least 3; it is 2.'],
+    ['?bands=20', 'The number of bands must be at most 12; it is 20.'],
     ['?medium=jam', 'There is no such medium in this shop: choose one that is there.'],
   ])('%s is refused in a sentence', async (query, message) => {
     expect((await refused(await own.ask(`${PATHS.testDesign}${query}`))).message).toBe(message)
@@ -308,15 +308,15 @@ describe('what cannot be is refused by its field, in a sentence, and nothing is 
     [
       { kind: 'wedge', doseLu: 60 },
       'lastSolidStep',
-      'lastSolidStep must be a number; it is missing.',
+      'The last solid step must be a number; it is missing.',
     ],
-    [{ ...wedge, doseLu: 0 }, 'doseLu', 'doseLu must be at least 0.1; it is 0.'],
+    [{ ...wedge, doseLu: 0 }, 'doseLu', 'The dose must be at least 0.1; it is 0.'],
     [
       { ...wedge, on: dayBefore(-1) },
       'on',
       `The day ${dayBefore(-1)} is still to come: today is ${dayBefore(0)}.`,
     ],
-    [{ ...wedge, on: 'Monday' }, 'on', 'on must be a day like 2026-11-28; it is “Monday”.'],
+    [{ ...wedge, on: 'Monday' }, 'on', 'The day must be a day like 2026-11-28; it is “Monday”.'],
     [
       { ...wedge, screen: '99' },
       'screen',
@@ -350,12 +350,12 @@ describe('what cannot be is refused by its field, in a sentence, and nothing is 
     [
       { ...outcome, is: { grade: 'lovely' } },
       'is.grade',
-      'is.grade must be one of “washed off”, “soft”, “good”, “filling”, “filled”; it is “lovely”.',
+      'The grade must be one of “washed off”, “soft”, “good”, “filling”, “filled”; it is “lovely”.',
     ],
     [
       { ...outcome, is: { ground: 'soft' } },
       'is.marks',
-      'is.marks must be one of “open”, “filling”, “filled”; it is missing.',
+      'The marks must be one of “open”, “filling”, “filled”; it is missing.',
     ],
     [
       {
@@ -366,9 +366,13 @@ describe('what cannot be is refused by its field, in a sentence, and nothing is 
         bands: [{ doseLu: 42, is: { grade: 'good' } }],
       },
       'bands',
-      'bands must be at least 2 of them; it is [{"doseLu":42,"is":{"grade":"good"}}].',
+      'Of bands at least 2 are needed; here is 1.',
     ],
-    [{ kind: 'guess' }, 'kind', 'kind must be one of “wedge”, “strip”, “outcome”; it is “guess”.'],
+    [
+      { kind: 'guess' },
+      'kind',
+      'The kind must be one of “wedge”, “strip”, “outcome”; it is “guess”.',
+    ],
   ])('%j', async (body, field, message) => {
     const before = await list()
     const response = await post(PATHS.readings, body)
@@ -389,8 +393,8 @@ describe('what cannot be is refused by its field, in a sentence, and nothing is 
       `?on=${dayBefore(-3)}`,
       `The day ${dayBefore(-3)} is still to come: today is ${dayBefore(0)}.`,
     ],
-    [PATHS.readings, '?limit=0', 'limit must be at least 1; it is 0.'],
-    [PATHS.light, '?place=here', 'place must be written otherwise; it is “here”.'],
+    [PATHS.readings, '?limit=0', 'How many are asked for must be at least 1; it is 0.'],
+    [PATHS.light, '?place=here', 'The place must be like 420,310; it is “here”.'],
     [
       PATHS.light,
       '?place=400,300',

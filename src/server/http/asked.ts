@@ -1,5 +1,6 @@
 import type { z } from 'zod'
 import { Failure } from '../../core/failure.ts'
+import { fieldWords, isListName, partsWords } from './fieldWords.ts'
 
 type Issue = z.core.$ZodIssue
 
@@ -41,9 +42,23 @@ function refusalOf(issue: Issue): Failure {
     return new Failure('wrong input', message, { field })
   }
   const field = issue.path.join('.')
-  const what = field === '' ? 'What was sent' : shown(field)
-  const message = `${what} must be ${expected(issue)}; ${got(issue.input)}.`
+  const message = `${sentenceOf(issue)}.`
   return new Failure('wrong input', message, field === '' ? {} : { field })
+}
+
+function sentenceOf(issue: Issue): string {
+  const { path, input } = issue
+  if ((issue.code === 'too_small' || issue.code === 'too_big') && Array.isArray(input)) {
+    const few = issue.code === 'too_small'
+    const needed = few ? `at least ${issue.minimum}` : `at most ${issue.maximum}`
+    const here = input.length === 1 ? 'here is 1' : `here are ${input.length}`
+    return `Of ${partsWords(path)} ${needed} are ${few ? 'needed' : 'taken'}; ${here}`
+  }
+  const counted = isListName(path) && (issue.code === 'too_small' || issue.code === 'too_big')
+  const said = fieldWords(path)
+  const what =
+    said === '' ? 'what was sent' : shown(counted ? `the number of ${partsWords(path)}` : said)
+  return `${what[0]?.toUpperCase() ?? ''}${what.slice(1)} must be ${expected(issue)}; ${got(input)}`
 }
 
 function expected(issue: Issue): string {
@@ -57,13 +72,15 @@ function expected(issue: Issue): string {
     case 'too_small':
       return issue.origin === 'string'
         ? `a text of at least ${lettersOf(issue.minimum)}`
-        : `at least ${issue.minimum}${issue.origin === 'array' ? ' of them' : ''}`
+        : `at least ${issue.minimum}`
     case 'too_big':
       return issue.origin === 'string'
         ? `a text of at most ${lettersOf(issue.maximum)}`
-        : `at most ${issue.maximum}${issue.origin === 'array' ? ' of them' : ''}`
+        : `at most ${issue.maximum}`
     case 'invalid_format':
-      return issue.format === 'date' ? 'a day like 2026-11-28' : 'written otherwise'
+      if (issue.format === 'date') return 'a day like 2026-11-28'
+      // an example, where the contract gives one
+      return issue.message.startsWith('Invalid') ? 'written otherwise' : `like ${issue.message}`
     default:
       return 'written otherwise'
   }
@@ -80,6 +97,7 @@ const TYPES: Readonly<Record<string, string>> = {
 
 function got(input: unknown): string {
   if (input === undefined) return 'it is missing'
+  if (input === null) return 'it is empty'
   if (typeof input === 'string') return `it is “${shown(input)}”`
   return `it is ${shown(JSON.stringify(input))}`
 }
