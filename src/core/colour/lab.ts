@@ -1,0 +1,34 @@
+import type { Lab, Xyz } from './space.ts'
+
+/** White of D50 by its chromaticity 0.3457, 0.3585. @source cie-lab */
+export const WHITE_D50: Xyz = [0.3457 / 0.3585, 1, (1 - 0.3457 - 0.3585) / 0.3585]
+
+const EPSILON = 216 / 24_389
+const KAPPA = 24_389 / 27
+
+/**
+ * CIELAB: L = 116 f(Y) − 16, a = 500 (f(X) − f(Y)), b = 200 (f(Y) − f(Z)), each against white, with
+ * f(t) = t^(1/3), near black (24389/27 t + 16)/116.
+ *
+ * @source cie-lab
+ */
+export function labFromXyz50([x, y, z]: Xyz): Lab {
+  const [whiteX, whiteY, whiteZ] = WHITE_D50
+  const [fx, fy, fz] = [f(x / whiteX), f(y / whiteY), f(z / whiteZ)]
+  return [116 * fy - 16, 500 * (fx - fy), 200 * (fy - fz)]
+}
+
+/** @source cie-lab */
+export function xyz50FromLab([l, a, b]: Lab): Xyz {
+  const fy = (l + 16) / 116
+  const [whiteX, whiteY, whiteZ] = WHITE_D50
+  return [whiteX * inverseF(fy + a / 500), whiteY * inverseF(fy), whiteZ * inverseF(fy - b / 200)]
+}
+
+function f(t: number): number {
+  return t > EPSILON ? Math.cbrt(t) : (KAPPA * t + 16) / 116
+}
+
+function inverseF(value: number): number {
+  return value ** 3 > EPSILON ? value ** 3 : (116 * value - 16) / KAPPA
+}
