@@ -10,7 +10,10 @@ type Densities = Readonly<{ tint: number; solid: number }>
  * @param n 1 … 5; about 1.7 for coated paper
  * @source murray-davies, yule-nielsen
  */
-export function coveredShare({ tint, solid }: Densities, { n = 1 } = {}): number {
+export function coveredShare(
+  { tint, solid }: Densities,
+  { n = 1 }: Readonly<{ n?: number }> = {},
+): number {
   expectIn(n, { name: 'n', low: 1, high: 5, unit: '' })
   return (1 - 10 ** (-tint / n)) / (1 - 10 ** (-solid / n))
 }
