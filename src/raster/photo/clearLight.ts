@@ -132,18 +132,22 @@ function fitted(
   const top = places.map(({ log }) => log).sort((a, b) => a - b)
   const brightest = top[Math.floor(0.97 * top.length)] ?? 0
   const passes = start === undefined ? PASSES : PASSES.slice(4)
+  const terms = termsOf(degree)
+  const width = terms.length + 1
+  const rows = rowsOf(places, { terms, base })
+  const row = new Float64Array(width)
+  const light = new Float64Array(places.length)
+  places.forEach(({ u, v, inside }, at) => {
+    light[at] = surface === null ? brightest : surface.at(u, v) + (inside ? 0 : (surface.base ?? 0))
+  })
   for (const band of passes) {
-    const terms = termsOf(degree)
-    const sums = leastSquares(terms.length + 1)
-    const row = new Float64Array(terms.length + 1)
-    for (const place of places) {
-      const { u, v, log, inside } = place
-      const lowered = surface?.base !== null && surface !== null && !inside ? surface.base : 0
-      const off = log - (surface === null ? brightest : surface.at(u, v) + lowered)
+    const sums = leastSquares(width)
+    for (let at = 0; at < places.length; at += 1) {
+      const { log } = places[at]
+      const off = log - light[at]
       const weight = 1 / (1 + (off / (off > 0 ? 2 * band : band)) ** 2) ** 2
       if (weight < 1e-3) continue
-      writeTerms(terms, u, v, row)
-      row[terms.length] = base && !inside ? 1 : 0
+      for (let term = 0; term < width; term += 1) row[term] = rows[at * width + term]
       sums.add(row, log, weight * (off > 0 ? 1.5 : 1))
     }
     if (!base) sums.hold(terms.length, { towards: 0, weight: 1 })
@@ -151,8 +155,27 @@ function fitted(
     const found = sums.solve()
     if (found === null) return surface
     surface = surfaceOf(found, { terms, base })
+    for (let at = 0; at < places.length; at += 1) {
+      let sum = 0
+      for (let term = 0; term < width; term += 1) sum += found[term] * rows[at * width + term]
+      light[at] = sum
+    }
   }
   return surface
+}
+
+/** The terms of each place, and whether it lies around the sheet, place by place. */
+function rowsOf(
+  places: readonly Place[],
+  { terms, base }: Readonly<{ terms: readonly Term[]; base: boolean }>,
+): Float64Array {
+  const width = terms.length + 1
+  const rows = new Float64Array(places.length * width)
+  places.forEach(({ u, v, inside }, at) => {
+    writeTerms(terms, u, v, rows.subarray(at * width, (at + 1) * width))
+    rows[at * width + terms.length] = base && !inside ? 1 : 0
+  })
+  return rows
 }
 
 function surfaceOf(
@@ -182,13 +205,26 @@ function termsOf(degree: number): readonly Term[] {
 
 /** Legendre's polynomials, so that the sums stay far from singular. */
 function writeTerms(terms: readonly Term[], u: number, v: number, out: Float64Array): void {
-  const [inU, inV] = [legendre(u), legendre(v)]
-  for (let at = 0; at < terms.length; at += 1) out[at] = inU[terms[at][0]] * inV[terms[at][1]]
+  for (let at = 0; at < terms.length; at += 1) {
+    const [across, down] = terms[at]
+    out[at] = legendre(across, u) * legendre(down, v)
+  }
 }
 
-function legendre(x: number): readonly [number, number, number, number, number] {
+function legendre(degree: number, x: number): number {
   const xx = x * x
-  return [1, x, (3 * xx - 1) / 2, (x * (5 * xx - 3)) / 2, ((35 * xx - 30) * xx + 3) / 8]
+  switch (degree) {
+    case 0:
+      return 1
+    case 1:
+      return x
+    case 2:
+      return (3 * xx - 1) / 2
+    case 3:
+      return (x * (5 * xx - 3)) / 2
+    default:
+      return ((35 * xx - 30) * xx + 3) / 8
+  }
 }
 
 function coverage(

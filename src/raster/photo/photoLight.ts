@@ -3,6 +3,17 @@ export type PhotoLight = Readonly<{
   widthPx: number
   heightPx: number
   values: Float32Array
+  /** Its colour, coarsely; left out where nobody has looked. */
+  colours?: Colours
+}>
+
+/** The colour of square cells of a photo, row by row. */
+export type Colours = Readonly<{
+  cellPx: number
+  across: number
+  down: number
+  /** log10 of red over green and of blue over green, two a cell; NaN in the dark and at light's end. */
+  hues: Float32Array
 }>
 
 /** A plane laid true to size: mm from its top left, pixels square. */

@@ -4,6 +4,7 @@ import { grainOf } from '../../raster/photo/grain.ts'
 import { laidFlat, photoPixelMm } from '../../raster/photo/laidFlat.ts'
 import type { PhotoLight, Sheet } from '../../raster/photo/photoLight.ts'
 import { edgeSpreadPx } from '../../raster/photo/sharpness.ts'
+import { sheetColour } from '../../raster/photo/sheetColour.ts'
 import { clearOf } from './clearOf.ts'
 import { expectFilm } from './expectFilm.ts'
 import { readingWarnings } from './readingWarnings.ts'
@@ -81,12 +82,15 @@ export function readPhoto(photo: PhotoLight, options: ReadOptions): PhotoReading
     highest: transfer.highest,
   })
   const seenLinePx = spread === null ? null : Math.max(LEAST_LINE_PX, LINE_SPREADS * spread)
+  const { colours } = photo
   expectFilm({
     turned: beyond,
+    light: clear.light,
+    colour: colours ? sheetColour(colours, { view: found.view, box: found.box, map: sheet }) : null,
     linePx: seenLinePx,
     longerPx: Math.max(sheet.widthPx, sheet.heightPx),
     highest: transfer.highest,
-    hasWedge: wedge !== null,
+    isVouchedFor: wedge !== null || found.kind === 'mat',
   })
   const linePx = seenLinePx ?? UNKNOWN_LINE_PX
   const low = lowest(beyond.clippedShare, middle)
