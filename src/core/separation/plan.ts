@@ -1,0 +1,47 @@
+import type { Lab } from '../colour/space.ts'
+import type { Halftone } from '../halftone/halftone.ts'
+
+export type Ink = Readonly<{
+  name: string
+  /** As printed solid on white; null where only its name is known. */
+  lab: Lab | null
+  /** How much of what lies under it a solid hides, 0 … 1. */
+  opacity: number
+}>
+
+/** `line`: flat colours; `spot`: tones of chosen inks; `process`: four inks; `single`: one ink. */
+export type Mode = 'single' | 'line' | 'process' | 'spot'
+
+/** A white or pale ink printed first, so that the others show on dark stock. */
+export type Underbase = Readonly<{ name: string; lab: Lab; chokeUm: number }>
+
+export type Marks = Readonly<{
+  registration: boolean
+  label: boolean
+  scaleBar: boolean
+  stepStrip: boolean
+}>
+
+export type Sheet = Readonly<{ widthMm: number; heightMm: number; overlapMm: number }>
+
+export type FilmFormat = 'pdf' | 'tiff'
+
+/** What films are wanted of an artwork. */
+export type FilmPlan = Readonly<{
+  size:
+    | Readonly<{ kind: 'width'; widthMm: number }>
+    | Readonly<{ kind: 'height'; heightMm: number }>
+    | Readonly<{ kind: 'scale'; scale: number }>
+  resolutionDpi: number
+  mode: Mode
+  /** In the order in which they are printed. */
+  inks: readonly Ink[]
+  /** null: flat shapes only. */
+  halftone: Halftone | null
+  /** How far each edge moves outward; inward where it is negative. */
+  edgeUm: number
+  underbase: Underbase | null
+  marks: Marks
+  sheet: Sheet | null
+  formats: readonly FilmFormat[]
+}>

@@ -1,0 +1,67 @@
+import { greyTone, processTones, singleTone } from '../../core/separation/tones.ts'
+import type { Artwork } from './artwork.ts'
+
+/** A tone 0 … 65 535 of each plate at each pixel of a row. */
+export type ToneRow = readonly Uint16Array[]
+
+/** Rows of tones from top to bottom; a row holds until the next is asked for. */
+export type Tones = Readonly<{
+  plates: number
+  widthPx: number
+  heightPx: number
+  rows: () => AsyncIterable<ToneRow>
+}>
+
+/** Fills a row of tones from a row of samples. */
+type Convert = (samples: Uint8Array, into: ToneRow) => void
+
+/** One ink: 1 − grey value. */
+export function singleTones(artwork: Artwork): Tones {
+  return converted(artwork, 1, (samples, [into]) => {
+    if (into === undefined) return
+    if (artwork.space === 'grey') {
+      for (let x = 0; x < into.length; x++) into[x] = greyTone(samples[x])
+      return
+    }
+    for (let x = 0, at = 0; x < into.length; x++, at += 3) {
+      into[x] = singleTone(samples[at], samples[at + 1], samples[at + 2])
+    }
+  })
+}
+
+/** Four inks: those of a CMYK picture untouched, else by the conversion of PDF. */
+export function processPlates(artwork: Artwork): Tones {
+  const one = new Uint16Array(4)
+  return converted(artwork, 4, (samples, into) => {
+    const width = artwork.widthPx
+    for (let x = 0; x < width; x++) {
+      if (artwork.space === 'cmyk') {
+        for (let ink = 0; ink < 4; ink++) into[ink][x] = 257 * samples[4 * x + ink]
+        continue
+      }
+      const at = artwork.space === 'grey' ? x : 3 * x
+      const [green, blue] = artwork.space === 'grey' ? [at, at] : [at + 1, at + 2]
+      processTones([samples[at], samples[green], samples[blue]], one)
+      for (let ink = 0; ink < 4; ink++) into[ink][x] = one[ink]
+    }
+  })
+}
+
+export function converted(artwork: Artwork, plates: number, convert: Convert): Tones {
+  const { widthPx, heightPx } = artwork
+  async function* rows(): AsyncGenerator<ToneRow> {
+    const into = emptyRow({ plates, widthPx })
+    for await (const band of artwork.bands()) {
+      const length = band.samples.length / band.rows
+      for (let row = 0; row < band.rows; row++) {
+        convert(band.samples.subarray(row * length, (row + 1) * length), into)
+        yield into
+      }
+    }
+  }
+  return { plates, widthPx, heightPx, rows }
+}
+
+export function emptyRow({ plates, widthPx }: Readonly<{ plates: number; widthPx: number }>): ToneRow {
+  return Array.from({ length: plates }, () => new Uint16Array(widthPx))
+}
