@@ -151,30 +151,36 @@ export function factorOf(cov: Float64Array, size: number): Float64Array {
 /** L⁻¹ of a lower factor, lower again. */
 export function inverseFactorOf(factor: Float64Array, size: number): Float64Array {
   const inverse = new Float64Array(size * size)
-  for (let column = 0; column < size; column++) {
-    for (let i = column; i < size; i++) {
-      let left = i === column ? 1 : 0
-      for (let k = column; k < i; k++) {
-        left -= (factor[i * size + k] ?? 0) * (inverse[k * size + column] ?? 0)
-      }
-      inverse[i * size + column] = left / (factor[i * (size + 1)] ?? 1)
+  for (let i = 0; i < size; i++) {
+    const row = i * size
+    inverse[row + i] = 1
+    // row by row, as they lie in memory: a few hundred readings are many
+    for (let k = 0; k < i; k++) {
+      const times = factor[row + k] ?? 0
+      for (let column = 0; column <= k; column++)
+        inverse[row + column] =
+          (inverse[row + column] ?? 0) - times * (inverse[k * size + column] ?? 0)
     }
+    const pivot = factor[row + i] ?? 1
+    for (let column = 0; column <= i; column++)
+      inverse[row + column] = (inverse[row + column] ?? 0) / pivot
   }
   return inverse
 }
 
-function inverseOf(cov: Float64Array, size: number): Float64Array {
+/** The inverse of a symmetric matrix; a direction without variance counts as `factorOf` has it. */
+export function inverseOf(cov: Float64Array, size: number): Float64Array {
   const lower = inverseFactorOf(factorOf(cov, size), size)
   const inverse = new Float64Array(size * size)
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j < size; j++) {
-      let sum = 0
-      for (let k = Math.max(i, j); k < size; k++) {
-        sum += (lower[k * size + i] ?? 0) * (lower[k * size + j] ?? 0)
-      }
-      inverse[i * size + j] = sum
+  for (let k = 0; k < size; k++) {
+    for (let i = 0; i <= k; i++) {
+      const times = lower[k * size + i] ?? 0
+      for (let j = 0; j <= i; j++)
+        inverse[i * size + j] = (inverse[i * size + j] ?? 0) + times * (lower[k * size + j] ?? 0)
     }
   }
+  for (let i = 0; i < size; i++)
+    for (let j = 0; j < i; j++) inverse[j * size + i] = inverse[i * size + j] ?? 0
   return inverse
 }
 

@@ -7,7 +7,14 @@ import { chartsOf, type DriftChart } from './charts.ts'
 import { type DriftWords, wordsFor } from './driftWords.ts'
 import { type JumpNote, jumpsFound, STEP } from './jumps.ts'
 import { referenceOf } from './reference.ts'
-import { quietCovariance, type Weighed, weighCauses, withCause } from './weighCauses.ts'
+import {
+  quietCovariance,
+  type Settled,
+  settledAfter,
+  settledOf,
+  type Weighed,
+  weighCauses,
+} from './weighCauses.ts'
 import { groundRows } from './witness.ts'
 import { type Reference, type Witness, type WitnessMemory, witnessesOf } from './witnesses.ts'
 
@@ -94,23 +101,23 @@ function alarmsAmong(witnesses: readonly Witness[], seen: Seen): readonly DriftA
   const alarms: DriftAlarm[] = []
   const jumped = jumpsFound(days).some(({ day }) => day > reference.day && day <= until)
   let left = witnesses
-  let cov: Float64Array | null = null
+  let settled: Settled | null = null
   let causes: readonly Cause[] = []
   while (alarms.length < MOST_ALARMS) {
     const since = outSince(chartsOf(left, reference))
     if (since === null && !(jumped && alarms.length === 0)) break
-    if (cov === null) {
-      cov = quietCovariance(witnesses, reference)
+    if (settled === null) {
+      const residuals = witnesses.map(({ value }) => value)
+      settled = settledOf(quietCovariance(witnesses, reference), residuals)
       causes = causesOf(witnesses, reference)
     }
-    const residuals = witnesses.map(({ value }) => value)
-    const { nothing, weighed } = weighCauses(causes, { cov, residuals })
+    const { nothing, weighed } = weighCauses(causes, settled)
     if (since === null && nothing > 0.5) break
     const found = likeliestKind(weighed, { nothing, since, witnesses })
     alarms.push(alarmOf(found, { ...seen, witnesses }))
     const { cause, plainShift } = found.best
     if (cause.sd === 0) break
-    cov = withCause(cov, cause)
+    settled = settledAfter(settled, cause)
     causes = causes.filter((each) => each !== cause)
     left = left.map((witness, at) => {
       if (cause.touches[at] !== true) return witness

@@ -1,4 +1,4 @@
-import { factorOf, loosened, projected } from '../belief/gaussian.ts'
+import { inverseOf, loosened, projected } from '../belief/gaussian.ts'
 import { WALK } from '../belief/priors.ts'
 import type { Belief, EntryKind } from '../belief/state.ts'
 import type { Cause } from './causes.ts'
@@ -78,36 +78,40 @@ function burnedHours(witnesses: readonly Witness[], { lampHours }: Belief): read
 }
 
 /**
- * Each cause against nothing at all, by how likely it makes the residuals: with covariance C and
+ * What is known of the readings' residuals when nothing, or only what was told so far, happened:
+ * K = C⁻¹ of their covariance C, row after row, and K y.
+ */
+export type Settled = Readonly<{ precision: Float64Array; pulls: Float64Array }>
+
+/** @param cov C, symmetric, with a scatter of its own for each reading */
+export function settledOf(cov: Float64Array, residuals: readonly number[]): Settled {
+  const size = residuals.length
+  const precision = inverseOf(cov, size)
+  const pulls = new Float64Array(size)
+  for (let i = 0; i < size; i++) pulls[i] = dotRow(precision, i, residuals)
+  return { precision, pulls }
+}
+
+/**
+ * Each cause against nothing at all, by how likely it makes the residuals y: with covariance C and
  * the readings x that a shift of variance s² moves, log √(1 + s² xᵀC⁻¹x)⁻¹ + (xᵀC⁻¹y)²/(2 (xᵀC⁻¹x
- * + s⁻²)); where each is moved by its own, the two normal densities themselves.
+ * + s⁻²)); where each is moved by its own, the same for one reading after another.
  *
- * @param known C and y, with what is known to have happened already in them
  * @returns likeliest first; the chances with `nothing`'s add up to 1
  * @source bayes-linear
  */
 export function weighCauses(
   causes: readonly Cause[],
-  known: Readonly<{ cov: Float64Array; residuals: readonly number[] }>,
+  settled: Settled,
 ): Readonly<{ nothing: number; weighed: readonly Weighed[] }> {
-  const size = known.residuals.length
-  const factor = factorOf(known.cov, size)
-  const white = whitened(factor, known.residuals)
-  const quiet = logDensity(factor, white)
+  const loose = loosenedLogs(
+    causes.filter(({ each }) => each),
+    settled,
+  )
   const found = causes.map((cause) => {
     const odds = Math.log(cause.chance / (1 - cause.chance))
-    if (cause.each) {
-      const cov = withCause(known.cov, cause)
-      const loose = factorOf(cov, size)
-      const log = odds + logDensity(loose, whitened(loose, known.residuals)) - quiet
-      return { cause, log, shift: 0, plainShift: 0 }
-    }
-    const touched = whitened(
-      factor,
-      cause.touches.map((moved) => (moved ? 1 : 0)),
-    )
-    const told = sumOf(touched, touched)
-    const pull = sumOf(touched, white)
+    if (cause.each) return { cause, log: odds + (loose.get(cause) ?? 0), shift: 0, plainShift: 0 }
+    const { told, pull } = heardOf(cause, settled)
     const precision = told + 1 / cause.sd ** 2
     const log = odds - 0.5 * Math.log(cause.sd ** 2 * precision) + (0.5 * pull ** 2) / precision
     return { cause, log, shift: pull / precision, plainShift: pull / told }
@@ -124,37 +128,107 @@ export function weighCauses(
   }
 }
 
-/** The covariance once a cause is known to have moved the readings, nobody knows how far. */
-export function withCause(cov: Float64Array, { touches, sd, each }: Cause): Float64Array {
-  const size = touches.length
-  return cov.map((value, at) => {
-    const [i, j] = [Math.floor(at / size), at % size]
-    const moved = touches[i] === true && touches[j] === true && (!each || i === j)
-    return moved ? value + sd ** 2 : value
-  })
-}
-
-/** L⁻¹ v, by going forward. */
-function whitened(factor: Float64Array, values: readonly number[]): Float64Array {
-  const size = values.length
-  const white = new Float64Array(size)
-  for (let i = 0; i < size; i++) {
-    let left = values[i] ?? 0
-    for (let k = 0; k < i; k++) left -= (factor[i * size + k] ?? 0) * (white[k] ?? 0)
-    white[i] = left / (factor[i * (size + 1)] ?? 1)
+/** What is known once a cause has moved the readings, nobody knows how far. @source bayes-linear */
+export function settledAfter(settled: Settled, cause: Cause): Settled {
+  const size = settled.pulls.length
+  const precision = settled.precision.slice()
+  const pulls = settled.pulls.slice()
+  const all = Array.from({ length: size }, (_, at) => at)
+  const touched = all.filter((at) => cause.touches[at] === true)
+  // one that moves all alike, or one for each reading
+  for (const together of cause.each ? touched.map((at) => [at]) : [touched]) {
+    const column = new Float64Array(size)
+    for (const at of together)
+      for (let i = 0; i < size; i++) column[i] = (column[i] ?? 0) + (precision[at * size + i] ?? 0)
+    const told = together.reduce((sum, at) => sum + (column[at] ?? 0), 0)
+    const pull = together.reduce((sum, at) => sum + (pulls[at] ?? 0), 0)
+    const less = 1 / (told + 1 / cause.sd ** 2)
+    takeOff({ precision, pulls }, { column, pull, less, among: all })
   }
-  return white
+  return { precision, pulls }
 }
 
-/** Log of the normal density, without the part that all have. */
-function logDensity(factor: Float64Array, white: Float64Array): number {
-  let log = -0.5 * sumOf(white, white)
-  for (let i = 0; i < white.length; i++) log -= Math.log(factor[i * (white.length + 1)] ?? 1)
-  return log
+/** xᵀC⁻¹x and xᵀC⁻¹y of the readings that a cause moves. */
+function heardOf(
+  { touches }: Cause,
+  { precision, pulls }: Settled,
+): Readonly<{ told: number; pull: number }> {
+  const size = touches.length
+  let [told, pull] = [0, 0]
+  for (let i = 0; i < size; i++) {
+    if (touches[i] !== true) continue
+    pull += pulls[i] ?? 0
+    told += precision[i * (size + 1)] ?? 0
+    let beside = 0
+    for (let j = 0; j < i; j++) if (touches[j] === true) beside += precision[i * size + j] ?? 0
+    told += 2 * beside
+  }
+  return { told, pull }
 }
 
-function sumOf(a: Float64Array, b: Float64Array): number {
+/**
+ * Of causes that move each reading by its own: by how much likelier they make the residuals, as a
+ * log. Mostly one moves all that another moves and some more, so one goes on where the other ended,
+ * and of the rest alone is told what follows.
+ */
+function loosenedLogs(causes: readonly Cause[], settled: Settled): ReadonlyMap<Cause, number> {
+  const size = settled.pulls.length
+  const count = ({ touches }: Cause): number => touches.filter(Boolean).length
+  const logs = new Map<Cause, number>()
+  let before: Cause | null = null
+  let rest: number[] = []
+  let log = 0
+  let [precision, pulls] = [settled.precision, settled.pulls]
+  for (const cause of causes.toSorted((a, b) => count(a) - count(b))) {
+    const known: Cause | null = before
+    const goesOn =
+      known !== null &&
+      known.sd === cause.sd &&
+      known.touches.every((moved, at) => !moved || cause.touches[at] === true)
+    if (!goesOn) {
+      precision = settled.precision.slice()
+      pulls = settled.pulls.slice()
+      rest = Array.from({ length: size }, (_, at) => at)
+      log = 0
+    }
+    for (const at of rest.filter((each) => cause.touches[each] === true)) {
+      const told = precision[at * (size + 1)] ?? 0
+      const pull = pulls[at] ?? 0
+      const loose = told + 1 / cause.sd ** 2
+      log += (0.5 * pull ** 2) / loose - 0.5 * Math.log(cause.sd ** 2 * loose)
+      rest = rest.filter((each) => each !== at)
+      const column = precision.slice(at * size, (at + 1) * size)
+      takeOff({ precision, pulls }, { column, pull, less: 1 / loose, among: rest })
+    }
+    logs.set(cause, log)
+    before = cause
+  }
+  return logs
+}
+
+/** K − less · k kᵀ and K y − less · k (xᵀK y), for some of the readings. */
+function takeOff(
+  { precision, pulls }: Settled,
+  {
+    column,
+    pull,
+    less,
+    among,
+  }: Readonly<{ column: Float64Array; pull: number; less: number; among: readonly number[] }>,
+): void {
+  const size = pulls.length
+  for (const i of among) {
+    const times = less * (column[i] ?? 0)
+    const row = i * size
+    pulls[i] = (pulls[i] ?? 0) - times * pull
+    if (times === 0) continue
+    for (const j of among) precision[row + j] = (precision[row + j] ?? 0) - times * (column[j] ?? 0)
+  }
+}
+
+function dotRow(matrix: Float64Array, row: number, values: readonly number[]): number {
+  const from = row * values.length
   let sum = 0
-  for (let at = 0; at < a.length; at++) sum += (a[at] ?? 0) * (b[at] ?? 0)
+  for (let at = 0; at < values.length; at++) sum += (matrix[from + at] ?? 0) * (values[at] ?? 0)
   return sum
 }
