@@ -4,12 +4,15 @@ import { type Plane, planeOf } from './plane.ts'
 const BLOCKS = 24
 const MOST_GROUND = 0.15
 const MOST_GAIN = 0.2
+/** A coat grows thinner or thicker by so much from block to block; what is gone jumps (judged). */
+const MOST_STEP = 0.25
 const LEAST_CELLS = 30
 
 /**
  * Takes out what the smooth light left: ground and open places are brought to 0 and 1 block by
  * block, by the middle value of the cells whose surroundings are all ground or all open. A block
- * may only be off by little: more is a fault and stays.
+ * may only be off by little, or by little more than the blocks beside it: else it is a fault and
+ * stays.
  *
  * @param openness changed in place; shares: of marks, cell by cell
  */
@@ -18,55 +21,59 @@ export function evenOut(openness: Plane, shares: Plane): void {
   const side = Math.max(8, Math.ceil(Math.max(widthPx, heightPx) / BLOCKS))
   const across = Math.ceil(widthPx / side)
   const down = Math.ceil(heightPx / side)
-  const ground = planeOf(across, down)
-  const open = planeOf(across, down)
+  const seen = planeOf(across, down)
+  const [ground, open] = [planeOf(across, down), planeOf(across, down)]
   for (let by = 0; by < down; by += 1) {
     for (let bx = 0; bx < across; bx += 1) {
       const [dark, bright] = levels(openness, shares, { left: bx * side, top: by * side, side })
+      seen.values[by * across + bx] = dark
       ground.values[by * across + bx] = within(dark, { middle: 0, most: MOST_GROUND })
       open.values[by * across + bx] = within(bright, { middle: 1, most: MOST_GAIN })
     }
   }
-  filled(ground, 0)
-  filled(open, 1)
+  filled(ground, { otherwise: 0, seen, mostStep: MOST_STEP })
+  filled(open, { otherwise: 1 })
   const dark = new Float32Array(across)
   const bright = new Float32Array(across)
   for (let y = 0; y < heightPx; y += 1) {
-    const { upper, lower, part } = between(y, side, down)
+    const { first, part } = between(y, side, down)
+    const below = down > 1 ? across : 0
     for (let bx = 0; bx < across; bx += 1) {
-      const [above, below] = [upper * across + bx, lower * across + bx]
-      dark[bx] = ground.values[above] + part * (ground.values[below] - ground.values[above])
-      bright[bx] = open.values[above] + part * (open.values[below] - open.values[above])
+      const above = first * across + bx
+      dark[bx] = ground.values[above] + part * (ground.values[above + below] - ground.values[above])
+      bright[bx] = open.values[above] + part * (open.values[above + below] - open.values[above])
     }
     evenRow(openness.values.subarray(y * widthPx, (y + 1) * widthPx), { dark, bright, side })
   }
 }
 
-/** Block middles lie half a block in; before the first and after the last nothing changes. */
+/** Block middles lie half a block in; before the first and after the last their slope goes on. */
 function evenRow(
   row: Float32Array,
   { dark, bright, side }: Readonly<{ dark: Float32Array; bright: Float32Array; side: number }>,
 ): void {
-  const last = dark.length - 1
+  const most = Math.max(0, dark.length - 2)
+  const next = dark.length > 1 ? 1 : 0
   for (let x = 0; x < row.length; x += 1) {
     const place = x / side - 0.5
-    const left = place < 0 ? 0 : place | 0
-    const right = left < last ? left + 1 : last
-    const part = place < 0 ? 0 : place - left
-    const low = dark[left] + part * (dark[right] - dark[left])
-    const high = bright[left] + part * (bright[right] - bright[left])
+    const whole = place < 0 ? 0 : place | 0
+    const first = whole < most ? whole : most
+    const part = place - first
+    const low = dark[first] + part * (dark[first + next] - dark[first])
+    const high = bright[first] + part * (bright[first + next] - bright[first])
     row[x] = (row[x] - low) / (high - low)
   }
 }
 
+/** The block before a place, and how far beyond its middle, in blocks; less than 0 at the rim. */
 function between(
-  y: number,
+  at: number,
   side: number,
-  down: number,
-): Readonly<{ upper: number; lower: number; part: number }> {
-  const ys = Math.max(0, y / side - 0.5)
-  const upper = Math.min(down - 1, Math.floor(ys))
-  return { upper, lower: Math.min(down - 1, upper + 1), part: ys - upper }
+  blocks: number,
+): Readonly<{ first: number; part: number }> {
+  const place = at / side - 0.5
+  const first = Math.max(0, Math.min(blocks - 2, Math.floor(place)))
+  return { first, part: place - first }
 }
 
 /** Middle values of ground and open cells of one block; NaN where there are too few. */
@@ -107,8 +114,18 @@ function within(
   return Math.abs(value - middle) <= most ? value : Number.NaN
 }
 
-/** Blocks that say nothing get the mean of their neighbours, and all are made a little smoother. */
-function filled(plane: Plane, otherwise: number): void {
+/**
+ * Blocks that say nothing yet go by their neighbours, from those that do outwards: what was seen
+ * there counts where it is no more than a step from the mean of the neighbours; else the mean does.
+ */
+function filled(
+  plane: Plane,
+  {
+    otherwise,
+    seen,
+    mostStep = 0,
+  }: Readonly<{ otherwise: number; seen?: Plane; mostStep?: number }>,
+): void {
   const { widthPx, heightPx, values } = plane
   for (let pass = 0; pass < Math.max(widthPx, heightPx) && values.some(Number.isNaN); pass += 1) {
     const before = Float32Array.from(values)
@@ -117,7 +134,10 @@ function filled(plane: Plane, otherwise: number): void {
       const near = neighbours(at, plane)
         .map((k) => before[k])
         .filter((value) => !Number.isNaN(value))
-      if (near.length > 0) values[at] = near.reduce((sum, value) => sum + value, 0) / near.length
+      if (near.length === 0) continue
+      const mean = near.reduce((sum, value) => sum + value, 0) / near.length
+      const own = seen?.values[at] ?? Number.NaN
+      values[at] = Math.abs(own - mean) <= mostStep ? own : mean
     }
   }
   for (let at = 0; at < values.length; at += 1) if (Number.isNaN(values[at])) values[at] = otherwise
