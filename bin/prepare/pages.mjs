@@ -47,6 +47,8 @@ function bundle(root) {
     const vite = join(root, 'node_modules/vite/bin/vite.js')
     const child = spawn(process.execPath, [vite, 'build', '--logLevel', 'warn'], {
       cwd: root,
+      // whatever the shell is set to: pages made for development do not stand as they should
+      env: { ...process.env, NODE_ENV: 'production' },
       stdio: 'pipe',
     })
     const parts = []

@@ -87,6 +87,8 @@ export type Finding = z.infer<typeof finding>
 export const pyramid = z.object({
   tileSide: z.number(),
   levels: z.array(z.object({ cellPx: z.number(), across: z.number(), down: z.number() })),
+  /** The finest level that is there; tiles of finer ones are still being made: status 404. */
+  finest: z.number(),
 })
 export type Pyramid = z.infer<typeof pyramid>
 

@@ -112,6 +112,7 @@ describe('cut off or damaged, never read as grey', () => {
       const bytes = await make()
       const file = put(`cut-${name}`, bytes.subarray(0, Math.floor(bytes.length * share)))
       await refused(file, 'unreadable file', 'is damaged, cut off')
+      await refused(file, 'unreadable file', 'is damaged, cut off', { ...dpi, ahead: true })
     })
   })
 

@@ -181,6 +181,22 @@ describe('what is not plain grey is read with a warning', () => {
     }
   })
 
+  test.each([1, 4, 8])(
+    'read while it is being decoded it is the same, turned by %i',
+    async (orientation) => {
+      const [width, height] = [1200, 1000]
+      const grey = Uint8Array.from({ length: width * height }, (_, at) => (at * 40503) >> 5)
+      const png = await picture(grey, width, height).withMetadata({ orientation }).png().toBuffer()
+      const file = put('ahead.png', png)
+      const [whole, ahead] = [
+        await withFilm(file, dpi, ({ film }) => samplesOf(film)),
+        await withFilm(file, { ...dpi, ahead: true }, ({ film }) => samplesOf(film)),
+      ]
+      expect(Buffer.compare(Buffer.from(ahead), Buffer.from(whole))).toBe(0)
+      expect(leftovers()).toEqual([])
+    },
+  )
+
   test('of several pages the first is read', async () => {
     const rows = Uint8Array.of(10, 11, 12, 13, 14, 15, 200, 201, 202, 203, 204, 205)
     const pages = sharp(rows, { raw: { width: 3, height: 4, channels: 1, pageHeight: 2 } })

@@ -25,6 +25,11 @@ export type FilmOptions = Readonly<{
   solidDensity?: number | undefined
   /** Grey as light let through, or as the share of solid area; transmission unless given. */
   as?: 'transmission' | 'coverage' | undefined
+  /**
+   * Answers while the file is still being decoded: the bands wait for their rows, and what is
+   * damaged further down is thrown by them.
+   */
+  ahead?: boolean | undefined
 }>
 
 export type OpenedFilm = Readonly<{
@@ -63,6 +68,7 @@ export async function openFilm(path: string, options: FilmOptions = {}): Promise
       heightPx: head.height,
       sampleType,
       hasAlpha: head.hasAlpha,
+      ahead: options.ahead ?? false,
     })
     const { widthPx, heightPx, bands } = oriented(unpacked, head.orientation ?? 1)
     let open = true

@@ -1,6 +1,7 @@
-import { type FileHandle, mkdtemp, open, statfs } from 'node:fs/promises'
+import { type FileHandle, mkdtemp, open, stat, statfs } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { setTimeout as sleep } from 'node:timers/promises'
 import type { OutputInfo } from 'sharp'
 import { Failure } from '../core/failure.ts'
 import { rememberLeftover, removeLeftover } from './leftovers.ts'
@@ -39,6 +40,8 @@ export const DAMAGED: string =
  * Decodes the first page of a picture to one channel in a temporary file, a few rows at a time.
  * Alpha is laid on white, colour is turned to its lightness, profiles are ignored.
  *
+ * @param ahead answers as soon as the first rows can be read; reading waits for the others, and what
+ *   is wrong further down is thrown there, at the last row at the latest
  * @throws Failure 'unreadable file' for a damaged picture, 'world failed' where there is no room
  */
 export async function unpack(
@@ -49,31 +52,71 @@ export async function unpack(
     heightPx: number
     sampleType: SampleType
     hasAlpha: boolean
+    ahead: boolean
   }>,
 ): Promise<Unpacked> {
-  const { widthPx, heightPx, sampleType } = picture
+  const { widthPx, heightPx, sampleType, ahead } = picture
   const needBytes = HEAD_BYTES + widthPx * heightPx * SAMPLE_BYTES[sampleType]
   await expectRoom(path, needBytes)
   const folder = await mkdtemp(join(tmpdir(), 'yellowroom-film-')).catch(noRoom(path, needBytes))
   rememberLeftover(folder)
   try {
     const plain = join(folder, 'plain.v')
-    const { width, height, channels } = await decode(path, { ...picture, plain, folder }).catch(
-      (cause: unknown) => {
+    const decoded = decode(path, { ...picture, plain, folder })
+      .catch((cause: unknown) => {
         if (/no space|write failed|quota/i.test(String(cause))) noRoom(path, needBytes)(cause)
         throw unreadable(path, DAMAGED, cause)
-      },
-    )
-    if (width !== widthPx || height !== heightPx || channels !== 1) {
-      throw unreadable(path, 'holds more than one channel of grey; export it as a grey PNG or TIFF')
-    }
+      })
+      .then(({ width, height, channels }) => {
+        if (width === widthPx && height === heightPx && channels === 1) return
+        const what = 'holds more than one channel of grey; export it as a grey PNG or TIFF'
+        throw unreadable(path, what)
+      })
+    const growing = growingFile(plain, decoded)
+    if (!ahead) await decoded
+    await growing.reached(HEAD_BYTES)
     const file = await open(plain, 'r')
     // Where the system allows it the open file lives on without its name: nothing to clean up.
-    await removeLeftover(folder)
-    return await unpackedFrom(file, { widthPx, heightPx, sampleType, folder, path })
+    const unnamed = decoded.catch(() => undefined).then(() => removeLeftover(folder))
+    if (!ahead) await unnamed
+    const close = async (): Promise<void> => {
+      await unnamed
+      await file.close()
+      await removeLeftover(folder)
+    }
+    const { reached } = growing
+    return await unpackedFrom(file, { widthPx, heightPx, sampleType, path, reached, close })
   } catch (error) {
     await removeLeftover(folder)
     throw error
+  }
+}
+
+/** While a decoder writes. */
+const LOOK_AGAIN_MS = 4
+
+/** A file that the decoder writes front to back: waits until so much of it is there. */
+function growingFile(
+  plain: string,
+  decoded: Promise<void>,
+): Readonly<{ reached: (bytes: number) => Promise<void> }> {
+  let isOver = false
+  let size = 0
+  const over = decoded.finally(() => {
+    isOver = true
+  })
+  over.catch(() => undefined) // whoever reads is told
+  return {
+    reached: async (bytes) => {
+      while (!isOver && size < bytes && Number.isFinite(bytes)) {
+        await sleep(LOOK_AGAIN_MS)
+        size = await stat(plain).then(
+          (now) => now.size,
+          () => 0, // not begun, or over meanwhile
+        )
+      }
+      if (isOver || size < bytes) await over
+    },
   }
 }
 
@@ -113,17 +156,18 @@ async function unpackedFrom(
     widthPx: number
     heightPx: number
     sampleType: SampleType
-    folder: string
     path: string
+    reached: (bytes: number) => Promise<void>
+    close: () => Promise<void>
   }>,
 ): Promise<Unpacked> {
-  const { widthPx, heightPx, sampleType, folder, path } = of
+  const { widthPx, heightPx, sampleType, path, reached, close } = of
   const sampleBytes = SAMPLE_BYTES[sampleType]
-  const close = async (): Promise<void> => {
-    await file.close()
-    await removeLeftover(folder)
-  }
+  const wholeBytes = HEAD_BYTES + widthPx * heightPx * sampleBytes
   const readBytes = async (into: Uint8Array, offset: number): Promise<void> => {
+    const end = offset + into.length
+    // the last row is believed once the decoder has come to its end without a complaint
+    await reached(end < wholeBytes ? end : Number.POSITIVE_INFINITY)
     for (let done = 0; done < into.length; ) {
       const { bytesRead } = await file.read(into, done, into.length - done, offset + done)
       if (bytesRead === 0) throw unreadable(path, DAMAGED)
@@ -142,6 +186,7 @@ async function unpackedFrom(
     const format = { '8 bit': 0, '16 bit': 2, float: 6 }[sampleType]
     const expected = [widthPx, heightPx, 1, format]
     if ([1, 2, 3, 5].some((word, index) => head[word] !== expected[index])) {
+      await reached(Number.POSITIVE_INFINITY) // its own complaint says more
       throw unreadable(path, 'holds samples of a rare kind; export it as a grey PNG or TIFF')
     }
   } catch (error) {

@@ -136,6 +136,8 @@ function footOf(
 export type TileStore = StoredSize &
   Readonly<{
     tiles: number
+    /** Where it has tiles, by level, row and column. */
+    places: () => readonly StoredPlace[]
     /** The tile's zlib stream; null where the film is clear. */
     tile: (place: StoredPlace) => Promise<Uint8Array | null>
   }>
@@ -159,13 +161,17 @@ export async function openTileStore(source: ByteSource): Promise<TileStore> {
   const index = await source.read(indexAt, ENTRY_BYTES * tiles)
   if (crc32(index) !== word(6)) throw damaged('its index is damaged')
   const view = new DataView(index.buffer, index.byteOffset, index.length)
+  const placeAt = (start: number): StoredPlace => ({
+    level: view.getUint32(start, true),
+    x: view.getUint32(start + 4, true),
+    y: view.getUint32(start + 8, true),
+  })
   const find = (place: StoredPlace): number => {
     let [low, high] = [0, tiles - 1]
     while (low <= high) {
       const middle = (low + high) >> 1
       const start = ENTRY_BYTES * middle
-      const [level, x, y] = [0, 4, 8].map((at) => view.getUint32(start + at, true))
-      const order = inOrder({ level: level ?? 0, x: x ?? 0, y: y ?? 0 }, place)
+      const order = inOrder(placeAt(start), place)
       if (order === 0) return start
       if (order < 0) low = middle + 1
       else high = middle - 1
@@ -177,6 +183,7 @@ export async function openTileStore(source: ByteSource): Promise<TileStore> {
     heightPx: word(1),
     tileSide: word(2),
     tiles,
+    places: () => Array.from({ length: tiles }, (_, at) => placeAt(ENTRY_BYTES * at)),
     tile: async (place) => {
       const start = find(place)
       if (start < 0) return null

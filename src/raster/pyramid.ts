@@ -23,7 +23,7 @@ export type PyramidTop = CellRows & Readonly<{ y: number }>
 export type PyramidPart = Readonly<{
   /** How many of the part's pixels have each leak code >> 4. */
   leakCounts: Uint32Array
-  /** Null where the part is the whole pyramid. */
+  /** Null where the part is the whole pyramid, or no coarser level is made of it. */
   top: PyramidTop | null
 }>
 
@@ -33,11 +33,23 @@ export type PyramidMaker = Readonly<{
   part: (bands: AsyncIterable<LeakBand>, rows: Rows, put: Put) => Promise<PyramidPart>
 }>
 
+/** Which levels a pyramid is made of; all that a part can have unless said. */
+export type PyramidRange = Readonly<{
+  /** The finest level whose tiles are put. */
+  finest?: number
+  /** The coarsest level that is made. */
+  last?: number
+}>
+
 /** Film and leak within this of clear are clear: a tile of nothing else is not made. */
 const CLEAR_WITHIN_DENSITY = 0.02
 /** A part is as high as a tile of this level at most, and has about so many pixels at most. */
 const MOST_PART_LEVEL = 2
 const MOST_PART_PIXELS = 2 ** 24
+/** As high as this, if it has half as many pixels as that: it is handed about with its margins. */
+const FINE_PART_ROWS = 1024
+/** What a screen shows of a whole film has no more cells than this. */
+const MOST_SHOWN_CELLS = 2 ** 23
 
 /** How a film's pyramid is made in parts: all levels up to the last of each are its own. */
 export function pyramidParts(film: Size): Readonly<{ lastLevel: number; parts: readonly Rows[] }> {
@@ -57,28 +69,54 @@ export function pyramidParts(film: Size): Readonly<{ lastLevel: number; parts: r
 }
 
 /**
+ * The finest level that shows a whole film on any screen: what is finer is wanted only when one
+ * comes nearer, and may be made later. 0 where there is nothing to put off.
+ */
+export function finestShown(film: Size): number {
+  const { lastLevel, parts } = pyramidParts(film)
+  if (parts.length === 1) return 0
+  const cells = (level: number): number => (film.widthPx * film.heightPx) / 4 ** level
+  let level = 0
+  while (level < lastLevel && cells(level) > MOST_SHOWN_CELLS) level += 1
+  return level
+}
+
+/** Parts of a film in which the levels below `finest` can be made by themselves. */
+export function fineParts(film: Size, { finest }: Readonly<{ finest: number }>): readonly Rows[] {
+  let high = TILE_SIDE * 2 ** Math.max(0, finest - 1)
+  while (2 * high <= FINE_PART_ROWS && 4 * high * film.widthPx <= MOST_PART_PIXELS) high *= 2
+  return Array.from({ length: Math.ceil(film.heightPx / high) }, (_, at) => ({
+    top: at * high,
+    end: Math.min(film.heightPx, (at + 1) * high),
+  }))
+}
+
+/**
  * Makes a film's pyramid of tiles while its leak map streams past: level 0 row of tiles by row of
  * tiles, each coarser level as soon as the rows under it are whole.
  *
  * Memory: one row of tiles a level.
  *
  * @param marksAbove density from which a pixel belongs to a mark
+ * @param last where it is given, nothing coarser will be made of the parts
  */
 export function pyramidMaker(
   film: Size,
-  { marksAbove }: Readonly<{ marksAbove: number }>,
+  { marksAbove, finest = 0, last }: PyramidRange & Readonly<{ marksAbove: number }>,
 ): PyramidMaker {
   const { widthPx } = film
   const levels = pyramidLevels(film)
-  const { lastLevel } = pyramidParts(film)
+  const lastLevel = last ?? pyramidParts(film).lastLevel
   const rows = pyramidRows({ widthPx, first: 0, last: lastLevel, ...sameForAll(marksAbove) })
   return {
     part: async (bands, { end }, put) => {
       rows.begin()
-      let last: PyramidTop | null = null
+      let top: PyramidTop | null = null
       const take = async (level: number, y: number): Promise<void> => {
-        await putRow({ rows, level: levels[level], y }, put)
-        if (level === lastLevel && level + 1 < levels.length) last = { ...rows.lastCells(), y }
+        if (level >= finest) await putRow({ rows, level: levels[level], y }, put)
+        if (level === lastLevel && last === undefined && level + 1 < levels.length) {
+          top = { ...rows.lastCells(), y }
+        }
         rows.clear(level)
         if (level < lastLevel && isRowOver(levels[level], y)) await take(level + 1, y >> 1)
       }
@@ -96,7 +134,7 @@ export function pyramidMaker(
           }
         }
       }
-      return { leakCounts: rows.counts.slice(), top: last }
+      return { leakCounts: rows.counts.slice(), top }
     },
   }
 }

@@ -21,6 +21,8 @@ export type FilmPicture = Readonly<{
     tileSide: number
     /** Level 0 is the film's own pixels, each next one half as fine. */
     levels: readonly Readonly<{ cellPx: number; across: number; down: number }>[]
+    /** The finest level that is there; finer ones are still to be made. */
+    finest: number
   }>
   /** How many film pixels have each leak code >> 4: the shares of any dose to half a percent. */
   leakCounts: readonly number[]
@@ -35,6 +37,7 @@ export type PictureHands = (task: PictureTask) => readonly Hand<FilmPart, Pictur
  * hand two parts of film and a row of tiles, whatever the film's height. Dose-free: gel, hold and
  * full dose may come later. The bytes are the same however many hands there are.
  *
+ * @param finest the finest level that is made: filmFindings can make the others
  * @param hands one in this thread unless given; a film of one part is always made here
  * @param onRows told how many of the film's rows are done
  * @throws Failure where the light spreads over too many pixels; what the film's bands, the hands
@@ -48,14 +51,15 @@ export async function filmPicture(
     deflater: BlockDeflater
     hands?: PictureHands
     marksAbove?: number
+    finest?: number
     onRows?: (rowsDone: number) => void
   }>,
 ): Promise<FilmPicture> {
-  const { sink, deflater, marksAbove = MARKS_ABOVE } = options
+  const { sink, deflater, marksAbove = MARKS_ABOVE, finest = 0 } = options
   const { widthPx, heightPx, pixelUm, transmissionOf } = film
   const spread = spreadOf(setup)
   expectFolding(spread, film)
-  const task = { film: { widthPx, heightPx, pixelUm, transmissionOf }, spread, marksAbove }
+  const task = { film: { widthPx, heightPx, pixelUm, transmissionOf }, spread, marksAbove, finest }
   const writer = await tileWriter({ widthPx, heightPx, tileSide: TILE_SIDE }, { sink, deflater })
   const tops = pyramidTopMaker(film, {
     marksAbove,
@@ -76,6 +80,7 @@ export async function filmPicture(
     pyramid: {
       tileSide: TILE_SIDE,
       levels: pyramidLevels(film).map(({ cellPx, across, down }) => ({ cellPx, across, down })),
+      finest,
     },
     leakCounts,
     sizeBytes,

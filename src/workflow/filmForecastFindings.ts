@@ -1,8 +1,11 @@
+import type { BlockDeflater } from '../formats/tileStore.ts'
 import type { Film } from '../raster/film.ts'
 import { type FilmPart, filmParts } from '../raster/filmParts.ts'
 import { leakOfCode } from '../raster/leakCode.ts'
+import type { Rows } from '../raster/leakMap.ts'
 import { rowsAround } from '../raster/markRows.ts'
 import { type Passage, passageFinder } from '../raster/passages.ts'
+import { fineParts } from '../raster/pyramid.ts'
 import { spreadReachPx } from '../raster/spreadKernel.ts'
 import { densityByteOfCodes, densityOfByte } from '../raster/tiles.ts'
 import { markFinder } from '../raster/weakMarks.ts'
@@ -10,8 +13,10 @@ import { type MarkPlace, markLimits, placeOf, whichMarks } from './doseForFilm.t
 import { spreadOf } from './exposurePhysics.ts'
 import { type FaintLines, faintLines } from './filmForecastFaint.ts'
 import { type MarkPart, type MarkTask, markHand } from './filmMarksPart.ts'
+import type { StoredTile } from './filmPicturePart.ts'
 import { type Hand, inTurns } from './inTurns.ts'
 import type { Setup } from './setup.ts'
+import { MARKS_ABOVE } from './watchStencil.ts'
 
 /** A place to look at, and how far the marks that are about as weak reach around it. */
 export type FilmFinding = MarkPlace &
@@ -54,6 +59,13 @@ const LEAST_WEIGHT = 0.01
 /** Those who find the marks in parts of a film, told what all parts have in common. */
 export type MarkHands = (task: MarkTask) => readonly Hand<FilmPart, MarkPart>[]
 
+/** Tiles of the levels below `finest`, each put in an order that depends on the film alone. */
+export type FineTiles = Readonly<{
+  finest: number
+  deflater: BlockDeflater
+  put: (tile: StoredTile) => Promise<void>
+}>
+
 /** Pixels of a part, about, and its rows. */
 const PART_PIXELS = 2 ** 23
 const PART_ROWS = { least: 128, most: 1024 }
@@ -67,6 +79,7 @@ const PART_ROWS = { least: 128, most: 1024 }
  * cuts, and in marks of one density a share is a share of length.
  *
  * @param hands one in this thread unless given
+ * @param fine tiles that the film's picture has not, to be made in the same pass
  * @param onRows told how many of the film's rows are done
  * @throws what the film's bands or the hands throw
  * @source weakest-mark
@@ -77,6 +90,7 @@ export async function filmFindings(
   options: Readonly<{
     marksAbove: number
     hands?: MarkHands
+    fine?: FineTiles
     onRows?: (rowsDone: number) => void
   }>,
 ): Promise<FilmFindings> {
@@ -96,7 +110,8 @@ export async function filmFindings(
     },
   })
   for await (const part of marksFound(film, setup, options)) {
-    for (const rows of part) finder.push(rows)
+    for (const rows of part.rows) finder.push(rows)
+    for (const tile of part.tiles) await options.fine?.put(tile)
   }
   const found = finder.finish()
   const weakest = found.long[0] ?? found.shortTenth ?? undefined
@@ -121,28 +136,39 @@ export async function filmFindings(
 function marksFound(
   film: Film,
   setup: Setup,
-  { marksAbove, hands, onRows }: Parameters<typeof filmFindings>[2],
+  { marksAbove, hands, fine, onRows }: Parameters<typeof filmFindings>[2],
 ): AsyncGenerator<MarkPart> {
   const { widthPx, heightPx, pixelUm, transmissionOf } = film
   const spread = spreadOf(setup)
   const limits = markLimits(film, spread, { marksAbove })
-  const task = { film: { widthPx, heightPx, pixelUm, transmissionOf }, spread, limits }
-  const high = Math.min(PART_ROWS.most, Math.max(PART_ROWS.least, PART_PIXELS / widthPx))
-  const count = Math.ceil(heightPx / high)
-  const edge = (at: number): number => Math.round((heightPx * at) / count)
-  const parts = Array.from({ length: count }, (_, at) => ({ top: edge(at), end: edge(at + 1) }))
+  const task = {
+    film: { widthPx, heightPx, pixelUm, transmissionOf },
+    spread,
+    limits,
+    fine: fine === undefined ? null : { finest: fine.finest, marksAbove: MARKS_ABOVE },
+  }
+  const parts = fine === undefined ? markParts(film) : fineParts(film, fine)
   const margin = rowsAround(limits) + spreadReachPx(spread, film)
-  const others = count === 1 ? undefined : hands?.(task)
+  const others = parts.length === 1 ? undefined : hands?.(task)
   let rowsDone = 0
   return inTurns(
     filmParts(film, { parts, margin }),
-    (others ?? [markHand(task)]).map((hand) => async (part) => {
-      const found = await hand(part)
-      rowsDone += part.rows.end - part.rows.top
-      onRows?.(rowsDone)
-      return found
-    }),
+    (others ?? [markHand(task, { deflater: fine?.deflater ?? null })]).map(
+      (hand) => async (part) => {
+        const found = await hand(part)
+        rowsDone += part.rows.end - part.rows.top
+        onRows?.(rowsDone)
+        return found
+      },
+    ),
   )
+}
+
+function markParts({ widthPx, heightPx }: Film): readonly Rows[] {
+  const high = Math.min(PART_ROWS.most, Math.max(PART_ROWS.least, PART_PIXELS / widthPx))
+  const count = Math.ceil(heightPx / high)
+  const edge = (at: number): number => Math.round((heightPx * at) / count)
+  return Array.from({ length: count }, (_, at) => ({ top: edge(at), end: edge(at + 1) }))
 }
 
 function findingOf(passage: Passage, film: Readonly<{ pixelUm: number }>): FilmFinding {

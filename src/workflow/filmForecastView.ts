@@ -61,10 +61,10 @@ export type LaidView = Readonly<{
 }>
 
 export function layView(view: View, source: FilmSource): LaidView {
-  const { widthPx, heightPx, scale } = view
+  const { widthPx, heightPx } = view
   return {
     planes: viewPlanes(view, source),
-    level: levelOfScale(scale, source.levels),
+    level: levelOfView(view, source.levels),
     widthPx,
     heightPx,
   }
@@ -87,12 +87,18 @@ export function paintFilm({ planes }: LaidView, palette: FilmPalette, target: Ui
   paintDrawn(planes, palette.drawn, target)
 }
 
-/** The tiles a view wants, those in its middle first. */
+/** The level that a view looks at. */
+export function levelOfView({ scale }: View, levels: number): number {
+  return levelOfScale(scale, levels)
+}
+
+/** The tiles a view wants, those in its middle first. @param finest the finest level that is there */
 export function tilesOfView(
   view: View,
   { film, levels }: Pick<FilmSource, 'film' | 'levels'>,
+  { finest = 0 }: Readonly<{ finest?: number }> = {},
 ): readonly TilePlace[] {
-  const level = levelOfScale(view.scale, levels)
+  const level = Math.max(finest, levelOfView(view, levels))
   const cells = cellsOfView(view, level)
   const side = TILE_SIDE * 2 ** level
   const last = (px: number): number => Math.ceil(px / side) - 1

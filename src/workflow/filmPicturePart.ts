@@ -11,21 +11,25 @@ export type PictureTask = Readonly<{
   film: Omit<Film, 'bands'>
   spread: Spread
   marksAbove: number
+  /** The finest level whose tiles are kept. */
+  finest: number
 }>
 
-/** A part of a picture: its tiles as they are stored, and what the coarser ones are made of. */
-export type PicturePart = PyramidPart &
-  Readonly<{ tiles: readonly Readonly<{ place: StoredPlace; deflated: Uint8Array }>[] }>
+/** A tile as it is stored. */
+export type StoredTile = Readonly<{ place: StoredPlace; deflated: Uint8Array }>
+
+/** A part of a picture: its tiles, and what the coarser ones are made of. */
+export type PicturePart = PyramidPart & Readonly<{ tiles: readonly StoredTile[] }>
 
 /** Makes parts of a picture, each from a film that has at least its rows. One at a time. */
 export function pictureMaker(
-  { film, spread, marksAbove }: PictureTask,
+  { film, spread, marksAbove, finest }: PictureTask,
   { deflater }: Readonly<{ deflater: BlockDeflater }>,
 ): (rowsOf: Film, rows: Rows) => Promise<PicturePart> {
   const mapper = leakMapper(film, spread)
-  const maker = pyramidMaker(film, { marksAbove })
+  const maker = pyramidMaker(film, { marksAbove, finest })
   return async (rowsOf, rows) => {
-    const tiles: PicturePart['tiles'][number][] = []
+    const tiles: StoredTile[] = []
     const bands = mapper.bands(rowsOf, rows)
     const part = await maker.part(bands, rows, async ({ level, x, y, bytes }) => {
       tiles.push({ place: { level, x, y }, deflated: await deflater.whole(bytes) })

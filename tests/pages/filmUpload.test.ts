@@ -174,7 +174,8 @@ test(
     await server.startAgain()
     await page.waitForSelector('.finding')
     // tiles that did not come are asked for again
-    await expect.poll(async () => (await settledInks(page)).ink).toBeGreaterThan(2000)
+    const ink = async (): Promise<number> => (await settledInks(page)).ink
+    await expect.poll(ink, { timeout: 10_000 }).toBeGreaterThan(2000)
     expect(await page.getByText('no connection').count()).toBe(0)
     expect(await page.locator('.film-name').textContent()).toBe('cut off')
   },

@@ -6,7 +6,7 @@ import sharp from 'sharp'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { filmForecast, filmList, film as filmSchema } from '../../src/api/films.ts'
 import { lightAnswer } from '../../src/api/light.ts'
-import { PATHS, tilePath } from '../../src/api/paths.ts'
+import { filmForecastPath, PATHS, tilePath } from '../../src/api/paths.ts'
 import { refusal } from '../../src/api/shop.ts'
 import { near } from '../../src/core/units/near.testing.ts'
 import { deflater } from '../../src/decode/deflater.ts'
@@ -53,7 +53,8 @@ describe('a scan', () => {
 
   test.each([
     ['a drawing', () => Promise.resolve(PENCIL)],
-    ['one mark on a clear sheet', cornerFile],
+    ['one mark on a clear sheet', () => cornerFile()],
+    ['a film whose finest pixels come later', () => cornerFile(3100)],
   ])('%s has the tiles that the workflow makes of the file, to the byte', async (_, make) => {
     const path = await make()
     const { id: brought } = await bring('tiles.png', await readFile(path))
@@ -83,6 +84,24 @@ describe('a scan', () => {
       }
     }
     expect(clear > 0).toBe(path !== PENCIL)
+  })
+
+  test('a tile that is still being made is never taken for clear film', async () => {
+    const bytes = await readFile(await cornerFile(3200))
+    const { id: brought } = await sent(shop.ask, { name: 'large.png', bytes })
+    await until(async () => {
+      const response = await shop.ask(filmForecastPath(brought))
+      const { id: forecast, pyramid, status } = filmForecast.parse(await response.json())
+      if (pyramid === null) return null
+      const at = tilePath(forecast, { level: 0, x: 0, y: 0 })
+      const tile = await shop.ask(at)
+      // the mark lies there; between two questions the finest tiles may have come
+      expect([200, pyramid.finest === 0 ? 200 : 404]).toContain(tile.status)
+      if (tile.status === 404) expect(tile.headers.get('cache-control')).not.toContain('immutable')
+      const shown = tilePath(forecast, { level: pyramid.finest, x: 0, y: 0 })
+      expect((await shop.ask(shown)).status).toBe(200)
+      return status === 'ready' ? true : null
+    }, 'all tiles of a large film')
   })
 
   test('a tile that the browser has is not sent again; one outside is clear', async () => {
@@ -151,10 +170,10 @@ describe('a scan', () => {
 })
 
 /** 1000 x 1000 pixels at 300 dpi, black in one corner. */
-async function cornerFile(): Promise<string> {
-  const path = join(shop.folder, 'corner.png')
+async function cornerFile(side = 1000): Promise<string> {
+  const path = join(shop.folder, `corner ${side}.png`)
   const black = { create: { width: 120, height: 90, channels: 3, background: 'black' } } as const
-  await sharp({ create: { width: 1000, height: 1000, channels: 3, background: 'white' } })
+  await sharp({ create: { width: side, height: side, channels: 3, background: 'white' } })
     .composite([{ input: black, left: 20, top: 30 }])
     .png()
     .withMetadata({ density: 300 })

@@ -52,7 +52,8 @@ export async function filmForecastOf(
     return { ...common, ...nothing, status: 'failed', progressShare: 0, message: film.refusal }
   }
   const kept = await keptForecast(service, { film, setup })
-  const pyramid = kept?.picture.pyramid ?? null
+  // one that was kept before there was a finest level has them all
+  const pyramid = kept === null ? null : { ...kept.picture.pyramid, finest: finestOf(kept) }
   if (kept === null || kept.findings === null) {
     const progress = await working(service, { filmId: film.id, setup })
     return { ...common, ...nothing, ...progress, pyramid }
@@ -71,6 +72,10 @@ export async function filmForecastOf(
     }),
     along: findings.alongLeakShares.map((leak) => doses.gelDoseLu / leak),
   }
+}
+
+function finestOf({ picture: { pyramid } }: FilmWorkPicture): number {
+  return (pyramid as Partial<typeof pyramid>).finest ?? 0
 }
 
 async function working(

@@ -126,19 +126,21 @@ export function filmJobs(
     // a folder of its own: whoever is stopped in the middle of a file leaves its draft there
     const scratch = join(folder.incoming, `film-${sortableId(now())}`)
     const tilesPath = join(scratch, 'tiles')
+    const shownPath = join(scratch, 'shown')
     const mapPath = join(scratch, 'map')
     let early: Promise<BlobRecord | null> = Promise.resolve(null)
     try {
       const film = await filmOf(database, filmId)
       await mkdir(scratch, { recursive: true })
-      const work: FilmWork = { source: await sourceOf(film, mapPath), setup, tilesPath }
+      const source = await sourceOf(film, mapPath)
+      const work: FilmWork = { source, setup, tilesPath, shownPath }
       const result = await crew.work(work, {
         name: film.fileName ?? film.name,
         onProgress: (done, words) => {
           own.progress = { ...own.progress, share: done, words }
         },
         onPicture: (found) => {
-          early = keepPicture(shop, { film, setup, tilesPath, found, at: now() })
+          early = keepPicture(shop, { film, work, found, at: now() })
             .then((tiles) => {
               own.progress = { ...own.progress, size: sizeOf(found.picture) }
               return tiles

@@ -4,14 +4,23 @@ import { writeWhole } from '../../decode/files.ts'
 import { named } from '../../decode/named.ts'
 import { type OpenedFilm, withFilm } from '../../decode/openFilm.ts'
 import { DEMO_FILMS } from '../../demo/films.ts'
+import type { ByteSink } from '../../formats/bytes.ts'
 import { writeFloatTiff } from '../../formats/floatTiff.ts'
+import { tileWriter } from '../../formats/tileStore.ts'
+import { finestShown } from '../../raster/pyramid.ts'
 import { type FilmPicture, filmPicture } from '../../workflow/filmForecast.ts'
-import { type FilmFindings, filmFindings } from '../../workflow/filmForecastFindings.ts'
+import {
+  type FilmFindings,
+  type FineTiles,
+  filmFindings,
+} from '../../workflow/filmForecastFindings.ts'
 import { MARKS_ABOVE } from '../../workflow/watchStencil.ts'
 import type { Hands } from './hands.ts'
+import { openTileFile } from './tileFile.ts'
 import type { FilmSource, FilmWork, FilmWorkPicture, FilmWorkResult } from './work.ts'
 
 type Film = OpenedFilm['film']
+type Sink = Pick<ByteSink, 'write'>
 type OnProgress = (share: number, words: string) => void
 
 export type FilmWorkOptions = Readonly<{
@@ -23,8 +32,10 @@ export type FilmWorkOptions = Readonly<{
 }>
 
 /** What share of the time is over when the picture stands, and when the marks are found once. */
-const PICTURE_SHARE = 0.4
+const PICTURE_SHARE = 0.3
 const FINDINGS_SHARE = 0.95
+
+const PACKER = deflater({ runs: true })
 
 /**
  * Reads a film, forecasts it under a setup and writes its tiles.
@@ -47,6 +58,7 @@ export async function doFilmWork(
     resolutionDpi: source.resolutionDpi ?? undefined,
     solidDensity: source.solidDensity ?? undefined,
     as: source.as ?? undefined,
+    ahead: true,
   }
   onProgress(0.01, 'reading the film')
   try {
@@ -77,51 +89,88 @@ function spoken(words: string, { path, name }: Extract<FilmSource, { kind: 'file
 async function forecastOf(
   film: Film,
   {
-    work: { setup, tilesPath },
+    work: { setup, tilesPath, shownPath },
     warnings,
     options: { hands, onProgress, onPicture },
   }: Readonly<{ work: FilmWork; warnings: readonly string[]; options: FilmWorkOptions }>,
 ): Promise<FilmWorkResult> {
-  const picture = await pictureOf(film, { setup, tilesPath, hands }, (rows) =>
-    onProgress((PICTURE_SHARE * rows) / film.heightPx, 'forecasting'),
+  const finest = finestShown(film)
+  const shown = await written(finest === 0 ? tilesPath : shownPath, (sink) =>
+    filmPicture(film, setup, {
+      sink,
+      deflater: PACKER,
+      finest,
+      ...(hands === null ? {} : { hands: hands.picture }),
+      onRows: (rows) => onProgress((PICTURE_SHARE * rows) / film.heightPx, 'forecasting'),
+    }),
   )
-  onPicture({ warnings, picture })
+  onPicture({ warnings, picture: shown })
   const finds = (
     marksAbove: number,
     [from, to]: readonly [number, number],
+    fine?: FineTiles,
   ): Promise<FilmFindings> =>
     filmFindings(film, setup, {
       marksAbove,
       ...(hands === null ? {} : { hands: hands.marks }),
+      ...(fine === undefined ? {} : { fine }),
       onRows: (rows) =>
         onProgress(from + (to - from) * (rows / film.heightPx), 'looking for weak marks'),
     })
-  const findings = await finds(MARKS_ABOVE, [PICTURE_SHARE, FINDINGS_SHARE])
+  const first = (fine?: FineTiles): Promise<FilmFindings> =>
+    finds(MARKS_ABOVE, [PICTURE_SHARE, FINDINGS_SHARE], fine)
+  const { picture, findings } =
+    finest === 0
+      ? { picture: shown, findings: await first() }
+      : await written(tilesPath, (sink) => withFineTiles(shown, { shownPath, sink, make: first }))
   const faint = findings.underdrawing
   const withoutFaint = faint === null ? null : await finds(faint.paleBelow, [FINDINGS_SHARE, 1])
   return { warnings, picture, findings, withoutFaint }
 }
 
-async function pictureOf(
-  film: Film,
+/** The tiles of a picture and those finer ones that are made by the way, in one file. */
+async function withFineTiles(
+  shown: FilmPicture,
   {
-    setup,
-    tilesPath,
-    hands,
-  }: Pick<FilmWork, 'setup' | 'tilesPath'> & Pick<FilmWorkOptions, 'hands'>,
-  onRows: (rowsDone: number) => void,
-): Promise<FilmPicture> {
-  let picture: FilmPicture | null = null
-  await writeWhole(tilesPath, { force: true }, async (sink) => {
-    picture = await filmPicture(film, setup, {
-      sink,
-      deflater: deflater({ runs: true }),
-      ...(hands === null ? {} : { hands: hands.picture }),
-      onRows,
-    })
+    shownPath,
+    sink,
+    make,
+  }: Readonly<{
+    shownPath: string
+    sink: Sink
+    make: (fine: FineTiles) => Promise<FilmFindings>
+  }>,
+): Promise<Readonly<{ picture: FilmPicture; findings: FilmFindings }>> {
+  const { widthPx, heightPx, pyramid } = shown
+  const { finest, tileSide } = pyramid
+  const writer = await tileWriter({ widthPx, heightPx, tileSide }, { sink, deflater: PACKER })
+  const { store, close } = await openTileFile(shownPath)
+  try {
+    for (const place of store.places()) {
+      await writer.putDeflated(place, (await store.tile(place)) ?? new Uint8Array())
+    }
+  } finally {
+    await close()
+  }
+  const findings = await make({
+    finest,
+    deflater: PACKER,
+    put: ({ place, deflated }) => writer.putDeflated(place, deflated),
   })
-  if (picture === null) throw new RangeError('picture: expected one, got none')
-  return picture
+  const sizeBytes = await writer.finish()
+  return { picture: { ...shown, pyramid: { ...pyramid, finest: 0 }, sizeBytes }, findings }
+}
+
+/** What `write` answers once its file is whole. */
+async function written<Result>(
+  path: string,
+  write: (sink: Sink) => Promise<Result>,
+): Promise<Result> {
+  const answers: Result[] = []
+  await writeWhole(path, { force: true }, async (sink) => {
+    answers.push(await write(sink))
+  })
+  return answers[0] as Result
 }
 
 /** A drawn film as a density map, so that it need not be drawn again; a band in memory at a time. */

@@ -15,7 +15,7 @@ parentPort?.on('message', (order: HandOrder) => {
       work = pictureHand(order.task, { deflater: inThisThread })
       return
     case 'marks':
-      work = markHand(order.task)
+      work = markHand(order.task, { deflater: inThisThread })
       return
     case 'part':
       void made(order).then((word) => parentPort?.postMessage(word, buffersOf(word)))

@@ -1,6 +1,8 @@
 import { afterAll, describe, expect, test } from 'vitest'
 import { deflater } from '../../decode/deflater.ts'
+import { sourceOf } from '../../formats/bytes.ts'
 import { memorySink } from '../../formats/sink.testing.ts'
+import { openTileStore, type StoredPlace } from '../../formats/tileStore.ts'
 import type { Film } from '../../raster/film.ts'
 import { drawBar, filmOf, seeded } from '../../raster/testFilms.testing.ts'
 import { filmPicture } from '../../workflow/filmForecast.ts'
@@ -36,6 +38,8 @@ const CODED: Film = {
   },
 }
 
+const nameOf = ({ level, x, y }: StoredPlace): string => `${level}/${x}/${y}`
+
 const threads: readonly Hands[] = [1, 2, 3].map(hands)
 afterAll(() => Promise.all(threads.map(({ end }) => end())))
 
@@ -70,6 +74,44 @@ describe.each([
     expect(shared.findings).toEqual(alone.findings)
     expect(alone.findings.findings.length).toBeGreaterThan(2)
   })
+
+  test.each([1, 2])(
+    'has the same tiles when those below level %i are made later',
+    async (finest) => {
+      const { sink, bytes } = memorySink()
+      const packer = deflater({ runs: true })
+      const two = threads[1] ?? null
+      const options = { sink, deflater: packer, finest }
+      const shown = await filmPicture(film, DEFAULT_SETUP, {
+        ...options,
+        ...(two === null ? {} : { hands: two.picture }),
+      })
+      expect(shown.leakCounts).toEqual(alone.picture.leakCounts)
+      expect(shown.pyramid).toEqual({ ...alone.picture.pyramid, finest })
+      const tiles = new Map<string, Uint8Array | null>()
+      const store = await openTileStore(sourceOf(bytes()))
+      for (const place of store.places()) tiles.set(nameOf(place), await store.tile(place))
+      expect(Math.min(...store.places().map(({ level }) => level))).toBe(finest)
+      const findings = await filmFindings(film, DEFAULT_SETUP, {
+        marksAbove: 0.3,
+        ...(two === null ? {} : { hands: two.marks }),
+        fine: {
+          ...options,
+          put: ({ place, deflated }) => {
+            tiles.set(nameOf(place), deflated)
+            return Promise.resolve()
+          },
+        },
+      })
+      expect(findings).toEqual(alone.findings)
+      const whole = await openTileStore(sourceOf(alone.bytes))
+      expect(tiles.size).toBe(whole.tiles)
+      for (const place of whole.places()) {
+        const own = tiles.get(nameOf(place)) ?? new Uint8Array()
+        expect(Buffer.compare(own, (await whole.tile(place)) ?? new Uint8Array())).toBe(0)
+      }
+    },
+  )
 
   test('progress rises to the film’s whole height, twice', async () => {
     const { rows } = await forecastOf(film, threads[1] ?? null)

@@ -8,7 +8,6 @@ import { type Film, filmIsReady } from '../../store/films.ts'
 import { keepForecast } from '../../store/forecasts.ts'
 import { endJob, type Held } from '../../store/jobLease.ts'
 import type { OpenShop } from '../../store/openShop.ts'
-import type { Setup } from '../../workflow/setup.ts'
 import { forecastKey } from '../films/filmKey.ts'
 import type { FilmWork, FilmWorkPicture, FilmWorkResult } from './work.ts'
 
@@ -29,28 +28,33 @@ export function sizeOf({ widthPx, heightPx, pixelUm }: FilmWorkPicture['picture'
   }
 }
 
-/** Keeps the picture, for the page to draw while the marks are still looked through. */
+/**
+ * Keeps the picture, for the page to draw while the marks are still looked through.
+ *
+ * @returns its tiles when they are all there
+ */
 export async function keepPicture(
   { database, blobs }: Place,
   {
     film,
-    setup,
-    tilesPath,
+    work: { setup, tilesPath, shownPath },
     found,
     at,
-  }: At & Readonly<{ film: Film; setup: Setup; tilesPath: string; found: FilmWorkPicture }>,
-): Promise<BlobRecord> {
-  const tiles = await blobFrom(blobs, tilesPath, { mediaType: TILES_TYPE, at })
+  }: At & Readonly<{ film: Film; work: FilmWork; found: FilmWorkPicture }>,
+): Promise<BlobRecord | null> {
+  const isWhole = found.picture.pyramid.finest === 0
+  const path = isWhole ? tilesPath : shownPath
+  const tiles = await blobFrom(blobs, path, { mediaType: TILES_TYPE, at })
   const answer = { ...found, findings: null, withoutFaint: null } as unknown as Json
   const kept = { setup: setup as unknown as Json, answer, leakBlob: tiles.sha256 }
   await keepForecast(database, { ...forecastKey(film.id, setup), ...kept }, { at })
-  return tiles
+  return isWhole ? tiles : null
 }
 
 /**
  * Keeps all that was found out, and that the job is done: together or not at all.
  *
- * @param of tiles: null when keeping the picture went wrong, and is tried again
+ * @param of tiles: null when they are not all kept yet
  * @returns false when the job is another's now, and nothing was written
  */
 export async function keepFilm(

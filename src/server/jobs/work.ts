@@ -24,6 +24,8 @@ export type FilmWork = Readonly<{
   setup: Setup
   /** Where the tiles are to be written. */
   tilesPath: string
+  /** Where those are written that show the whole film, when the finer ones come later. */
+  shownPath: string
 }>
 
 /** What reading a film under a setup found out; all of it is JSON. */
@@ -35,7 +37,10 @@ export type FilmWorkResult = Readonly<{
   withoutFaint: FilmFindings | null
 }>
 
-/** The part of it that stands before the marks are looked through: the picture can be drawn. */
+/**
+ * The part of it that stands before the marks are looked through: the picture can be drawn. Its
+ * tiles are in `shownPath` when it says that finer ones are still to come, else in `tilesPath`.
+ */
 export type FilmWorkPicture = Pick<FilmWorkResult, 'warnings' | 'picture'>
 
 /** What is said to a process that does work of some kind. */

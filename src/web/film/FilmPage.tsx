@@ -15,7 +15,7 @@ import { FilmPicture } from './FilmPicture.tsx'
 import { Findings } from './Findings.tsx'
 import { filmCloth, holdsFromLu, screensInTenAt } from './filmCloth.ts'
 import { FILM_WORDS } from './filmWords.ts'
-import { lengthText, shareSays, troubleSays } from './findingSays.ts'
+import { lengthText, shareSays, tens, troubleSays } from './findingSays.ts'
 import { Looks } from './Looks.tsx'
 import { Signs } from './Signs.tsx'
 import { Underdrawing } from './Underdrawing.tsx'
@@ -89,9 +89,7 @@ function Progress({
   return (
     <div className="film-progress">
       <p>{film.name}</p>
-      <p aria-live="polite">
-        {share > 0 ? FILM_WORDS.reading(`${Math.floor(share * 10) * 10} %`) : FILM_WORDS.waiting}
-      </p>
+      <p aria-live="polite">{share > 0 ? FILM_WORDS.reading(tens(share)) : FILM_WORDS.waiting}</p>
       <progress value={share} max={1} aria-label={film.name} />
     </div>
   )
@@ -155,7 +153,9 @@ function Forecast({ film, forecast, light, onAnswered, standing }: ForecastProps
             <strong>{`${value} ${unitWord}`}</strong>. {trouble}
           </p>
         ) : (
-          <p className="film-sentence">{isFound ? FILM_WORDS.noMarks : FILM_WORDS.finding}</p>
+          <p className="film-sentence">
+            {isFound ? FILM_WORDS.noMarks : FILM_WORDS.findingSo(tens(forecast.progressShare))}
+          </p>
         )}
       </div>
       <div className="film-picture">

@@ -2,14 +2,14 @@ import { type ReactNode, useEffect, useMemo, useReducer, useRef, useState } from
 import type { FilmForecast, Finding, Pyramid } from '../../api/films.ts'
 import type { SurfaceDoses } from '../../core/emulsion/doses.ts'
 import { lu } from '../../core/units/quantity.ts'
-import { filmSource } from '../../workflow/filmForecastView.ts'
+import { filmSource, levelOfView } from '../../workflow/filmForecastView.ts'
 import type { Units } from '../signs/Ruler.tsx'
 import { useWidth } from '../signs/useWidth.ts'
 import { ONE_COLUMN, useMedia } from '../useMedia.ts'
 import { useFilmPalette } from './filmInks.ts'
 import { filmTiles } from './filmTiles.ts'
 import { FILM_WORDS } from './filmWords.ts'
-import { lengthText } from './findingSays.ts'
+import { lengthText, tens } from './findingSays.ts'
 import { Loupe } from './Loupe.tsx'
 import { EDGE, type Glass, Overlay } from './Overlay.tsx'
 import { type Look, useCanvasPicture } from './useCanvasPicture.ts'
@@ -56,9 +56,11 @@ export function FilmPicture(props: FilmPictureProps): ReactNode {
   const tiles = useMemo(() => filmTiles(forecast.id, onceAFrame(tileCame)), [forecast.id])
   useEffect(() => () => tiles.stop(), [tiles])
   const palette = useFilmPalette()
+  const { finest } = pyramid
+  const levels = pyramid.levels.length
   const source = useMemo(
-    () => filmSource(film, { levels: pyramid.levels.length, tileAt: tiles.at }),
-    [film, pyramid, tiles],
+    () => filmSource(film, { levels, tileAt: tiles.at }),
+    [film, levels, tiles],
   )
   const doses = useMemo<SurfaceDoses>(
     () => ({
@@ -69,7 +71,7 @@ export function FilmPicture(props: FilmPictureProps): ReactNode {
     [forecast.gelDoseLu, forecast.holdDoseLu, forecast.throughDoseLu],
   )
   const view = useMemo(() => viewOf(sight, box, devicePixelRatio), [sight, box])
-  const shown = { source, tiles, tilesCome, look, doses, doseLu, palette }
+  const shown = { source, finest, tiles, tilesCome, look, doses, doseLu, palette }
   const canvas = useCanvasPicture({ ...shown, who: 'stage', view })
   const onSight = useMemo(
     () =>
@@ -135,6 +137,7 @@ export function FilmPicture(props: FilmPictureProps): ReactNode {
               units,
             ),
           )}
+          {levelOfView(view, levels) < finest && FILM_WORDS.finer(tens(forecast.progressShare))}
         </p>
       </div>
     </div>

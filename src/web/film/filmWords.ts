@@ -20,6 +20,7 @@ export const FILM_WORDS = {
   back: 'further',
   whole: 'whole film',
   howNear: (mm: string): string => `${mm} wide in view`,
+  finer: (percent: string): string => `; finer pixels are still being made, ${percent} done`,
   at: ', at ',
   shares: {
     all: 'All of it',
@@ -58,6 +59,7 @@ export const FILM_WORDS = {
     count === 1 ? 'Show one more' : `Show ${(NUMBERS[count] ?? String(count)).toLowerCase()} more`,
   fewer: 'Show only the worst',
   finding: 'Looking for the weakest marks …',
+  findingSo: (percent: string): string => `Looking for the weakest marks: ${percent} done.`,
   reading: (percent: string): string => `Reading the film: ${percent} done.`,
   waiting: 'The film waits for its turn to be read.',
   fetching: 'Fetching the film …',

@@ -99,3 +99,8 @@ export function troubleSays(findings: readonly Finding[], { doseLu, holdsFromLu 
   if (hopeless.length > 0) return FILM_WORDS.passages(hopeless.length)
   return doubtful.length > 0 ? FILM_WORDS.narrower(doubtful.length) : ''
 }
+
+/** How far something is, in steps that are not read out too often. */
+export function tens(share: number): string {
+  return `${Math.floor(share * 10) * 10} %`
+}

@@ -20,6 +20,8 @@ export type Shown = Readonly<{
   who: string
   view: View
   source: FilmSource
+  /** The finest level that is there to be fetched. */
+  finest: number
   tiles: FilmTiles
   /** Counts up with each tile that came. */
   tilesCome: number
@@ -37,9 +39,12 @@ export function useCanvasPicture(shown: Shown): RefObject<HTMLCanvasElement | nu
   const canvas = useRef<HTMLCanvasElement>(null)
   const laid = useRef<LaidView | null>(null)
   const image = useRef<ImageData | null>(null)
-  const { who, view, source, tiles, tilesCome, look, doses, doseLu, palette } = shown
+  const { who, view, source, finest, tiles, tilesCome, look, doses, doseLu, palette } = shown
 
-  useEffect(() => tiles.want(who, tilesOfView(view, source)), [who, view, source, tiles])
+  useEffect(
+    () => tiles.want(who, tilesOfView(view, source, { finest })),
+    [who, view, source, finest, tiles],
+  )
 
   // before the paint and in the same turn: what is printed or resized is never an old picture
   useLayoutEffect(() => {
