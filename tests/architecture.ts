@@ -17,7 +17,14 @@ export const LAYERS: Readonly<Record<string, Allowed>> = {
   workflow: { layers: ['core', 'raster', 'formats'], packages: ['zod'], node: false },
   decode: {
     layers: ['core', 'formats', 'raster'],
-    packages: ['sharp', '@resvg/resvg-js', 'fontkit', 'csv-parse', '@techstark/opencv-js'],
+    packages: [
+      'sharp',
+      '@resvg/resvg-js',
+      '@embedpdf/pdfium',
+      'fontkit',
+      'csv-parse',
+      '@techstark/opencv-js',
+    ],
     node: true,
   },
   api: { layers: ['core'], packages: ['zod'], node: false },

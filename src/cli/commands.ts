@@ -5,6 +5,7 @@ import { check } from './commands/check.ts'
 import { dose } from './commands/dose.ts'
 import { exportShop } from './commands/export.ts'
 import { fabric } from './commands/fabric.ts'
+import { films } from './commands/films.ts'
 import { forecast } from './commands/forecast.ts'
 import { commandNamed, helpOn } from './commands/help.ts'
 import { importNotes } from './commands/import.ts'
@@ -21,6 +22,7 @@ import { wedge } from './commands/wedge.ts'
 const COMPUTING: readonly Command[] = [
   forecast,
   dose,
+  films,
   fabric,
   moire,
   wedge,

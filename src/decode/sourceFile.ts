@@ -21,6 +21,22 @@ const NO_PICTURE: Readonly<Record<NoPicture, string>> = {
   unknown: 'is no picture that can be read; give a PNG, TIFF, JPEG or WebP',
 }
 
+/** Which kinds are read, and what is said of the others. */
+export type Accepted<Kind extends FileKind> = Readonly<{
+  kinds: readonly Kind[]
+  refusals: Readonly<Record<Exclude<FileKind, Kind>, string>>
+  /** What to give in place of a device or a pipe: 'a PNG, TIFF, JPEG or WebP'. */
+  wanted: string
+}>
+
+const PICTURES: Accepted<PictureKind> = {
+  kinds: ['png', 'jpeg', 'webp', 'tiff'],
+  refusals: NO_PICTURE,
+  wanted: 'a PNG, TIFF, JPEG or WebP',
+}
+
+type Use<Kind, Result> = (file: Readonly<{ kind: Kind; source: ByteSource }>) => Promise<Result>
+
 /**
  * Opens a picture file for as long as `use` runs: a plain file, of a kind we read, not too long.
  *
@@ -28,19 +44,29 @@ const NO_PICTURE: Readonly<Record<NoPicture, string>> = {
  */
 export async function withSourceFile<Result>(
   path: string,
-  use: (file: Readonly<{ kind: PictureKind; source: ByteSource }>) => Promise<Result>,
+  use: Use<PictureKind, Result>,
+): Promise<Result> {
+  return withFileOfKind(path, PICTURES, use)
+}
+
+/** As `withSourceFile`, for the kinds that are accepted. */
+export async function withFileOfKind<Kind extends FileKind, Result>(
+  path: string,
+  { kinds, refusals, wanted }: Accepted<Kind>,
+  use: Use<Kind, Result>,
 ): Promise<Result> {
   const status = await stat(path).catch(refusedBy(path))
   if (status.isDirectory()) {
     throw unreadable(path, 'is a folder; name the picture file in it')
   }
-  if (!status.isFile()) throw unreadable(path, 'is no plain file; give a PNG, TIFF, JPEG or WebP')
+  if (!status.isFile()) throw unreadable(path, `is no plain file; give ${wanted}`)
   const file = await open(path, 'r').catch(refusedBy(path))
   try {
     const source = sourceFrom(file, { path, sizeBytes: status.size })
-    const kind = fileKind(await source.read(0, HEAD_BYTES))
-    if (kind !== 'png' && kind !== 'jpeg' && kind !== 'webp' && kind !== 'tiff') {
-      throw unreadable(path, NO_PICTURE[kind])
+    const found = fileKind(await source.read(0, HEAD_BYTES))
+    const kind = kinds.find((known) => known === found)
+    if (kind === undefined) {
+      throw unreadable(path, refusals[found as Exclude<FileKind, Kind>])
     }
     const most = kind === 'tiff' ? MOST_FILE_BYTES.tiff : MOST_FILE_BYTES.other
     if (status.size > most) {

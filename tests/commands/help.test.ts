@@ -8,6 +8,7 @@ import { json, run } from './run.ts'
 const CONTRACT = [
   'forecast',
   'dose',
+  'films',
   'fabric',
   'moire',
   'wedge',

@@ -1,6 +1,10 @@
 import type { Lab, Xyz } from './space.ts'
 
-/** White of D50 by its chromaticity 0.3457, 0.3585. @source cie-lab */
+/**
+ * White of D50 by its chromaticity 0.3457, 0.3585.
+ *
+ * @source cie-lab
+ */
 export const WHITE_D50: Xyz = [0.3457 / 0.3585, 1, (1 - 0.3457 - 0.3585) / 0.3585]
 
 const EPSILON = 216 / 24_389

@@ -2,14 +2,22 @@ import { linearLight } from '../inspection/linearLight.ts'
 import { labFromXyz50, xyz50FromLab } from './lab.ts'
 import { type Lab, type Matrix, type Srgb, times, type Xyz } from './space.ts'
 
-/** Linear sRGB to XYZ under D65. @source css-color4 */
+/**
+ * Linear sRGB to XYZ under D65.
+ *
+ * @source css-color4
+ */
 const XYZ65_FROM_LINEAR: Matrix = [
   [506_752 / 1_228_815, 87_881 / 245_763, 12_673 / 70_218],
   [87_098 / 409_605, 175_762 / 245_763, 12_673 / 175_545],
   [7918 / 409_605, 87_881 / 737_289, 1_001_167 / 1_053_270],
 ]
 
-/** What an eye used to D65 sees, for one used to D50. @source bradford */
+/**
+ * What an eye used to D65 sees, for one used to D50.
+ *
+ * @source bradford
+ */
 const XYZ50_FROM_XYZ65: Matrix = [
   [1.047_929_79, 0.022_946_87, -0.050_192_27],
   [0.029_627_81, 0.990_434_43, -0.017_073_8],
@@ -41,7 +49,11 @@ export function srgbFromLab(lab: Lab): Srgb {
   return srgbFromXyz50(xyz50FromLab(lab))
 }
 
-/** The stored value of linear light, both 0 … 1; light beyond is cut. @source srgb */
+/**
+ * The stored value of linear light, both 0 … 1; light beyond is cut.
+ *
+ * @source srgb
+ */
 export function storedLight(light: number): number {
   if (!(light > 0)) return 0
   if (light >= 1) return 1

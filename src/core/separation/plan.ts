@@ -7,6 +7,8 @@ export type Ink = Readonly<{
   lab: Lab | null
   /** How much of what lies under it a solid hides, 0 … 1. */
   opacity: number
+  /** The angle of its dots; null for the plan's own. */
+  angleDeg: number | null
 }>
 
 /** `line`: flat colours; `spot`: tones of chosen inks; `process`: four inks; `single`: one ink. */

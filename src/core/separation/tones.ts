@@ -1,6 +1,6 @@
-import { LUMINANCE, linearLight } from '../inspection/linearLight.ts'
 import { storedLight } from '../colour/srgb.ts'
 import { SOLID } from '../halftone/cellThresholds.ts'
+import { LUMINANCE, linearLight } from '../inspection/linearLight.ts'
 
 const LIGHT: Float64Array = Float64Array.from({ length: 256 }, (_, value) =>
   linearLight(value / 255),

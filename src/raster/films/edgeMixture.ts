@@ -36,7 +36,9 @@ export function mixtureAt(x: number, near: Neighbourhood): Mixture {
   if (same !== undefined) return pure(same.ink)
   const between = bestPair(own, anchors)
   if (between !== null) return between
-  const [nearestAnchor] = anchors.toSorted((one, other) => distance(one, own) - distance(other, own))
+  const [nearestAnchor] = anchors.toSorted(
+    (one, other) => distance(one, own) - distance(other, own),
+  )
   if (nearestAnchor === undefined) return pure(own.ink)
   const core = farthest(x, near, nearestAnchor)
   const coreInk = core.ink
@@ -56,7 +58,11 @@ function anchorsAt(x: number, near: Neighbourhood): readonly Anchor[] {
   const found = new Map<number, Anchor & Readonly<{ squared: number }>>()
   for (let row = 0; row <= 2 * reach; row++) {
     const { flat, ink } = near.rows[row]
-    for (let column = Math.max(0, x - reach); column <= Math.min(widthPx - 1, x + reach); column++) {
+    for (
+      let column = Math.max(0, x - reach);
+      column <= Math.min(widthPx - 1, x + reach);
+      column++
+    ) {
       if (flat[column] === 0) continue
       const squared = (column - x) ** 2 + (row - reach) ** 2
       const known = found.get(ink[column])

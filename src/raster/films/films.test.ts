@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
+import { labFromSrgb } from '../../core/colour/srgb.ts'
 import { SOLID } from '../../core/halftone/cellThresholds.ts'
 import { nearestInk } from '../../core/separation/nearestInk.ts'
-import { labFromSrgb } from '../../core/colour/srgb.ts'
 import { near } from '../../core/units/near.testing.ts'
 import type { Artwork } from './artwork.ts'
 import { enlarged } from './enlarge.ts'
@@ -77,9 +77,7 @@ test('enlarged eight times, the edge is found within the pixels and every pixel 
   const circle = [20.3, 19.6, 13.2] as const
   const artwork = artworkOf([40, 40], (x, y) => mixed(BLACK, RED, inside(x, y, circle)))
   const shares = lineShares(artwork, { inks: 3, nearest: nearestInk(labs) })
-  const [red, black, pink] = await all(
-    decided(enlarged(shares, { widthPx: 320, heightPx: 320 })),
-  )
+  const [red, black, pink] = await all(decided(enlarged(shares, { widthPx: 320, heightPx: 320 })))
   expect(share(pink)).toBe(0)
   near(share(red) + share(black), 1, { within: 1e-12, because: 'no paper and nothing twice' })
   near(share(red), (Math.PI * 13.2 ** 2) / 1600, { within: 0.002, because: 'eighths of a pixel' })

@@ -1,5 +1,5 @@
-import type { NearestInk } from '../../core/separation/nearestInk.ts'
 import { SOLID } from '../../core/halftone/cellThresholds.ts'
+import type { NearestInk } from '../../core/separation/nearestInk.ts'
 import type { Artwork } from './artwork.ts'
 import { mixtureAt, type Neighbourhood } from './edgeMixture.ts'
 import { emptyRow, type ToneRow, type Tones } from './tones.ts'

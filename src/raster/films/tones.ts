@@ -62,6 +62,41 @@ export function converted(artwork: Artwork, plates: number, convert: Convert): T
   return { plates, widthPx, heightPx, rows }
 }
 
-export function emptyRow({ plates, widthPx }: Readonly<{ plates: number; widthPx: number }>): ToneRow {
+export function emptyRow({
+  plates,
+  widthPx,
+}: Readonly<{ plates: number; widthPx: number }>): ToneRow {
   return Array.from({ length: plates }, () => new Uint16Array(widthPx))
+}
+
+/** One plate that is as dark as paper, inks and chance leave nothing uncovered: 1 − Π (1 − a). */
+export function underAll(tones: Tones): Tones {
+  const { widthPx, heightPx } = tones
+  async function* rows(): AsyncGenerator<ToneRow> {
+    const into = new Uint16Array(widthPx)
+    for await (const row of tones.rows()) {
+      for (let x = 0; x < widthPx; x++) {
+        let bare = 1
+        for (const plate of row) bare *= 1 - plate[x] / 0xffff
+        into[x] = Math.round((1 - bare) * 0xffff)
+      }
+      yield [into]
+    }
+  }
+  return { plates: 1, widthPx, heightPx, rows }
+}
+
+/** The plates of two, row by row. */
+export function joinedPlates(first: Tones, second: Tones): Tones {
+  const { widthPx, heightPx } = first
+  async function* rows(): AsyncGenerator<ToneRow> {
+    const others = second.rows()[Symbol.asyncIterator]()
+    for await (const row of first.rows()) {
+      const { value, done } = await others.next()
+      if (done === true) throw new RangeError('rows: expected as many of both')
+      yield [...row, ...value]
+    }
+    await others.return?.()
+  }
+  return { plates: first.plates + second.plates, widthPx, heightPx, rows }
 }

@@ -1,0 +1,184 @@
+import { join } from 'node:path'
+import type { FilmPlan } from '../core/separation/plan.ts'
+import type { FileSpool } from '../decode/spool.ts'
+import type { ByteSink } from '../formats/bytes.ts'
+import type { MadeFilm } from '../workflow/makeFilms/makeFilms.ts'
+import type { Stream } from './command.ts'
+import { progressOn } from './progress.ts'
+
+/** What stands in films.json; files by their names in its folder. */
+export type FilmsRecord = Readonly<{
+  kind: 'films'
+  mode: FilmPlan['mode']
+  /** Of a film, marks and all. */
+  widthMm: number
+  heightMm: number
+  /** Of the artwork on it. */
+  artworkWidthMm: number
+  artworkHeightMm: number
+  resolutionDpi: number
+  films: readonly Readonly<{
+    ink: string
+    pdf: string | null
+    tiff: string | null
+    coverageShare: number
+  }>[]
+  proof: string
+}>
+
+export type FilmsTask = Readonly<{
+  artwork: string
+  planFile: string
+  folder: string
+  force: boolean
+  stderr: Stream
+}>
+
+/**
+ * Makes the films of a plan and writes them, films.json last.
+ *
+ * @throws Failure as `openArtwork`, `makeFilms` and `writeWhole`; nothing of it is left then
+ */
+export async function writeFilms(plan: FilmPlan, task: FilmsTask): Promise<FilmsRecord> {
+  const { openArtwork } = await import('../decode/artwork.ts')
+  const { filmSize } = await import('../workflow/makeFilms/filmSize.ts')
+  const { makeFilms, plateCount } = await import('../workflow/makeFilms/makeFilms.ts')
+  const { openLetters } = await import('../decode/glyphs.ts')
+  const { openOutFolder } = await import('../decode/outFolder.ts')
+  const { openSpool } = await import('../decode/spool.ts')
+  const { pageRaster } = await import('../decode/pageRaster.ts')
+  const opened = await openArtwork(task.artwork)
+  const spools: FileSpool[] = []
+  try {
+    for (const warning of warningsOf(plan, opened.warnings)) {
+      task.stderr.write(`Warning: ${warning}\n`)
+    }
+    const size = filmSize(plan, opened)
+    const names = plateNames(plan)
+    const folder = await openOutFolder(task.folder)
+    try {
+      await refuseThere(names, plan, task)
+      const artwork = await opened.samples({ ...size, keepsCmyk: plan.mode === 'process' })
+      for (let plate = 0; plate < plateCount(plan); plate++) spools.push(await openSpool())
+      const progress = progressOn(task.stderr, 'films')
+      const letters = await openLetters()
+      const made = await makeFilms(artwork, {
+        plan,
+        size,
+        tools: { spools, letters, raster: pageRaster, onShare: progress.at },
+      })
+      progress.done()
+      const record: FilmsRecord = {
+        kind: 'films',
+        mode: plan.mode,
+        widthMm: made.widthMm,
+        heightMm: made.heightMm,
+        artworkWidthMm: size.widthMm,
+        artworkHeightMm: size.heightMm,
+        resolutionDpi: plan.resolutionDpi,
+        films: made.films.map(({ ink, coverageShare }, at) => ({
+          ink,
+          pdf: plan.formats.includes('pdf') ? `${names[at]}.pdf` : null,
+          tiff: plan.formats.includes('tiff') ? `${names[at]}.tif` : null,
+          coverageShare,
+        })),
+        proof: PROOF,
+      }
+      const put = putInto(task, folder.wrote)
+      for (const [at, film] of made.films.entries()) await writeFilm(film, record.films[at], put)
+      const { pngOf } = await import('../decode/picture.ts')
+      const png = await pngOf(made.proof)
+      await put(PROOF, (sink) => sink.write(png))
+      const text = new TextEncoder().encode(`${JSON.stringify(record, null, 2)}\n`)
+      await put(LIST, (sink) => sink.write(text))
+      return record
+    } catch (error) {
+      await folder.undo()
+      throw error
+    }
+  } finally {
+    for (const spool of spools) await spool.close()
+    await opened.close()
+  }
+}
+
+const PROOF = 'proof.png'
+const LIST = 'films.json'
+
+type Put = (name: string, write: (sink: ByteSink) => Promise<void>) => Promise<void>
+
+function putInto(
+  { folder, force, artwork, planFile }: FilmsTask,
+  wrote: (path: string) => void,
+): Put {
+  return async (name, write) => {
+    const { writeWhole } = await import('../decode/files.ts')
+    const path = join(folder, name)
+    await writeWhole(path, { force, inputs: [artwork, planFile] }, write)
+    wrote(path)
+  }
+}
+
+async function writeFilm(
+  film: MadeFilm,
+  files: FilmsRecord['films'][number] | undefined,
+  put: Put,
+): Promise<void> {
+  const { deflater } = await import('../decode/deflater.ts')
+  const { writeFilmPdf } = await import('../formats/filmPdf.ts')
+  const { writeBilevelTiff } = await import('../formats/bilevelTiff.ts')
+  const { pdf = null, tiff = null } = files ?? {}
+  if (pdf !== null) {
+    await put(pdf, (sink) =>
+      writeFilmPdf(film.pages(), { sink, deflater: deflater(), title: film.ink }),
+    )
+  }
+  if (tiff !== null) await put(tiff, (sink) => writeBilevelTiff(film.bits(), { sink }))
+}
+
+async function refuseThere(
+  names: readonly string[],
+  { formats }: FilmPlan,
+  { folder, force, artwork, planFile }: FilmsTask,
+): Promise<void> {
+  const { refuseExisting } = await import('../decode/files.ts')
+  const endings = formats.map((format) => (format === 'pdf' ? '.pdf' : '.tif'))
+  const films = names.flatMap((name) => endings.map((ending) => `${name}${ending}`))
+  for (const name of [...films, PROOF, LIST]) {
+    await refuseExisting(join(folder, name), { force, inputs: [artwork, planFile] })
+  }
+}
+
+/** `1-red`: the order of printing, and what of the name every disk takes. */
+function plateNames({ inks, underbase }: FilmPlan): readonly string[] {
+  const all = [...(underbase === null ? [] : [underbase.name]), ...inks.map(({ name }) => name)]
+  return all.map((name, at) => {
+    const plain = name
+      .normalize('NFKD')
+      .toLowerCase()
+      .replace(/\p{M}/gu, '')
+      .replace(/[^\p{L}\p{N}]+/gu, '-')
+      .replace(/^-+|-+$/g, '')
+    return [String(at + 1), plain.slice(0, 40)].filter((part) => part !== '').join('-')
+  })
+}
+
+function warningsOf(plan: FilmPlan, ofArtwork: readonly string[]): readonly string[] {
+  const { halftone, inks, marks, mode, resolutionDpi } = plan
+  const sharesAngle =
+    halftone?.kind === 'dot' && inks.length > 1 && inks.every(({ angleDeg }) => angleDeg === null)
+  const fineDots =
+    halftone?.kind === 'stochastic' && (halftone.dotUm ?? 25_400 / resolutionDpi) < 60
+  const warnings: readonly (readonly [boolean, string])[] = [
+    [
+      sharesAngle,
+      'All inks share one angle, and dots that lie on each other shift in colour; give each ink an angleDeg, such as 15, 75, 0 and 45.',
+    ],
+    [
+      fineDots,
+      'The dots are finer than a fabric holds; give halftone.dotUm, about the finest line of the fabric.',
+    ],
+    [mode === 'line' && marks.stepStrip, 'Flat colours have no tones: the step strip is left out.'],
+  ]
+  return [...ofArtwork, ...warnings.filter(([holds]) => holds).map(([, words]) => words)]
+}

@@ -1,0 +1,55 @@
+import type { Artwork } from '../raster/films/artwork.ts'
+import { openArtworkPdf } from './artworkPdf.ts'
+import { openArtworkPicture } from './artworkPicture.ts'
+import { openArtworkSvg } from './artworkSvg.ts'
+import { type Accepted, type PictureKind, withFileOfKind } from './sourceFile.ts'
+
+/** Artwork that was looked at and not yet decoded. */
+export type OpenedArtwork = Readonly<{
+  /** Width over height as it is to be seen. */
+  proportion: number
+  /** Its true width as the file states it; null where it states none. */
+  widthMm: number | null
+  /** A drawing is made at any size; a picture has the pixels that it has. */
+  kind: 'drawing' | 'picture'
+  warnings: readonly string[]
+  /** Its samples, in no more pixels than the film has; a drawing in just as many. */
+  samples: (film: FilmPixels) => Promise<Artwork>
+  close: () => Promise<void>
+}>
+
+export type FilmPixels = Readonly<{
+  widthPx: number
+  heightPx: number
+  /** Ink shares of a CMYK picture as they stand, where the film takes them so. */
+  keepsCmyk: boolean
+}>
+
+const PICTURE_INSTEAD = 'give a PNG, JPEG, TIFF, WebP, SVG or PDF'
+
+const ARTWORK: Accepted<PictureKind | 'svg' | 'pdf'> = {
+  kinds: ['png', 'jpeg', 'webp', 'tiff', 'svg', 'pdf'],
+  refusals: {
+    empty: 'is empty; copy or export it again',
+    zip: `is a zip or office file; ${PICTURE_INSTEAD}`,
+    heic: 'is a HEIC or AVIF photo, which cannot be read; save it as PNG, TIFF or JPEG',
+    gif: 'is a GIF, which cannot be read; save it as PNG, TIFF or JPEG',
+    text: `is a text; ${PICTURE_INSTEAD}`,
+    unknown: `is no artwork that can be read; ${PICTURE_INSTEAD}`,
+  },
+  wanted: 'a PNG, JPEG, TIFF, WebP, SVG or PDF',
+}
+
+/**
+ * Artwork by its path: a picture, or a drawing whose edges are made at the film's own pixels. It
+ * reads no other file and no network, whatever it names.
+ *
+ * @throws Failure 'missing file', 'unreadable file', 'too large', 'world failed'
+ */
+export async function openArtwork(path: string): Promise<OpenedArtwork> {
+  return withFileOfKind(path, ARTWORK, async ({ kind, source }) => {
+    if (kind === 'svg') return openArtworkSvg(path, await source.read(0, source.sizeBytes))
+    if (kind === 'pdf') return openArtworkPdf(path, await source.read(0, source.sizeBytes))
+    return openArtworkPicture(path, { kind, source })
+  })
+}

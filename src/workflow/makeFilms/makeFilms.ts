@@ -1,0 +1,104 @@
+import { Failure } from '../../core/failure.ts'
+import type { FilmPlan } from '../../core/separation/plan.ts'
+import type { Bilevel } from '../../formats/bilevel.ts'
+import type { FilmPage } from '../../formats/filmPage.ts'
+import type { Artwork } from '../../raster/films/artwork.ts'
+import type { FilmSize } from './filmSize.ts'
+import { type PageTools, pageBits } from './pageBits.ts'
+import { hasMarks, pageLayout } from './pageLayout.ts'
+import { platesOf } from './plates.ts'
+import { type Proof, proofOf } from './proof.ts'
+import { type Spool, screenPlates } from './screenPlates.ts'
+import { filmPages } from './sheets.ts'
+
+/** One plate's film, whose bits wait in a spool. */
+export type MadeFilm = Readonly<{
+  ink: string
+  /** How much of the artwork is black, counted from the bits. */
+  coverageShare: number
+  /** For a PDF: one page, or one for each sheet. */
+  pages: () => readonly FilmPage[]
+  /** For a TIFF: the whole film. */
+  bits: () => Bilevel
+}>
+
+export type MadeFilms = Readonly<{
+  widthMm: number
+  heightMm: number
+  films: readonly MadeFilm[]
+  proof: Proof
+}>
+
+export type FilmTools = PageTools &
+  Readonly<{
+    /** One place for bits a plate. */
+    spools: readonly Spool[]
+    onShare: (share: number) => void
+  }>
+
+/** How many plates a plan has: what `FilmTools` must bring a spool for each. */
+export function plateCount({ inks, underbase }: FilmPlan): number {
+  return inks.length + (underbase === null ? 0 : 1)
+}
+
+/** Pages with marks are drawn up to this width. */
+const MOST_MARKED_PX = 30_000
+
+/**
+ * Films of an artwork: parted into inks, enlarged to the film's pixels, edges moved, screened.
+ *
+ * Only a few rows are in memory at a time. The same artwork and plan give the same bits.
+ *
+ * @param artwork in no more pixels than the film's
+ * @throws Failure where marks are asked for on a film too wide for them; what the artwork throws
+ */
+export async function makeFilms(
+  artwork: Artwork,
+  { plan, size, tools }: Readonly<{ plan: FilmPlan; size: FilmSize; tools: FilmTools }>,
+): Promise<MadeFilms> {
+  const { marks, sheet } = plan
+  const layout = pageLayout(size, marks)
+  if (hasMarks(marks) && layout.widthPx > MOST_MARKED_PX) {
+    const message = `The film is ${layout.widthPx} pixels wide, and marks are drawn up to ${MOST_MARKED_PX}; leave the marks out or lower resolutionDpi.`
+    throw new Failure('too large', message, { field: 'marks' })
+  }
+  const parted = platesOf(artwork, plan, size)
+  const { screened, coverage } = await screenPlates(parted, {
+    size,
+    spools: tools.spools,
+    onShare: tools.onShare,
+  })
+  const films = screened.map((film, at): MadeFilm => {
+    const plate = parted.plates[at]
+    if (plate === undefined) throw new RangeError('plates: expected one for each film')
+    const words = {
+      name: plate.name,
+      number: at + 1,
+      of: screened.length,
+      about: 'Read it from above the glass.',
+    }
+    const bits = (): Bilevel =>
+      pageBits(film, {
+        words,
+        screen: plate.screen,
+        layout,
+        marks,
+        hasTones: plan.halftone !== null,
+        tools,
+      })
+    return {
+      ink: plate.name,
+      coverageShare: film.coverageShare,
+      pages: () => filmPages(bits, { layout, sheet }),
+      bits,
+    }
+  })
+  const isInk = (at: number): boolean => parted.plates[at]?.isUnderbase === false
+  const seen = { ...coverage, shares: coverage.shares.filter((_, at) => isInk(at)) }
+  return {
+    widthMm: layout.widthMm,
+    heightMm: layout.heightMm,
+    films,
+    proof: proofOf(seen, { inks: plan.inks }),
+  }
+}

@@ -1,0 +1,33 @@
+import { demichelWeights } from '../../core/colour/inkMixing.ts'
+import { srgbFromXyz50 } from '../../core/colour/srgb.ts'
+import type { Ink } from '../../core/separation/plan.ts'
+import { estimatedPrimaries } from '../../core/separation/primaries.ts'
+import type { Coverage } from './screenPlates.ts'
+
+export type Proof = Readonly<{ rgb: Uint8Array; widthPx: number; heightPx: number }>
+
+/**
+ * What the print will look like, from how much of each square the plates cover, ink over ink in the
+ * order of printing. Colours of combinations are estimates.
+ *
+ * @param inks one for each plate of the coverage
+ */
+export function proofOf(coverage: Coverage, { inks }: Readonly<{ inks: readonly Ink[] }>): Proof {
+  const primaries = estimatedPrimaries(inks)
+  const { widthPx, heightPx, shares } = coverage
+  const rgb = new Uint8Array(3 * widthPx * heightPx)
+  for (let at = 0; at < widthPx * heightPx; at++) {
+    const weights = demichelWeights(shares.map((plate) => Math.min(1, plate[at] ?? 0)))
+    let [x, y, z] = [0, 0, 0]
+    primaries.forEach((primary, combination) => {
+      const weight = weights[combination] ?? 0
+      x += weight * primary[0]
+      y += weight * primary[1]
+      z += weight * primary[2]
+    })
+    srgbFromXyz50([x, y, z]).forEach((value, channel) => {
+      rgb[3 * at + channel] = Math.round(255 * value)
+    })
+  }
+  return { rgb, widthPx, heightPx }
+}

@@ -1,0 +1,111 @@
+import type { Lab } from '../../core/colour/space.ts'
+import { Failure } from '../../core/failure.ts'
+import { ANGLE } from '../../core/halftone/moire.ts'
+import type { Ink, Mode } from '../../core/separation/plan.ts'
+import { type Section, sectionOf } from '../section.ts'
+
+const NAMED = 'the plan'
+const OPACITY = { name: 'opacity', low: 0, high: 1, unit: '' }
+const LONGEST_NAME = 80
+
+/** How many inks each mode takes. */
+const MOST: Readonly<Record<Mode, number>> = { single: 1, line: 16, spot: 6, process: 4 }
+
+/**
+ * Solids of process inks on coated paper.
+ *
+ * @source process-solids
+ */
+export const PROCESS_INKS: readonly Ink[] = [
+  { name: 'cyan', lab: [55, -37, -50], opacity: 0, angleDeg: null },
+  { name: 'magenta', lab: [48, 74, -3], opacity: 0, angleDeg: null },
+  { name: 'yellow', lab: [89, -5, 93], opacity: 0, angleDeg: null },
+  { name: 'black', lab: [16, 0, 0], opacity: 0, angleDeg: null },
+]
+
+const BLACK: Ink = { name: 'black', lab: [16, 0, 0], opacity: 1, angleDeg: null }
+
+/** @throws Failure where the mode has too few or too many inks, or one of them is not whole */
+export function inksFrom(plan: Section, mode: Mode): readonly Ink[] {
+  const given = plan.raw('inks') ?? null
+  if (given === null && mode === 'single') return [BLACK]
+  if (given === null && mode === 'process') return PROCESS_INKS
+  const needs = mode === 'line' || mode === 'spot'
+  const like = 'must be a list of inks, like [{"name":"red","lab":[52,68,48],"opacity":0.9}]'
+  if (!Array.isArray(given) || given.length === 0) throw plan.refusal('inks', like)
+  if (given.length > MOST[mode]) {
+    const words = mode === 'single' ? 'one ink' : `${MOST[mode]} inks at most`
+    throw wrong('inks', `Mode "${mode}" prints ${words}, and ${NAMED} names ${given.length}.`)
+  }
+  const inks = given.map((value: unknown, at) => inkFrom(value, `inks[${at}]`, needs))
+  const names = inks.map(({ name }) => name.toLowerCase())
+  const twice = names.find((name, at) => names.indexOf(name) !== at)
+  if (twice !== undefined) {
+    throw wrong('inks', `Two inks are called "${twice}"; give each a name of its own.`)
+  }
+  return mode === 'process' ? inProcessOrder(inks) : inks
+}
+
+function inkFrom(value: unknown, path: string, needsLab: boolean): Ink {
+  const ink = sectionOf(value, { named: NAMED, path })
+  ink.allow(['name', 'lab', 'opacity', 'angleDeg'])
+  const name = ink.raw('name')
+  if (typeof name !== 'string' || name.trim() === '' || name.length > LONGEST_NAME) {
+    throw ink.refusal('name', 'must be a name like "red"')
+  }
+  const lab = labUnder(ink)
+  if (lab === null && needsLab) throw ink.refusal('lab', LAB_WORDS)
+  return {
+    name: name.trim(),
+    lab,
+    opacity: ink.number('opacity', { range: OPACITY, absent: 0.5 }),
+    angleDeg: ink.has('angleDeg') ? ink.number('angleDeg', { range: ANGLE, absent: 15 }) : null,
+  }
+}
+
+const LAB_WORDS = 'must be three numbers L, a, b, like [52, 68, 48]'
+
+export function labUnder(section: Section): Lab | null {
+  const given = section.raw('lab') ?? null
+  if (given === null) return null
+  const list: readonly unknown[] = Array.isArray(given) ? given : []
+  const [l, a, b] = list
+  const isLab =
+    list.length === 3 &&
+    typeof l === 'number' &&
+    typeof a === 'number' &&
+    typeof b === 'number' &&
+    l >= 0 &&
+    l <= 100 &&
+    Math.abs(a) <= 150 &&
+    Math.abs(b) <= 150
+  if (!isLab) throw section.refusal('lab', LAB_WORDS)
+  return [l, a, b]
+}
+
+const INITIALS = [
+  ['cyan', 'c'],
+  ['magenta', 'm'],
+  ['yellow', 'y'],
+  ['black', 'k', 'key'],
+]
+
+/** Cyan, magenta, yellow, black by their names where all four are known, else as they stand. */
+function inProcessOrder(inks: readonly Ink[]): readonly Ink[] {
+  if (inks.length < 4) {
+    throw wrong(
+      'inks',
+      `Mode "process" prints cyan, magenta, yellow and black; name all four or none.`,
+    )
+  }
+  const ordered = INITIALS.map((words) =>
+    inks.find(({ name }) => words.includes(name.toLowerCase())),
+  )
+  const known = ordered.filter((ink) => ink !== undefined)
+  const chosen = known.length === 4 ? known : inks
+  return chosen.map((ink, at) => ({ ...ink, lab: ink.lab ?? PROCESS_INKS[at]?.lab ?? null }))
+}
+
+function wrong(field: string, message: string): Failure {
+  return new Failure('wrong input', message, { field })
+}
