@@ -1,7 +1,8 @@
 import { z } from 'zod'
+import { countsIn, outcome } from './shop.ts'
 
-/** What a photo is of: a film on a light table, or a washed-out screen against the light. */
-export const photoSubject = z.enum(['film', 'screen'])
+/** What a photo is of: a film on a light table; or, against the light, a screen, a wedge, a strip. */
+export const photoSubject = z.enum(['film', 'screen', 'wedge', 'strip'])
 
 /** A place in a photo in its pixels, from the top left of the upright picture. */
 export const photoPoint = z.object({
@@ -22,11 +23,28 @@ export const photoWedge = z
   })
   .strict()
 
-/** Where to look; what is left out is looked for. */
+/** A test strip as its film was printed, and which of its marks are judged. */
+export const photoStrip = z
+  .object({
+    bandCounts: z.array(z.number().min(0.1).max(100_000)).min(3).max(12),
+    countsIn,
+    paper: z.enum(['a4', 'letter']),
+    marks: z.union([
+      z.literal('printed'),
+      /** Drawn by hand through all bands, in this column of so many from the left. */
+      z
+        .object({ column: z.number().int().min(1).max(6), of: z.number().int().min(1).max(6) })
+        .strict(),
+    ]),
+  })
+  .strict()
+export type PhotoStrip = z.infer<typeof photoStrip>
+
+/** Where to look; what is left out is looked for, but for a wedge’s corners. */
 export const photoAsk = z
   .object({
     corners: corners.optional(),
-    /** Of the sheet whose corners these are. */
+    /** Of the sheet whose corners these are; a strip’s are the outer points of its bands. */
     sizeMm: z
       .object({
         widthMm: z.number().min(10).max(3000),
@@ -37,6 +55,7 @@ export const photoAsk = z
     /** The middle of the wedge's clear end, and of its dark end. */
     wedge: z.tuple([photoPoint, photoPoint]).optional(),
     wedgeDensities: photoWedge.optional(),
+    strip: photoStrip.optional(),
     /** Of a screen: the film it is checked against. */
     film: z.string().max(80).optional(),
     /** Of a screen: faults smaller than this are left alone. */
@@ -107,6 +126,41 @@ export const inspection = z.object({
 })
 export type Inspection = z.infer<typeof inspection>
 
+const stepTold = z.object({
+  step: z.number(),
+  chance: z.number(),
+  /** Nine times in ten it is one of these. */
+  low: z.number(),
+  high: z.number(),
+})
+
+/** What the photo of a test told, for somebody to nod at before it is taken down. */
+export const photoTest = z.discriminatedUnion('kind', [
+  z.object({
+    kind: z.literal('wedge'),
+    lastSolid: stepTold,
+    firstClear: stepTold,
+    /** Of each step: how much of the stencil is left, 0 … 1. */
+    left: z.array(z.number()),
+    warnings: z.array(z.string()),
+  }),
+  z.object({
+    kind: z.literal('strip'),
+    bands: z.array(
+      z.object({
+        doseLu: z.number(),
+        grade: outcome,
+        chance: z.number(),
+        next: z.object({ grade: outcome, chance: z.number() }),
+        left: z.number(),
+        open: z.number().nullable(),
+      }),
+    ),
+    warnings: z.array(z.string()),
+  }),
+])
+export type PhotoTest = z.infer<typeof photoTest>
+
 export const photo = z.object({
   kind: z.literal('photo'),
   id: z.string(),
@@ -131,6 +185,7 @@ export const photo = z.object({
   asked: photoAsk.nullable(),
   reading: photoReading.nullable(),
   inspection: inspection.nullable(),
+  test: photoTest.nullable(),
 })
 export type Photo = z.infer<typeof photo>
 

@@ -2,10 +2,10 @@ import type { Database } from './database/database.ts'
 import { type At, asJsonOrNull, found, type Json, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
-/** A photo: of a film that is to be read, or of a screen that is to be checked. */
+/** A photo: of a film that is to be read, of a screen that is to be checked, of a washed-out test. */
 export type Photo = Readonly<{
   id: string
-  subject: 'film' | 'screen'
+  subject: 'film' | 'screen' | 'wedge' | 'strip'
   name: string
   /** The file as it came, by its sha-256. */
   originalBlob: string

@@ -5,6 +5,7 @@ import type { WorkSays } from '../jobs/servedWork.ts'
 import { inspectIn } from './inspectIn.ts'
 import type { PhotoResult, PhotoWork } from './photoWork.ts'
 import { readIn } from './readIn.ts'
+import { testIn } from './testIn.ts'
 
 /**
  * Does one work on a photo.
@@ -24,6 +25,8 @@ export async function doPhotoWork(
         return await readIn(work, onProgress)
       case 'inspect':
         return await inspectIn(work, onProgress)
+      case 'test':
+        return await testIn(work, onProgress)
     }
   } catch (cause) {
     if (!isFailure(cause)) throw cause

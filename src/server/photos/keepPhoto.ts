@@ -33,6 +33,7 @@ export async function keepPhotoResult(
       mapBlob: await kept(work.mapPath, 'image/tiff'),
     })
   }
+  if (result.kind === 'test') await changePhoto(database, photo.id, { answer: result.told })
   if (work.kind === 'inspect' && result.kind === 'inspect') {
     await changePhoto(database, photo.id, {
       answer: result.inspection,

@@ -30,6 +30,14 @@ export function nextWork(photo: Photo): ((place: WorkPlace) => Promise<PhotoWork
   }
   if (asked === null || answer !== null) return null
   if (subject === 'screen') return inspecting(photo)
+  if (subject !== 'film') {
+    return async ({ path }) => ({
+      kind: 'test',
+      test: subject,
+      photo: { path, name },
+      ask: asked as PhotoAsk,
+    })
+  }
   return async ({ path, scratch }) => ({
     kind: 'read',
     photo: { path, name },

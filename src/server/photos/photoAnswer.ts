@@ -1,5 +1,11 @@
 import { photoPicturePath } from '../../api/paths.ts'
-import type { Inspection, PhotoAsk, PhotoReading, Photo as PhotoTold } from '../../api/photos.ts'
+import type {
+  Inspection,
+  PhotoAsk,
+  PhotoReading,
+  PhotoTest,
+  Photo as PhotoTold,
+} from '../../api/photos.ts'
 import { isFailure } from '../../core/failure.ts'
 import { type Film, filmOf } from '../../store/films.ts'
 import type { Photo } from '../../store/photos.ts'
@@ -33,6 +39,7 @@ export async function photoAnswer(
     asked: photo.asked as PhotoAsk | null,
     reading: readingOf(photo),
     inspection: inspectionOf(photo),
+    test: subject === 'wedge' || subject === 'strip' ? (photo.answer as PhotoTest | null) : null,
   }
 }
 

@@ -1,4 +1,4 @@
-import type { Inspection, PhotoAsk, PhotoReading } from '../../api/photos.ts'
+import type { Inspection, PhotoAsk, PhotoReading, PhotoTest } from '../../api/photos.ts'
 import type { FilmSource } from '../jobs/work.ts'
 
 /** The addresses of pictures are known by whoever keeps them. */
@@ -37,7 +37,11 @@ export type PhotoWork =
       }>
     }>
 
+  /** A washed-out wedge or strip, read for somebody to nod at. */
+  | Readonly<{ kind: 'test'; test: PhotoTest['kind']; photo: PhotoFile; ask: PhotoAsk }>
+
 export type PhotoResult =
   | Readonly<{ kind: 'look'; widthPx: number; heightPx: number }>
   | Readonly<{ kind: 'read'; reading: ReadingFound }>
   | Readonly<{ kind: 'inspect'; inspection: InspectionFound }>
+  | Readonly<{ kind: 'test'; told: PhotoTest }>

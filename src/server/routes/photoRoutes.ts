@@ -28,14 +28,14 @@ import { takeInPhoto } from '../photos/takeInPhoto.ts'
 
 const PHOTO = `${PATHS.photos}/{photo}`
 
-/** Photos of films and of screens. */
+/** Photos of films, of screens and of washed-out tests. */
 export function photoRoutes(door: ShopDoor): readonly Route[] {
   return [
     route({
       method: 'post',
       path: PATHS.photos,
       summary:
-        'bring a photo of a film on a light table, or of a screen against the light with the film it is checked against: the file itself is the body, its name stands URI encoded in the header x-file-name; it is looked at once',
+        'bring a photo of a film on a light table, of a screen against the light with the film it is checked against, or of a washed-out wedge or strip: the file itself is the body, its name stands URI encoded in the header x-file-name; it is looked at once',
       query: photoQuestion,
       body: 'file',
       answer: photo,

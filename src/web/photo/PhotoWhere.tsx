@@ -52,7 +52,7 @@ export function PhotoWhere({ photo, another, onAsked }: PhotoWhereProps): ReactN
   return (
     <div className="photo-halves">
       <div className="photo-head">
-        <h1>{PHOTO_WORDS.whereTitle[subject]}</h1>
+        <h1>{PHOTO_WORDS.whereTitle[subject === 'film' ? 'film' : 'screen']}</h1>
         {message !== null && (
           <p className="photo-refused" role="alert">
             {message}

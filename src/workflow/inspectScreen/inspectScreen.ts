@@ -3,12 +3,11 @@ import { type Finding, worstFirst } from '../../core/inspection/findings.ts'
 import { type Verdict, verdictOf } from '../../core/inspection/verdict.ts'
 import type { Range } from '../../core/units/range.ts'
 import type { Film } from '../../raster/film.ts'
-import type { Alignment } from '../../raster/inspect/align.ts'
 import { type Grid, gridOf } from '../../raster/inspect/grid.ts'
 import { markShares } from '../../raster/inspect/markShares.ts'
 import { halved, type Plane } from '../../raster/inspect/plane.ts'
 import { isMirrored, magnification } from '../../raster/inspect/pose.ts'
-import { type Registration, register } from '../../raster/inspect/register.ts'
+import { type LitAlignment, type Registration, register } from '../../raster/inspect/register.ts'
 import type { PhotoLight } from '../../raster/inspect/straighten.ts'
 import { compared } from './compareScreen.ts'
 import { type Corner, cornerGuesses } from './cornerGuesses.ts'
@@ -82,7 +81,8 @@ export async function inspectScreen(
 const MIRRORED =
   'The photo shows the picture the other way round than the film; seen from the other side of the screen that is as it should be, else the film lay with its wrong side to the emulsion.'
 
-async function filmGrid(film: Film, cellPx: number): Promise<Grid> {
+/** Shares of marks, `cellPx` film pixels to a cell. */
+export async function filmGrid(film: Film, cellPx: number): Promise<Grid> {
   const plane = await markShares(film, { cellPx, belowTransmission: MARK_BELOW })
   return gridOf(plane, { width: film.widthPx, height: film.heightPx, pixel: cellPx })
 }
@@ -92,7 +92,7 @@ function cellUmOf(grid: Grid, film: Film): number {
 }
 
 /** The photo halved from its full size while its longer side stays well above SEARCH_PX. */
-function photoGrid(photo: PhotoLight): Grid {
+export function photoGrid(photo: PhotoLight): Grid {
   let plane: Plane = photo
   let pixel = 1
   while (Math.max(plane.widthPx, plane.heightPx) >= 3 * SEARCH_PX) {
@@ -103,8 +103,8 @@ function photoGrid(photo: PhotoLight): Grid {
 }
 
 /** Film pixels to a cell, so that a cell is about a photo pixel: a whole number, or one over one. */
-function cellPxFor(
-  { pose }: Alignment,
+export function cellPxFor(
+  { pose }: LitAlignment,
   { photo, film }: Readonly<{ photo: PhotoLight; film: Film }>,
 ): number {
   const photoLonger = Math.max(photo.widthPx, photo.heightPx)
@@ -127,7 +127,7 @@ function expectMarks({ values }: Grid): void {
 /** Below, the film explains too little of the photo to speak of the same picture (judged). */
 const LEAST_FIT = 0.35
 
-function expectLikeness(found: Registration | null, cornersGiven: boolean): Alignment {
+function expectLikeness(found: Registration | null, cornersGiven: boolean): LitAlignment {
   const advice = cornersGiven
     ? 'check the corners, or take the photo straight on, sharp, with light behind the whole screen'
     : 'give its corners, or take the photo straight on, sharp, with light behind the whole screen'

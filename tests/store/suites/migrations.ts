@@ -132,6 +132,14 @@ const CASES: Readonly<Record<string, Case>> = {
       expect(await layerEventsOf(database, [known?.ticket.id ?? ''])).toMatchObject([done])
     },
   },
+  '0011_test_photos': {
+    holds: async (database) => {
+      const { originalBlob } = await photoOf(database, '01k5a1b2c3000000000000000v')
+      const test = { subject: 'strip', name: 'demo.jpg', originalBlob, filmId: null } as const
+      const { id } = await addPhoto(database, { ...test, asked: null }, { at: minute(3) })
+      expect(await photoOf(database, id)).toMatchObject({ subject: 'strip', asked: null })
+    },
+  },
 }
 
 /** Each migration from the data of the one before; newer data is refused and left as it is. */

@@ -10,6 +10,7 @@ import { Button } from '../../signs/Button.tsx'
 import { useAsked } from '../../useAsked.ts'
 import { LIGHT_WORDS } from '../../words.ts'
 import { Back } from '../Back.tsx'
+import { ByPhoto } from '../byPhoto/ByPhoto.tsx'
 import { DayEntry } from '../DayEntry.tsx'
 import { dayWords, today } from '../days.ts'
 import { Entry } from '../Entry.tsx'
@@ -169,6 +170,7 @@ function Telling({ kind, choices, search, onTaken }: TellingProps): ReactNode {
         place={draft.place}
         onPlace={(place) => change({ place })}
       />
+      {kind !== 'outcome' && <ByPhoto key={kind} {...{ kind, draft, countsIn }} onDraft={change} />}
       {kind === 'wedge' && <WedgeEntry draft={draft} wrong={shown} onDraft={change} />}
       {kind === 'strip' && (
         <StripEntry
