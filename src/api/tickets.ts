@@ -80,12 +80,18 @@ export const ticket = z.object({
 export type Ticket = z.infer<typeof ticket>
 
 const mostLayers = 24
+/** An ink of the shop by its id, or one that is new to it: its name and its colour on paper. */
+const inkAsked = z.union([
+  z.string(),
+  z.object({ name: shortText, colour: z.string().regex(/^#[0-9a-fA-F]{6}$/) }).strict(),
+])
+export type InkAsked = z.infer<typeof inkAsked>
 
 export const newTicket = z
   .object({
     name: shortText,
-    /** Ids of the shop's inks, in the order of printing. */
-    inks: z.array(z.string()).min(1).max(mostLayers),
+    /** In the order of printing. */
+    inks: z.array(inkAsked).min(1).max(mostLayers),
     owner: z.string().optional(),
     paper: shortText.optional(),
     editionCount: z.number().int().min(1).max(1_000_000).optional(),
@@ -113,7 +119,7 @@ export const ticketAct = z.discriminatedUnion('kind', [
   /** An entry of the log was a mistake: kept, and not counted. */
   z.object({ kind: z.literal('take back'), entry: z.string() }).strict(),
   z.object({ kind: z.literal('film'), layer: z.string(), film: z.string() }).strict(),
-  z.object({ kind: z.literal('layer'), ink: z.string() }).strict(),
+  z.object({ kind: z.literal('layer'), ink: inkAsked }).strict(),
   z
     .object({
       kind: z.literal('about'),

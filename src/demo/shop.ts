@@ -90,8 +90,13 @@ export const DEMO_SHOP: DemoShop = {
     paper: 'cream cartridge, 250 g',
     edition: 20,
     layers: [
-      { order: 1, ink: 'warm grey', film: null },
-      { order: 2, ink: 'black', film: 'softPencil' },
+      {
+        order: 1,
+        ink: 'warm grey',
+        film: null,
+        printed: { pulled: 23, spoiled: 1, why: 'a crease' },
+      },
+      { order: 2, ink: 'black', film: 'softPencil', printed: null },
     ],
   },
 }
@@ -133,7 +138,13 @@ export type DemoShop = Readonly<{
     owner: string
     paper: string
     edition: number
-    layers: readonly Readonly<{ order: number; ink: string; film: DemoFilmName | null }>[]
+    layers: readonly Readonly<{
+      order: number
+      ink: string
+      film: DemoFilmName | null
+      /** Sheets, and the screen reclaimed; null: not printed yet. */
+      printed: Readonly<{ pulled: number; spoiled: number; why: string }> | null
+    }>[]
   }>
 }>
 

@@ -19,6 +19,12 @@ const CheckPage = lazy(async () => ({ default: (await import('./check/CheckPage.
 const TestsRooms = lazy(async () => ({
   default: (await import('./tests/TestsRooms.tsx')).TestsRooms,
 }))
+const TicketsPage = lazy(async () => ({
+  default: (await import('./ticket/TicketsPage.tsx')).TicketsPage,
+}))
+const TicketPage = lazy(async () => ({
+  default: (await import('./ticket/TicketPage.tsx')).TicketPage,
+}))
 const SignsPage = lazy(async () => ({ default: (await import('./signs/SignsPage.tsx')).SignsPage }))
 
 /** The page that stands at this address, in its frame. */
@@ -61,7 +67,8 @@ function arriving({ now, slow }: Asked<unknown>): string | null {
 
 const TITLES: Readonly<Record<Route['page'], string>> = {
   light: LIGHT_WORDS.title,
-  tickets: ROOM_WORDS.tickets.title,
+  tickets: FRAME_WORDS.ticketsTitle,
+  ticket: FRAME_WORDS.ticketTitle,
   day: ROOM_WORDS.day.title,
   ...TESTS_TITLES,
   shop: ROOM_WORDS.shop.title,
@@ -89,6 +96,9 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
     case 'light':
       return <LightPage />
     case 'tickets':
+      return <TicketsPage />
+    case 'ticket':
+      return <TicketPage key={route.ticket} ticket={route.ticket} />
     case 'day':
     case 'shop':
       return <NotBuilt room={route.page} />
@@ -121,6 +131,7 @@ function doorOf({ page }: Route): Door | null {
     case 'upload':
     case 'photo':
     case 'check':
+    case 'ticket':
       return 'tickets'
     case 'strip':
     case 'read':

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { filmRoute, routeOf } from './router.tsx'
+import { filmRoute, routeOf, ticketRoute } from './router.tsx'
 
 test.each([
   ['/', 'light'],
@@ -17,6 +17,7 @@ test.each([
   expect(routeOf(path).page).toBe(page)
 })
 
-test('a film keeps its name through the address', () => {
+test('a film and a ticket keep their names through the address', () => {
   expect(routeOf(filmRoute('a b/ü'))).toEqual({ page: 'film', film: 'a b/ü' })
+  expect(routeOf(ticketRoute('a b/ü'))).toEqual({ page: 'ticket', ticket: 'a b/ü' })
 })

@@ -13,6 +13,7 @@ import {
 export type Route =
   | Readonly<{ page: keyof typeof ROUTES | 'nowhere' }>
   | Readonly<{ page: 'film'; film: string }>
+  | Readonly<{ page: 'ticket'; ticket: string }>
 
 export const ROUTES = {
   light: '/',
@@ -33,14 +34,16 @@ export const ROUTES = {
 } as const
 
 export const filmRoute = (film: string): string => `/film/${encodeURIComponent(film)}`
+export const ticketRoute = (ticket: string): string => `/tickets/${encodeURIComponent(ticket)}`
 
 /** The page that stands at a path. */
 export function routeOf(path: string): Route {
   const plain = path.replace(/\/+$/, '') || '/'
-  const film = /^\/film\/([^/]+)$/.exec(plain)?.[1]
-  if (film !== undefined) {
-    const id = decoded(film)
-    return id === null ? { page: 'nowhere' } : { page: 'film', film: id }
+  const [, kind, part] = /^\/(film|tickets)\/([^/]+)$/.exec(plain) ?? []
+  if (part !== undefined) {
+    const id = decoded(part)
+    if (id === null) return { page: 'nowhere' }
+    return kind === 'film' ? { page: 'film', film: id } : { page: 'ticket', ticket: id }
   }
   for (const [page, place] of Object.entries(ROUTES) as [keyof typeof ROUTES, string][]) {
     if (place === plain) return { page }

@@ -35,6 +35,8 @@ export const FRAME_WORDS = {
   filmTitle: 'Will it hold?',
   photoTitle: 'Photograph your film',
   checkTitle: 'Is it open?',
+  ticketsTitle: 'What next?',
+  ticketTitle: 'A ticket',
   noSuchPage: 'There is no such page',
   noSuchPageMore: 'This address leads nowhere. The doors lead to everything there is.',
   caution:
@@ -85,11 +87,6 @@ export const SIGN_WORDS = {
 } as const
 
 export const ROOM_WORDS = {
-  tickets: {
-    title: 'What next?',
-    notYet: 'Tickets, with their layers, films and editions, are not built yet.',
-    instead: 'A dose needs no ticket: ask Light for it.',
-  },
   day: {
     title: 'Who is next?',
     notYet: 'The plan of a day, with people, machines and times, is not built yet.',

@@ -104,6 +104,9 @@ function fixtureApp(state: FixtureState, root: string): Hono {
     state.shop = 'own'
     return context.json(shopOf(state))
   })
+  app.get(PATHS.tickets, (context) =>
+    context.json({ kind: 'tickets', tickets: [], people: [], inks: [] }),
+  )
   app.get(PATHS.choices, (context) => context.json(CHOICES))
   app.get(PATHS.light, async (context) => {
     if (state.mood === 'slow') await new Promise((later) => setTimeout(later, 3000))

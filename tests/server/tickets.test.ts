@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { PATHS, ticketActsPath, ticketPath } from '../../src/api/paths.ts'
 import { type Ticket, type TicketAct, ticket, ticketList } from '../../src/api/tickets.ts'
+import { near } from '../../src/core/units/near.testing.ts'
 import { type Room, room } from './room.ts'
 
 let shop: Room
@@ -33,11 +34,12 @@ afterAll(() => shop.close())
 test('the demo ticket stands with its two layers, and says what is next', async () => {
   const { tickets } = await list()
   expect(tickets).toMatchObject([
-    { code: 'K4', name: 'Kettle and three pears', editionCount: 20, next: { ink: 'warm grey' } },
+    { code: 'K4', name: 'Kettle and three pears', editionCount: 20, next: { ink: 'black' } },
   ])
   const [{ id = '' } = {}] = tickets
   const whole = ticket.parse(await (await shop.ask(ticketPath(id))).json())
   expect(whole.layers.map(({ shortName }) => shortName)).toHaveLength(2)
+  expect(whole.layers[0]).toMatchObject({ at: null, pulled: 23, good: 22 })
   expect(whole.layers[1]).toMatchObject({ ink: { name: 'black' }, film: { status: 'waiting' } })
   // 20 of them through two layers of which each spoils one in twenty: 20 / 0.95² = 22.2
   expect(whole).toMatchObject({ demo: true, sheetsToPrepare: 23 })
@@ -113,6 +115,27 @@ test('a film that is read brings its layer to the screen', async () => {
   const film = added.films[0]?.id ?? ''
   const with1 = await acted(id, { kind: 'film', layer: third?.id ?? '', film })
   expect(with1.layers[2]).toMatchObject({ film: { id: film }, at: 'film' })
+})
+
+test('oracle css-color4: an ink that is new to the shop is kept with its colour, once', async () => {
+  const green = { name: 'leaf green', colour: '#2f7d3a' }
+  const made = await post(PATHS.tickets, {
+    name: 'Leaf',
+    inks: [green, { ...green, name: 'Leaf Green' }],
+  })
+  expect(ticket.parse(await made.json()).layers).toMatchObject([
+    { shortName: 'L1-L', ink: { name: 'leaf green' } },
+    { shortName: 'L1-LE', ink: { name: 'leaf green' } },
+  ])
+  const { inks } = await list()
+  expect(inks.filter(({ name }) => /leaf/i.test(name))).toHaveLength(1)
+  // Pure sRGB red under D50 by the CSS Color Module: lab(54.29 80.81 69.89).
+  const red = { name: 'signal red', colour: '#ff0000' }
+  await post(PATHS.tickets, { name: 'Red', inks: [red] })
+  const [l = 0, a = 0, b = 0] = (await list()).inks.find(({ name }) => name === red.name)?.lab ?? []
+  near(l, 54.29, { within: 0.05, because: 'two decimals are published' })
+  near(a, 80.81, { within: 0.1, because: 'two decimals are published' })
+  near(b, 69.89, { within: 0.1, because: 'two decimals are published' })
 })
 
 test('what cannot be is said in a sentence, and nothing is taken down', async () => {

@@ -30,6 +30,7 @@ import {
 } from '../../store/tickets.ts'
 import type { ShopDoor } from '../door.ts'
 import { type Route, route, type Told } from '../http/route.ts'
+import { inkFor } from '../tickets/inkAsked.ts'
 import {
   headTold,
   inkTold,
@@ -130,10 +131,10 @@ async function opened(
   { name, inks: asked, owner, paper, editionCount }: NewTicket,
   at: Date,
 ): Promise<WholeTicket> {
-  const known = await inks(database)
-  const chosen = asked.map((id) => inkAsked(known, id))
   await expectPerson(database, owner)
   return inTransaction(database, async (inner) => {
+    const chosen: Ink[] = []
+    for (const each of asked) chosen.push(await inkFor(inner, each, { at }))
     const code = nextCode(name, await ticketCodes(inner))
     const taken: string[] = []
     const layers = chosen.map((ink, index) => {
@@ -182,7 +183,7 @@ async function done(database: Database, { whole, act, now }: Doing): Promise<voi
       await changeFilm(database, act.film, { layerId: act.layer })
       return
     case 'layer': {
-      const ink = inkAsked(await inks(database), act.ink)
+      const ink = await inkFor(database, act.ink, at)
       const taken = layers.map(({ shortName }) => shortName)
       const shortName = layerShortName(ticket.code, { ink: ink.name, taken })
       const place = Math.max(0, ...layers.map((layer) => layer.place)) + 1
@@ -210,13 +211,6 @@ async function done(database: Database, { whole, act, now }: Doing): Promise<voi
     case 'open again':
       await changeTicket(database, ticket.id, { closedAt: null })
   }
-}
-
-function inkAsked(all: readonly Ink[], id: string): Ink {
-  const ink = all.find((each) => each.id === id)
-  if (ink !== undefined) return ink
-  const message = 'There is no such ink in this shop: choose one that is there.'
-  throw new Failure('not found', message, { field: 'inks' })
 }
 
 function expectLayer({ layers, ticket }: WholeTicket, id: string): void {

@@ -14,11 +14,12 @@ import { addFabric } from '../../store/fabrics.ts'
 import { addFilm, type Film } from '../../store/films.ts'
 import { addFrame } from '../../store/frames.ts'
 import { addInk } from '../../store/inks.ts'
+import { addLayerEvent } from '../../store/layerEvents.ts'
 import type { Medium } from '../../store/media.ts'
 import { addPerson } from '../../store/people.ts'
 import { addScreen, changeScreen } from '../../store/screens.ts'
 import { foundShop } from '../../store/shop.ts'
-import { openTicket } from '../../store/tickets.ts'
+import { type Layer, openTicket } from '../../store/tickets.ts'
 import { addUnit, fitLamp } from '../../store/units.ts'
 import { addDemoPast, type DemoBuckets, daysBefore, RECIPE } from './demoPast.ts'
 import { addMediumNamed, usualEmulsion } from './ownShop.ts'
@@ -245,12 +246,36 @@ async function addDemoTicket(
     },
     { at },
   )
+  await addDemoPrinted(database, { layers: ticket.layers, at })
   return new Map(
     layers.flatMap(({ film }, index) => {
       const layer = ticket.layers[index]
       return film === null || layer === undefined ? [] : [[film, layer.id] as const]
     }),
   )
+}
+
+/** What the log of the ticket holds already. */
+async function addDemoPrinted(
+  database: Database,
+  { layers, at }: At & Readonly<{ layers: readonly Layer[] }>,
+): Promise<void> {
+  for (const [index, { printed }] of DEMO_SHOP.ticket.layers.entries()) {
+    const layerId = layers[index]?.id
+    if (printed === null || layerId === undefined) continue
+    const { pulled, spoiled, why } = printed
+    const happened = [
+      { kind: 'done', station: 'water' },
+      { kind: 'pulled', sheets: pulled },
+      { kind: 'spoiled', sheets: spoiled, why },
+      { kind: 'done', station: 'reclaim' },
+    ] as const
+    for (const [place, event] of happened.entries()) {
+      const happenedAt = daysBefore(at, happened.length - place)
+      const sentKey = `demo-${index}-${place}-of-the-ticket`
+      await addLayerEvent(database, { ...event, layerId, happenedAt, sentKey }, { at })
+    }
+  }
 }
 
 /** Records of one list stand in its order: their names begin with their milliseconds. */

@@ -1,0 +1,104 @@
+import { type ReactNode, useState } from 'react'
+import type { Layer, Ticket } from '../../api/tickets.ts'
+import { filmRoute, ROUTES, useWay } from '../router.tsx'
+import { Button, SecondAct } from '../signs/Button.tsx'
+import { Entry } from '../tests/Entry.tsx'
+import { TICKET_WORDS } from './ticketWords.ts'
+import type { Act } from './useTicket.ts'
+
+/** The one next thing on a ticket, and beside it that it was done elsewhere. */
+export function NextAct({
+  ticket,
+  act,
+  isBusy,
+}: Readonly<{
+  ticket: Ticket
+  act: (act: Act) => Promise<boolean>
+  isBusy: boolean
+}>): ReactNode {
+  const { go } = useWay()
+  const { next } = ticket
+  const layer = ticket.layers.find(({ id }) => id === next?.layer)
+  if (next === null || layer === undefined) return null
+  const { station, ink } = next
+  const leadsTo = wayOf(layer, station)
+  const press = (): void => {
+    if (leadsTo !== null) go(leadsTo)
+    else if (station === 'print') void act({ kind: 'pulled', layer: layer.id, sheets: 1 })
+    else void act({ kind: 'done', layer: layer.id, station })
+  }
+  const caution = TICKET_WORDS.caution[station] ?? null
+  return (
+    <div className="next-act">
+      {caution !== null && <p className="small">{caution}</p>}
+      <Button onPress={press} busy={isBusy}>
+        {TICKET_WORDS.acts[station](ink)}
+      </Button>
+      {station === 'print' && <AtThePress layer={layer} act={act} />}
+      {(leadsTo !== null || station === 'print') && (
+        <SecondAct onPress={() => void act({ kind: 'done', layer: layer.id, station })}>
+          {TICKET_WORDS.doneThere[station]}
+        </SecondAct>
+      )}
+    </div>
+  )
+}
+
+/** Where the next thing is done; null where it is told here. */
+function wayOf({ film }: Layer, station: NonNullable<Ticket['next']>['station']): string | null {
+  const of = film === null ? '' : `?${new URLSearchParams({ film: film.id }).toString()}`
+  switch (station) {
+    case 'artwork':
+      return ROUTES.upload
+    case 'film':
+      return film === null ? ROUTES.upload : filmRoute(film.id)
+    case 'light':
+      return `${ROUTES.light}${of}`
+    case 'water':
+      return `${ROUTES.check}${of}`
+    default:
+      return null
+  }
+}
+
+/** Counting at the press: five at once, and what was spoiled with why. */
+function AtThePress({
+  layer,
+  act,
+}: Readonly<{ layer: Layer; act: (act: Act) => Promise<boolean> }>): ReactNode {
+  const [why, setWhy] = useState<string | null>(null)
+  const [wrong, setWrong] = useState<string | null>(null)
+  const spoil = async (): Promise<void> => {
+    const said = why?.trim() ?? ''
+    if (said === '') setWrong(TICKET_WORDS.whyMissing)
+    else if (await act({ kind: 'spoiled', layer: layer.id, sheets: 1, why: said })) setWhy(null)
+  }
+  return (
+    <>
+      <div className="entry-acts">
+        <SecondAct onPress={() => void act({ kind: 'pulled', layer: layer.id, sheets: 5 })}>
+          {TICKET_WORDS.fiveMore}
+        </SecondAct>
+        <SecondAct expanded={why !== null} onPress={() => setWhy(why === null ? '' : null)}>
+          {TICKET_WORDS.spoiled}
+        </SecondAct>
+      </div>
+      {why !== null && (
+        <div className="unfolded">
+          <Entry
+            label={TICKET_WORDS.spoiledWhy}
+            value={why}
+            example={TICKET_WORDS.spoiledExample}
+            longest={120}
+            wrong={wrong}
+            onEntry={(written) => {
+              setWrong(null)
+              setWhy(written)
+            }}
+          />
+          <SecondAct onPress={() => void spoil()}>{TICKET_WORDS.spoiledAct}</SecondAct>
+        </div>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,128 @@
+import { type ReactNode, useState } from 'react'
+import type { Ticket } from '../../api/tickets.ts'
+import { Standing } from '../frame/Standing.tsx'
+import { SecondAct } from '../signs/Button.tsx'
+import '../tests/entry.css'
+import { EditionCard } from './EditionCard.tsx'
+import { LayerRow } from './LayerRow.tsx'
+import { NextAct } from './NextAct.tsx'
+import { PrintPicture } from './PrintPicture.tsx'
+import './ticket.css'
+import { TICKET_WORDS } from './ticketWords.ts'
+import { type Act, useTicket } from './useTicket.ts'
+
+/** One print, from artwork to edition. */
+export function TicketPage({ ticket: id }: Readonly<{ ticket: string }>): ReactNode {
+  const { asked, ticket, askAgain, message, field, isBusy, act } = useTicket(id)
+  const standing = <Standing asked={asked} working={TICKET_WORDS.fetching} onAgain={askAgain} />
+  if (ticket === null) {
+    return (
+      <div className="ticket">
+        {asked.slow && <h1>{TICKET_WORDS.list.title}</h1>}
+        {standing}
+      </div>
+    )
+  }
+  const aboutCard = field === 'numbered'
+  return (
+    <div className="ticket">
+      <div className="ticket-picture">
+        <PrintPicture ticket={ticket} />
+        <Facts ticket={ticket} />
+      </div>
+      <div className="ticket-words">
+        <h1>{ticket.name}</h1>
+        <p className="ticket-lead">{leadOf(ticket)}</p>
+        {standing}
+        {message !== null && !aboutCard && (
+          <p role="alert" className="entry-wrong">
+            {message}
+          </p>
+        )}
+        <NextAct ticket={ticket} act={act} isBusy={isBusy} />
+        <ul className="layers">
+          {ticket.layers.map((layer) => (
+            <LayerRow key={layer.id} layer={layer} ticket={ticket} act={act} />
+          ))}
+        </ul>
+        {isCounted(ticket) && (
+          <EditionCard ticket={ticket} act={act} wrong={aboutCard ? message : null} />
+        )}
+        <Log ticket={ticket} act={act} />
+      </div>
+    </div>
+  )
+}
+
+/** An edition is closed once sheets came through the last layer. */
+function isCounted({ layers, closedOn }: Ticket): boolean {
+  return closedOn !== null || (layers.at(-1)?.good ?? 0) > 0
+}
+
+function leadOf({ owner, layers, code, next, closedOn }: Ticket): ReactNode {
+  const whose = owner === null ? TICKET_WORDS.nobodys : TICKET_WORDS.whose(owner)
+  return (
+    <>
+      {`${whose}, ${TICKET_WORDS.layers(layers.length)}, ${TICKET_WORDS.code(code)}. `}
+      {closedOn !== null
+        ? TICKET_WORDS.closed(closedOn)
+        : next === null
+          ? TICKET_WORDS.doneAll
+          : null}
+      {next !== null && (
+        <strong>
+          {TICKET_WORDS.next}
+          {TICKET_WORDS.nextIs(`${next.ink}, ${TICKET_WORDS.stations[next.station].toLowerCase()}`)}
+        </strong>
+      )}
+    </>
+  )
+}
+
+function Facts({ ticket }: Readonly<{ ticket: Ticket }>): ReactNode {
+  const { editionCount, sheetsToPrepare } = ticket
+  if (editionCount === null) return null
+  return (
+    <dl className="ticket-facts">
+      <div>
+        <dt>{TICKET_WORDS.wanted}</dt>
+        <dd>{editionCount}</dd>
+      </div>
+      {sheetsToPrepare !== null && (
+        <div>
+          <dt>{TICKET_WORDS.prepare}</dt>
+          <dd>{sheetsToPrepare}</dd>
+        </div>
+      )}
+    </dl>
+  )
+}
+
+function Log({
+  ticket,
+  act,
+}: Readonly<{ ticket: Ticket; act: (act: Act) => Promise<boolean> }>): ReactNode {
+  const [isOpen, setOpen] = useState(false)
+  return (
+    <div className="unfolding">
+      <SecondAct expanded={isOpen} onPress={() => setOpen(!isOpen)}>
+        {TICKET_WORDS.log}
+      </SecondAct>
+      {isOpen && ticket.log.length === 0 && <p>{TICKET_WORDS.logNone}</p>}
+      {isOpen && ticket.log.length > 0 && (
+        <ul className="log unfolded">
+          {ticket.log.map(({ id, on, layer, says }) => (
+            <li key={id}>
+              <span>{`${on}  ${layer}: ${says}`}</span>
+              {ticket.closedOn === null && (
+                <SecondAct onPress={() => void act({ kind: 'take back', entry: id })}>
+                  {TICKET_WORDS.takeBack}
+                </SecondAct>
+              )}
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,74 @@
+import { type ReactNode, useState } from 'react'
+import { PATHS } from '../../api/paths.ts'
+import type { TicketList } from '../../api/tickets.ts'
+import { Standing } from '../frame/Standing.tsx'
+import { Link, ticketRoute } from '../router.tsx'
+import { Button } from '../signs/Button.tsx'
+import '../tests/entry.css'
+import { useAsked } from '../useAsked.ts'
+import { inkColour } from './LayerPicture.tsx'
+import { NewTicket } from './NewTicket.tsx'
+import './ticket.css'
+import { TICKET_WORDS } from './ticketWords.ts'
+
+const TICKETS = { path: PATHS.tickets }
+
+/** The prints that are under way, each with its next thing. */
+export function TicketsPage(): ReactNode {
+  const [asked, askAgain] = useAsked<TicketList>(TICKETS)
+  const [isNew, setNew] = useState(false)
+  const words = TICKET_WORDS.list
+  const list = asked.answer
+  const open = list?.tickets.filter(({ closedOn }) => closedOn === null) ?? []
+  const closed = list?.tickets.filter(({ closedOn }) => closedOn !== null) ?? []
+  return (
+    <div className="tickets">
+      <h1>{words.title}</h1>
+      <Standing asked={asked} working={words.fetching} onAgain={askAgain} />
+      {list !== null && (
+        <>
+          {list.tickets.length === 0 && <p>{words.none}</p>}
+          <Tickets tickets={open} />
+          {isNew ? (
+            <NewTicket list={list} onLeave={() => setNew(false)} />
+          ) : (
+            <div>
+              <Button onPress={() => setNew(true)}>{TICKET_WORDS.fresh.open}</Button>
+            </div>
+          )}
+          {closed.length > 0 && <h2>{words.closed}</h2>}
+          <Tickets tickets={closed} />
+        </>
+      )}
+    </div>
+  )
+}
+
+function Tickets({ tickets }: Readonly<{ tickets: TicketList['tickets'] }>): ReactNode {
+  const words = TICKET_WORDS.list
+  if (tickets.length === 0) return null
+  return (
+    <ul className="ticket-list">
+      {tickets.map(({ id, code, name, owner, inks, next, closedOn }) => (
+        <li key={id}>
+          <Link to={ticketRoute(id)} className="ticket-line">
+            <span className="ticket-inks" aria-hidden="true">
+              {inks.map((ink) => (
+                <span key={ink.id} style={{ background: inkColour(ink) }} />
+              ))}
+            </span>
+            <span className="ticket-name">{name}</span>
+            <span className="soft">{[code, owner].filter((part) => part !== null).join(', ')}</span>
+            <span className="ticket-next">
+              {closedOn !== null
+                ? words.closedOn(closedOn)
+                : next === null
+                  ? words.allDone
+                  : words.next(next.ink, TICKET_WORDS.stations[next.station].toLowerCase())}
+            </span>
+          </Link>
+        </li>
+      ))}
+    </ul>
+  )
+}

@@ -1,0 +1,56 @@
+import { useState } from 'react'
+import { ticketActsPath, ticketPath } from '../../api/paths.ts'
+import type { Ticket, TicketAct } from '../../api/tickets.ts'
+import type { Asked } from '../asked.ts'
+import { useSending } from '../tests/useSending.ts'
+import { useAsked } from '../useAsked.ts'
+
+/** An act as a page names it: what happened gets its key when it is sent. */
+export type Act = TicketAct extends infer Each
+  ? Each extends TicketAct
+    ? Omit<Each, 'key'>
+    : never
+  : never
+
+export type TicketAsked = Readonly<{
+  asked: Asked<Ticket>
+  ticket: Ticket | null
+  askAgain: () => void
+  /** Why the last act was not taken, in one sentence. */
+  message: string | null
+  field: string | null
+  isBusy: boolean
+  /** True when it was taken. */
+  act: (act: Act) => Promise<boolean>
+}>
+
+/** A ticket, and what is told of it; each answer is the whole ticket as it then stands. */
+export function useTicket(id: string): TicketAsked {
+  const [asked, askAgain] = useAsked<Ticket>({ path: ticketPath(id) })
+  const [since, setSince] = useState<Ticket | null>(null)
+  const [unsent, setUnsent] = useState<Readonly<{ act: string; key: string }> | null>(null)
+  const sending = useSending<Ticket>()
+  const act = async (done: Act): Promise<boolean> => {
+    const words = JSON.stringify(done)
+    // The same again after no answer came: under the same key, so that it is taken down once.
+    const key = unsent?.act === words ? unsent.key : newKey()
+    setUnsent({ act: words, key })
+    const body = HAPPENS.has(done.kind) ? { ...done, key } : done
+    const answer = await sending.send({ path: ticketActsPath(id), method: 'POST', body })
+    if (answer === null) return false
+    setUnsent(null)
+    setSince(answer)
+    return true
+  }
+  const ticket = since?.id === id ? since : asked.answer
+  const { message, field, isBusy } = sending
+  return { asked, ticket, askAgain, message, field, isBusy, act }
+}
+
+const HAPPENS: ReadonlySet<string> = new Set(['done', 'back', 'pulled', 'spoiled'])
+
+/** Plain http has no randomUUID. */
+function newKey(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(16))
+  return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('')
+}
