@@ -73,6 +73,8 @@ export const read: Command = {
       'film                  210 x 297.1 mm, a pixel of 223 um',
       'densities             0 to 2.63, right to 0.04',
       'finest line it shows  589 um',
+      'marks                 104 of 1 mm and more, mostly about 891 um wide, density 0.39 to 1.6',
+      'medium                Looks like litho crayon or soft pencil; the photo cannot tell which.',
       'light                 at its darkest 85.1 % of its brightest',
     ].join('\n'),
   },
@@ -133,12 +135,13 @@ async function writeMap(out: string, { map }: PhotoReading, given: Given): Promi
   )
 }
 
-function tell({ warnings }: Reading, io: Io): void {
-  for (const warning of warnings) io.stderr.write(`${warning}\n`)
+function tell({ warnings, asks }: Reading, io: Io): void {
+  for (const warning of [...warnings, ...asks]) io.stderr.write(`${warning}\n`)
 }
 
 function readingText(reading: Reading): string {
   const { widthMm, heightMm, pixelUm, densitySd, densityRange, smallestLineUm, light } = reading
+  const { marks, looksLike } = reading
   return columns([
     [
       'film',
@@ -149,6 +152,15 @@ function readingText(reading: Reading): string {
       `${figures(densityRange.low)} to ${figures(densityRange.high)}, right to ${figures(densitySd, 2)}`,
     ],
     ['finest line it shows', `${figures(smallestLineUm)} um`],
+    ['marks', marksText(marks)],
+    ['medium', looksLike.says],
     ['light', `at its darkest ${percent(light.evenness)} of its brightest`],
   ])
+}
+
+/** How many, how wide and how dense along their middles. */
+function marksText({ longCount, widthUm, density }: Reading['marks']): string {
+  const dense =
+    density === null ? '' : `, density ${figures(density.low, 2)} to ${figures(density.high, 2)}`
+  return `${longCount} of 1 mm and more, mostly about ${figures(widthUm, 2)} um wide${dense}`
 }

@@ -142,7 +142,7 @@ test.each([0.8, 1.5, 2.5])('an edge spread by %f pixels is said to be so', (sigm
     const at = Math.floor(x) % 80 // up, and down again
     return 0.05 + 0.8 * (rise[at < 40 ? at : 79 - at] ?? 0) + 0.002 * random()
   })
-  near(edgeSpreadPx(sheet, { least: 0.3 }) ?? 0, sigma, {
+  near(edgeSpreadPx(sheet, { least: 0.3 })?.photoPx ?? 0, sigma, {
     within: 0.12 * sigma + 0.05,
     because: 'noise of 1 in 400 on the flanks, and the sharpest fifth is told',
   })

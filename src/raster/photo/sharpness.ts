@@ -21,20 +21,28 @@ const EVEN = 0.12
 export function edgeSpreadPx(
   sheet: PhotoLight,
   { least }: Readonly<{ least: number }>,
-): number | null {
+): EdgeSpread | null {
   const near = sharpest(sheet, LONG, least)
   const small = Math.min(sheet.widthPx, sheet.heightPx) < 4 * COARSER_BY * LONG.reach
   if (near !== null || small) return near
   const far = sharpest(reduced(sheet, COARSER_BY), LONG, least)
-  return far === null ? sharpest(sheet, SHORT, least) : COARSER_BY * far
+  if (far === null) return sharpest(sheet, SHORT, least)
+  return { photoPx: COARSER_BY * far.photoPx, middlePx: COARSER_BY * far.middlePx }
 }
+
+/** Spreads of the sheet's clean edges: what the photo itself spreads one, and half of them all. */
+export type EdgeSpread = Readonly<{ photoPx: number; middlePx: number }>
 
 /** A blur wider than the profiles is looked for in the picture made so much smaller. */
 const COARSER_BY = 4
 
-function sharpest(sheet: PhotoLight, profile: Profile, least: number): number | null {
+function sharpest(sheet: PhotoLight, profile: Profile, least: number): EdgeSpread | null {
   const spreads = [...alongWays(sheet, profile, least)].sort((a, b) => a - b)
-  return spreads.length < 12 ? null : (spreads[Math.floor(spreads.length / 5)] ?? null)
+  if (spreads.length < 12) return null
+  return {
+    photoPx: spreads[Math.floor(spreads.length / 5)],
+    middlePx: spreads[spreads.length >> 1],
+  }
 }
 
 function* alongWays(

@@ -1,12 +1,16 @@
+import { MEDIA } from '../../core/film/media.ts'
+import type { KnownMedium } from '../../core/film/mediumLooks.ts'
 import type { Point } from '../../core/inspection/homography.ts'
 import { turnToDensities } from '../../raster/photo/densities.ts'
 import { grainOf } from '../../raster/photo/grain.ts'
 import { laidFlat, photoPixelMm } from '../../raster/photo/laidFlat.ts'
+import { type MarksSeen, marksSeen } from '../../raster/photo/marksSeen.ts'
 import type { PhotoLight, Sheet } from '../../raster/photo/photoLight.ts'
-import { edgeSpreadPx } from '../../raster/photo/sharpness.ts'
+import { type EdgeSpread, edgeSpreadPx } from '../../raster/photo/sharpness.ts'
 import { sheetColour } from '../../raster/photo/sheetColour.ts'
 import { clearOf } from './clearOf.ts'
 import { expectFilm } from './expectFilm.ts'
+import { type LooksLike, looksLike } from './looksLike.ts'
 import { readingWarnings } from './readingWarnings.ts'
 import type { SheetFound } from './sheetFound.ts'
 import { type SheetAsked, sheetIn } from './sheetIn.ts'
@@ -30,6 +34,15 @@ export type Reading = Readonly<{
   corners: readonly Point[]
   mat: boolean
   wedge: readonly [Point, Point] | null
+  /** Its marks of 1 mm and more, and which of them are palest. */
+  marks: MarksSeen &
+    Readonly<{
+      /** Over what length half of the clean edges go from mark to clear, beyond the photo's own blur, um. */
+      edgeUm: number | null
+    }>
+  looksLike: LooksLike
+  /** What no photo tells, asked of whoever knows the film. */
+  asks: readonly string[]
   warnings: readonly string[]
 }>
 
@@ -41,7 +54,12 @@ export type PhotoReading = Readonly<{
   sdOf: (density: number) => number
 }>
 
-export type ReadOptions = SheetAsked & Readonly<{ wedge?: WedgeAsked }>
+export type ReadOptions = SheetAsked &
+  Readonly<{
+    wedge?: WedgeAsked
+    /** What the marks may be made with; the usual media unless the shop has others. */
+    media?: readonly KnownMedium[]
+  }>
 
 /** A line is drawn at half its contrast or better from this many spreads of an edge on (of a Gauss). */
 const LINE_SPREADS = 2.355
@@ -49,6 +67,10 @@ const LEAST_LINE_PX = 1.5
 /** No edge to tell by: a guess, with a warning. */
 const UNKNOWN_LINE_PX = 4
 const EDGE_HEIGHT = 0.35
+const ASKS: readonly string[] = [
+  'Is it mirrored? A film shows the same picture from both sides, so the photo cannot tell which side was up.',
+  'Is it the right way up? The photo shows only how the sheet lay before the camera.',
+]
 /** Densities between which the standard deviation is told. */
 const TOLD = { from: 0.1, to: 2, step: 0.05 }
 
@@ -81,7 +103,7 @@ export function readPhoto(photo: PhotoLight, options: ReadOptions): PhotoReading
     densityOf: transfer.densityOf,
     highest: transfer.highest,
   })
-  const seenLinePx = spread === null ? null : Math.max(LEAST_LINE_PX, LINE_SPREADS * spread)
+  const seenLinePx = spread === null ? null : Math.max(LEAST_LINE_PX, LINE_SPREADS * spread.photoPx)
   const { colours } = photo
   expectFilm({
     turned: beyond,
@@ -93,6 +115,8 @@ export function readPhoto(photo: PhotoLight, options: ReadOptions): PhotoReading
     isVouchedFor: wedge !== null || found.kind === 'mat',
   })
   const linePx = seenLinePx ?? UNKNOWN_LINE_PX
+  const { sdOf, noiseOf, highest } = transfer
+  const marks = marksSeen(sheet, { spreadPx: linePx / LINE_SPREADS, noiseOf })
   const low = lowest(beyond.clippedShare, middle)
   const reading: Reading = {
     kind: 'reading',
@@ -106,6 +130,9 @@ export function readPhoto(photo: PhotoLight, options: ReadOptions): PhotoReading
     corners: found.corners,
     mat: found.kind === 'mat',
     wedge: wedge === null ? null : wedge.ends,
+    marks: { ...told(marks), edgeUm: spread === null ? null : edgeUm(spread, pixelMm) },
+    looksLike: looksLike(marks, { media: options.media ?? MEDIA, sdOf, highest }),
+    asks: ASKS,
     warnings: readingWarnings({
       found,
       beyond,
@@ -115,7 +142,35 @@ export function readPhoto(photo: PhotoLight, options: ReadOptions): PhotoReading
       highest: transfer.highest,
     }),
   }
-  return { reading, map: sheet, sdOf: transfer.sdOf }
+  return { reading, map: sheet, sdOf }
+}
+
+/** From 12 to 88 in 100 of an edge's height. */
+function edgeUm({ photoPx, middlePx }: EdgeSpread, pixelMm: number): number {
+  const own = Math.sqrt(Math.max(0, middlePx ** 2 - photoPx ** 2))
+  return Math.round(1000 * LINE_SPREADS * own * pixelMm)
+}
+
+/** Figures as far as they are known. */
+function told(marks: MarksSeen): MarksSeen {
+  const { weakest, widthUm, density, grainShare } = marks
+  return {
+    ...marks,
+    weakest: weakest.map((mark) => ({
+      xMm: rounded(mark.xMm, 2),
+      yMm: rounded(mark.yMm, 2),
+      lengthMm: rounded(mark.lengthMm, 1),
+      widthUm: Math.round(mark.widthUm),
+      density: rounded(mark.density, 2),
+    })),
+    widthUm: Math.round(widthUm),
+    density: density && {
+      low: rounded(density.low, 2),
+      middle: rounded(density.middle, 2),
+      high: rounded(density.high, 2),
+    },
+    grainShare: rounded(grainShare, 3),
+  }
 }
 
 /** So many pixels as the photo has for it, a whole number of them to the width. */

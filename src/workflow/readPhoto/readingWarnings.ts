@@ -19,7 +19,7 @@ export function readingWarnings({
   beyond: Beyond
   clear: Clear
   wedge: WedgeFound | null
-  spread: number | null
+  spread: Readonly<Record<string, number>> | null
   highest: number
 }>): readonly string[] {
   const { darkShare, clippedShare, glareShare, unseenShare } = beyond

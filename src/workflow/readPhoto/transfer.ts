@@ -5,6 +5,8 @@ import type { Grain } from '../../raster/photo/grain.ts'
 export type Transfer = Readonly<{
   densityOf: (seen: number) => number
   sdOf: (density: number) => number
+  /** The part of that which is the photo's grain, from pixel to pixel. */
+  noiseOf: (density: number) => number
   /** What is denser than this, the photo cannot tell. */
   highest: number
 }>
@@ -30,31 +32,33 @@ export function transferBy(
 ): Transfer {
   const base = curve?.densityOf(0) ?? 0
   const densityOf = (seen: number): number => (curve === null ? seen : curve.densityOf(seen) - base)
-  const table = sdTable(curve, densityOf, of)
-  const sdOf = (density: number): number => {
-    const at = Math.max(0, density) / STEP
-    const before = Math.min(table.length - 1, Math.floor(at))
-    const after = Math.min(table.length - 1, before + 1)
-    const [low = 0, high = 0] = [table[before], table[after]]
-    return low + (at - Math.floor(at)) * (high - low)
-  }
+  const { whole, noise } = sdTables(curve, densityOf, of)
   const within = curve === null ? TOLD_WITHIN.none : TOLD_WITHIN.wedge
-  const past = table.findIndex((sd, at) => sd > within && at * STEP > 0.3)
+  const past = whole.findIndex((sd, at) => sd > within && at * STEP > 0.3)
   const told = past < 0 ? MOST : past * STEP
   return {
     densityOf,
-    sdOf,
+    sdOf: (density) => between(whole, density),
+    noiseOf: (density) => between(noise, density),
     highest: Math.min(told, (curve?.highestDensity ?? MOST) - base),
   }
 }
 
-function sdTable(
+function between(table: readonly number[], density: number): number {
+  const at = Math.max(0, density) / STEP
+  const before = Math.min(table.length - 1, Math.floor(at))
+  const after = Math.min(table.length - 1, before + 1)
+  const [low = 0, high = 0] = [table[before], table[after]]
+  return low + (at - Math.floor(at)) * (high - low)
+}
+
+function sdTables(
   curve: DensityCurve | null,
   densityOf: (seen: number) => number,
   { light, grain, fieldSd }: Readonly<{ light: number; grain: Grain; fieldSd: number }>,
-): readonly number[] {
+): Readonly<{ whole: readonly number[]; noise: readonly number[] }> {
   const flare = flareOf(curve, densityOf)
-  const table: number[] = []
+  const [whole, noise]: [number[], number[]] = [[], []]
   let seen = 0
   for (let at = 0; at * STEP <= MOST; at += 1) {
     const density = at * STEP
@@ -67,9 +71,10 @@ function sdTable(
       curve === null
         ? Math.hypot(UNKNOWN_TONES.sd, UNKNOWN_TONES.share * density)
         : Math.hypot(WEDGE_SD, curve.scatter)
-    table.push(Math.hypot(ofGrain, ofFlare, ofTones, fieldSd))
+    whole.push(Math.hypot(ofGrain, ofFlare, ofTones, fieldSd))
+    noise.push(ofGrain)
   }
-  return table
+  return { whole, noise }
 }
 
 /** Doubt of the stray light, as a share of the clear light: by how much the darks are lifted. */
