@@ -1,0 +1,81 @@
+import type { Grade } from '../calibration/belief/grades.ts'
+import type { Mistake } from './mistakes.ts'
+
+/** The steps of one exposure, in their order. */
+export const STEP_NAMES = [
+  'screen',
+  'glass',
+  'film',
+  'lay',
+  'lid',
+  'vacuum',
+  'set',
+  'lamp',
+  'read',
+  'wet',
+  'wash',
+  'look',
+  'wedge',
+  'dry',
+  'cool',
+] as const
+export type StepName = (typeof STEP_NAMES)[number]
+
+/** What may be wrong at a step, and the one thing to do then. */
+export type Cause = Readonly<{
+  name: string
+  says: string
+  act: string
+  /** The step it leads to; `next` goes on, `end` stops this exposure. */
+  to: string
+  /** How the screen came out, where this says so. */
+  grade: Grade | null
+}>
+
+/** One step as it is shown: what to do, what to check, and what stops it. */
+export type Step = Readonly<{
+  /** One of STEP_NAMES, or the shop's own: `own-1`. */
+  name: string
+  title: string
+  /** Two at most. */
+  lines: readonly string[]
+  /** What can hurt at this step. */
+  caution: string | null
+  /** The word on the act that ends it. */
+  done: string
+  clock: Clock | null
+  asks: Asks | null
+  /** Three at most. */
+  causes: readonly Cause[]
+  /** Mistakes that are caught here, while they still cost nothing. */
+  catches: readonly Mistake[]
+}>
+
+export type Clock = Readonly<{
+  /** Counts down from here; null: nobody knows, so it counts up and never rings. */
+  sec: number | null
+  /** The word on the act that starts it; null: it runs since the step `since` was done. */
+  start: string | null
+  since: string
+}>
+
+export type Asks =
+  /** A count as it stands on the counter; `start` is what it should be. */
+  | Readonly<{ what: 'set' | 'read'; start: number; low: number; high: number; unit: string }>
+  /** A wedge's last solid step and its first clear one. */
+  | Readonly<{ what: 'wedge'; steps: number }>
+
+/** What the steps of one exposure need to know of it. */
+export type RunFacts = Readonly<{
+  /** The medium or the film. */
+  subject: string
+  /** As its tag says; null: a screen without one. */
+  screen: string | null
+  countsIn: 'light units' | 'seconds'
+  /** On the unit's own counter; low and high: what should work. */
+  dose: Readonly<{ value: number; low: number; high: number }>
+  /** How long the lamp should be lit; null until somebody has timed it. */
+  litSec: Readonly<{ low: number; high: number }> | null
+  /** Of the wedge on the margin. */
+  wedgeSteps: number
+}>
