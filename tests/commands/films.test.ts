@@ -145,6 +145,21 @@ test('process: a CMYK picture passes through untouched', async () => {
   }
 })
 
+test('spot: solids of the inks are solid on their own film, and white is on none', async () => {
+  const artwork = put(
+    'spot.svg',
+    svg(
+      '<rect x="3" y="4" width="12" height="5" fill="#f00"/><rect x="20" y="11" width="6" height="6" fill="#00f"/>',
+    ),
+  )
+  const { films, folder } = await made(artwork, { mode: 'spot', inks: [RED, BLUE] })
+  near(films[0].coverageShare, 60 / 600, { within: 0.001, because: 'edges in whole pixels' })
+  near(films[1].coverageShare, 36 / 600, { within: 0.001, because: 'edges in whole pixels' })
+  const blue = bitsOf(join(folder, films[1].tiff))
+  const px = (mm: number): number => Math.floor((mm * 720) / 25.4)
+  expect([blue.at(px(23), px(14)), blue.at(px(9), px(6)), blue.at(px(1), px(1))]).toEqual([1, 0, 0])
+})
+
 test('marks lie at the same pixels on every plate, and the page grows about the artwork', async () => {
   const artwork = put('marks.svg', svg('<rect width="30" height="20" fill="#f00"/>'))
   const marks = { registration: true, label: true, scaleBar: true, stepStrip: false }

@@ -1,5 +1,6 @@
+import { type SpotTable, spotTones } from '../../core/separation/spotTable.ts'
 import { greyTone, processTones, singleTone } from '../../core/separation/tones.ts'
-import type { Artwork } from './artwork.ts'
+import { type Artwork, SAMPLES } from './artwork.ts'
 
 /** A tone 0 … 65 535 of each plate at each pixel of a row. */
 export type ToneRow = readonly Uint16Array[]
@@ -47,7 +48,33 @@ export function processPlates(artwork: Artwork): Tones {
   })
 }
 
-export function converted(artwork: Artwork, plates: number, convert: Convert): Tones {
+/** As many inks as the table has; a colour that was met is not worked out again. */
+export function spotPlates(artwork: Artwork, table: SpotTable): Tones {
+  const { inks } = table
+  const met = new Int32Array(COLOURS_KEPT).fill(-1)
+  const kept = new Uint16Array(COLOURS_KEPT * inks)
+  const one = new Uint16Array(inks)
+  const samplesEach = SAMPLES[artwork.space]
+  const [green, blue] = samplesEach === 1 ? [0, 0] : [1, 2]
+  return converted(artwork, inks, (samples, into) => {
+    for (let x = 0, at = 0; x < artwork.widthPx; x++, at += samplesEach) {
+      const [r, g, b] = [samples[at], samples[at + green], samples[at + blue]]
+      const colour = (r << 16) | (g << 8) | b
+      const place = Math.imul(colour, 0x9e37_79b1) >>> PLACE_SHIFT
+      if (met[place] !== colour) {
+        spotTones(table, [r, g, b], one)
+        kept.set(one, place * inks)
+        met[place] = colour
+      }
+      for (let ink = 0; ink < inks; ink++) into[ink][x] = kept[place * inks + ink]
+    }
+  })
+}
+
+const COLOURS_KEPT = 2 ** 16
+const PLACE_SHIFT = 16
+
+function converted(artwork: Artwork, plates: number, convert: Convert): Tones {
   const { widthPx, heightPx } = artwork
   async function* rows(): AsyncGenerator<ToneRow> {
     const into = emptyRow({ plates, widthPx })

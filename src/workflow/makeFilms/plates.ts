@@ -2,6 +2,7 @@ import type { Lab } from '../../core/colour/space.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
 import { nearestInk } from '../../core/separation/nearestInk.ts'
 import type { FilmPlan, Ink } from '../../core/separation/plan.ts'
+import { spotTable } from '../../core/separation/spotTable.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
 import { enlarged } from '../../raster/films/enlarge.ts'
 import { decided, lineShares } from '../../raster/films/lineTones.ts'
@@ -11,6 +12,7 @@ import {
   joinedPlates,
   processPlates,
   singleTones,
+  spotPlates,
   type Tones,
   underAll,
 } from '../../raster/films/tones.ts'
@@ -57,7 +59,7 @@ function enlargedTones(artwork: Artwork, plan: FilmPlan, size: FilmSize): Tones 
       return decided(enlarged(lineShares(artwork, { inks: plan.inks.length, nearest }), size))
     }
     case 'spot':
-      throw new RangeError('mode: spot is not here yet')
+      return enlarged(spotPlates(artwork, spotTable(plan.inks)), size)
   }
 }
 
