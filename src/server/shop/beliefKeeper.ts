@@ -1,5 +1,10 @@
 import { setTimeout as pause, setImmediate as turn } from 'node:timers/promises'
-import { type DayTaken, takenInDay } from '../../core/calibration/belief/jump.ts'
+import {
+  type DayMemory,
+  type DayTaken,
+  noDay,
+  takenInDay,
+} from '../../core/calibration/belief/jump.ts'
 import type { Kept } from '../../core/calibration/belief/replay.ts'
 import { type Belief, type ShopFacts, startBelief } from '../../core/calibration/belief/state.ts'
 import type { EveningShelf } from './eveningShelf.ts'
@@ -62,6 +67,8 @@ export function beliefKeeper({
   const way = shelf === undefined ? '' : wayOfReckoning()
   const evenings = new Map<string, Belief>()
   const notes = new Map<string, DayNote>()
+  /** Of the newest day, which grows by a reading now and then. */
+  const today = noDay()
   let latest: Readonly<{ chain: Chain; believed: Believed }> | null = null
   /** A replay towards anything else is given up. */
   let wanted = ''
@@ -107,6 +114,7 @@ export function beliefKeeper({
         evenings.set(link.key, evening)
         return wanted === key
       },
+      today,
     )
     if (belief === null) return null
     const keys = new Set(links.map((link) => link.key))
@@ -222,11 +230,13 @@ async function goneOn(
   start: Belief,
   links: readonly Link[],
   onDay: (taken: DayTaken, link: Link) => boolean,
+  newest?: DayMemory,
 ): Promise<Belief | null> {
   let belief = start
   let since = performance.now()
   for (const link of links) {
-    const taken = takenInDay(belief, link)
+    const isNewest = newest !== undefined && link === links.at(-1)
+    const taken = takenInDay(belief, { ...link, ...(isNewest ? { memory: newest } : {}) })
     belief = taken.belief
     if (!onDay(taken, link)) return null
     if (performance.now() - since < CHUNK_MS) continue

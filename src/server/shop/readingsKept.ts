@@ -33,9 +33,11 @@ export function readingsKept(): ReadingsKept {
       if (facts !== knownAs) taught = new WeakMap()
       knownAs = facts
       return whole.map((each) => {
-        const there = taught.get(each) ?? { whole: each, evidence: evidenceOf(each, known) }
-        taught.set(each, there)
-        return there
+        const there = taught.get(each)
+        if (there !== undefined) return there
+        const read = { whole: each, evidence: evidenceOf(each, known) }
+        taught.set(each, read)
+        return read
       })
     },
   }

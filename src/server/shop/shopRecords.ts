@@ -50,9 +50,9 @@ export async function shopRecords(
     lightAt: (unitId, place) => glass.shareAt(unitId, place) ?? 1,
     lightKey: glass.key,
   })
-  const evidence = taught
-    .flatMap((each) => each.evidence ?? [])
-    .filter(({ day = today }) => day <= today)
+  const evidence: Kept[] = []
+  for (const { evidence: own } of taught)
+    if (own !== null && (own.day ?? today) <= today) evidence.push(own)
   const believed = await keeper.take(evidence, beliefShop(light))
   return { ...things, taught, believed, belief: believed.belief, saidOfGround, saidOfDrift }
 }

@@ -22,7 +22,7 @@ export function readingLines(records: ShopRecords, taught: readonly Taught[]): r
 
 /** @throws Failure 'not found' */
 export function lineOf(records: ShopRecords, id: string): Line {
-  const found = records.taught.find(({ whole }) => whole.reading.id === id)
+  const found = records.taught.findLast(({ whole }) => whole.reading.id === id)
   const [line] = found === undefined ? [] : readingLines(records, [found])
   if (line !== undefined) return line
   throw new Failure('not found', 'There is no such reading in this shop.')
@@ -82,11 +82,12 @@ function aboutOf(records: ShopRecords, reading: Reading): string {
 
 /** How likely each finished screen was before it was made; null for anything else. */
 function chancesOf({ believed }: ShopRecords): ChanceOf {
-  const byDay = new Map(believed.days.map((note) => [note.day, note]))
   return ({ whole, evidence }) => {
     if (evidence?.kind !== 'outcome') return null
     const text = JSON.stringify(evidence)
-    const note = byDay.get(dayOf(whole.reading.takenAt))
+    const day = dayOf(whole.reading.takenAt)
+    // what is asked for is mostly of late
+    const note = believed.days.findLast((each) => each.day === day)
     const taken = note?.readings.find((each) => JSON.stringify(each.evidence) === text)
     return taken?.chance ?? null
   }

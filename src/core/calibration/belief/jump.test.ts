@@ -4,7 +4,7 @@ import { near } from '../../units/near.testing.ts'
 import { density, lu } from '../../units/quantity.ts'
 import { groundEstimate } from './estimates.ts'
 import type { Evidence, WedgeEvidence } from './evidence.ts'
-import { jumpChance, takenInDay } from './jump.ts'
+import { jumpChance, noDay, takenInDay } from './jump.ts'
 import { type Belief, onDay, startBelief } from './state.ts'
 import { taughtBy } from './update.ts'
 
@@ -142,4 +142,32 @@ test('oracle jump-hypothesis: a lamp fitted since its unit was heard of makes a 
   }
   const before = Math.log10(groundEstimate(belief, { unit: 'ours' }).holdDoseLu.value)
   expect(before - held(17)).toBeGreaterThan(1.5 * (before - held()))
+})
+
+test('a day that grows by a reading anywhere, is put right or starts from another evening comes to the same bits as one taken anew', () => {
+  const belief = settled()
+  const patch = (doseLu: number): Evidence => {
+    return { kind: 'outcome', marks: { medium: 'soft pencil' }, doseLu: lu(doseLu), grade: 'good' }
+  }
+  const all = [patch(45), patch(38), wedge(5, { lampHours: 440 }), patch(41), patch(60), wedge(6)]
+  const memory = noDay()
+  const days = [...all.map((_, at) => all.slice(0, at + 1)), all.toSpliced(1, 1), all]
+  for (const readings of days) {
+    for (const evening of [belief, day(belief, 33, [wedge(6)])]) {
+      const again = takenInDay(evening, { day: 35, readings, memory })
+      expect(again).toEqual(takenInDay(evening, { day: 35, readings }))
+      expect(takenInDay(evening, { day: 35, readings, memory })).toEqual(again)
+    }
+  }
+})
+
+test('what a day holds already is not reckoned again', () => {
+  const belief = settled()
+  const memory = noDay()
+  const first = wedge(6)
+  takenInDay(belief, { day: 35, readings: [first], memory })
+  const [step] = memory.steady
+  takenInDay(belief, { day: 35, readings: [first, wedge(7)], memory })
+  expect(memory.steady[0]).toBe(step)
+  expect(memory.steady).toHaveLength(2)
 })

@@ -2,7 +2,7 @@ import { type Evidence, orderOf } from './evidence.ts'
 import { collapsed, loosened } from './gaussian.ts'
 import { JUMP } from './priors.ts'
 import { atLampHours, type Belief, lastHeard, onDay, placeOf, SHARED } from './state.ts'
-import { taughtBy } from './update.ts'
+import { type Learned, taughtBy } from './update.ts'
 
 /** A belief after all that was read on one day. */
 export type DayTaken = Readonly<{
@@ -16,6 +16,20 @@ export type DayTaken = Readonly<{
   readings: readonly Readonly<{ evidence: Evidence; chance: number }>[]
 }>
 
+/**
+ * How far a day was taken in, written over each time: when a reading comes to the same day, those that
+ * stand before it in the day's order are not reckoned again. The beliefs are the same to the last bit.
+ */
+export type DayMemory = { from: Belief | null; morning: string; steady: Step[]; jumped: Step[] }
+type Step = Readonly<{ evidence: Evidence; learned: Learned }>
+
+/** Nothing is remembered of any day yet. */
+export function noDay(): DayMemory {
+  return { from: null, morning: '', steady: [], jumped: [] }
+}
+
+/** A day of more readings than these is not remembered further: each keeps a belief. */
+const MOST_STEPS = 32
 /** Below this a branch is not worth carrying on. */
 const NEGLIGIBLE = 1e-7
 /** Hours that a lamp must have burned before fewer hours are taken for a new lamp's. */
@@ -29,13 +43,18 @@ const NEW_LAMP_HOURS = 20
  * readings and made one again, by moments. The order in which the readings are handed over does
  * not matter: they are put in one of their own.
  *
- * @param day not before belief.day; null for readings without a date, which know of no jump
+ * @param day not before belief.day; null for readings without a date, which know of no jump; memory
+ * of this day, where it may grow
  * @throws RangeError where a day or a number of the readings cannot be
  * @source jump-hypothesis, moment-matching
  */
 export function takenInDay(
   belief: Belief,
-  { day, readings }: Readonly<{ day: number | null; readings: readonly Evidence[] }>,
+  {
+    day,
+    readings,
+    memory = noDay(),
+  }: Readonly<{ day: number | null; readings: readonly Evidence[]; memory?: DayMemory }>,
 ): DayTaken {
   const ordered = readings
     .map((evidence) => ({ evidence, order: orderOf(evidence) }))
@@ -45,8 +64,12 @@ export function takenInDay(
   const prior = jumpChance(belief, { day, lampHours: hours, lampsFitted: fittedOf(ordered) })
   let morning = day === null ? belief : onDay(belief, day)
   for (const [unit, burned] of hours) morning = atLampHours(morning, { unit, hours: burned })
-  const steady = branch(morning, { prior: 1 - prior, ordered })
-  const jumped = prior > 0 ? branch(withJump(morning), { prior, ordered }) : null
+  const name = JSON.stringify([day, ...hours])
+  if (memory.from !== belief || memory.morning !== name)
+    Object.assign(memory, { ...noDay(), from: belief, morning: name })
+  const steady = branch(morning, { prior: 1 - prior, ordered, steps: memory.steady })
+  const jumped =
+    prior > 0 ? branch(withJump(morning), { prior, ordered, steps: memory.jumped }) : null
   const logOdds = jumped === null ? Number.NEGATIVE_INFINITY : jumped.log - steady.log
   const share = 1 / (1 + Math.exp(-logOdds))
   const jump = shiftOf(morning, (jumped ?? steady).belief)
@@ -116,13 +139,20 @@ export function withJump(belief: Belief): Belief {
 
 function branch(
   morning: Belief,
-  { prior, ordered }: Readonly<{ prior: number; ordered: readonly Evidence[] }>,
+  {
+    prior,
+    ordered,
+    steps,
+  }: Readonly<{ prior: number; ordered: readonly Evidence[]; steps: Step[] }>,
 ): { belief: Belief; log: number; chances: readonly number[] } {
   let belief = morning
   let log = Math.log(prior)
   const chances: number[] = []
-  for (const evidence of ordered) {
-    const learned = taughtBy(belief, evidence)
+  const same = ordered.findIndex((evidence, at) => steps[at]?.evidence !== evidence)
+  if (same >= 0) steps.length = Math.min(same, steps.length)
+  for (const [at, evidence] of ordered.entries()) {
+    const learned = steps[at]?.learned ?? taughtBy(belief, evidence)
+    if (at === steps.length && at < MOST_STEPS) steps.push({ evidence, learned })
     belief = learned.belief
     log += learned.logChance
     chances.push(learned.logChance)
