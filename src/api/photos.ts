@@ -44,7 +44,7 @@ export type PhotoStrip = z.infer<typeof photoStrip>
 export const photoAsk = z
   .object({
     corners: corners.optional(),
-    /** Of the sheet whose corners these are; a strip’s are the outer points of its bands. */
+    /** Of the sheet whose corners these are; a strip’s are the points round the bands that stand. */
     sizeMm: z
       .object({
         widthMm: z.number().min(10).max(3000),
@@ -82,6 +82,13 @@ export const photoReading = z.object({
   /** The light table's darkest place, as a share of its brightest. */
   evenness: z.number(),
   warnings: z.array(z.string()),
+  /** What its marks look to be made with, in a sentence; of the shop's media those it names. */
+  looksLike: z
+    .object({
+      says: z.string(),
+      media: z.array(z.object({ name: z.string(), chance: z.number() })),
+    })
+    .nullable(),
   /** The straightened film, as it will be forecast: an address. */
   picture: z.string(),
 })
@@ -195,11 +202,14 @@ export const photoQuestion = z
   .strict()
 export type PhotoQuestion = z.infer<typeof photoQuestion>
 
-/** The photo's reading becomes a film; a photo cannot tell whether it is mirrored. */
+/** The photo's reading becomes a film; a photo cannot tell whether it is mirrored or upside down. */
 export const photoFilm = z
   .object({
     name: z.string().trim().min(1).max(120).optional(),
     mirrored: z.boolean(),
+    upsideDown: z.boolean().optional(),
+    /** What its marks are made with. */
+    medium: z.string().max(80).optional(),
     base: z.string().max(80).optional(),
   })
   .strict()

@@ -23,7 +23,7 @@ export const BY_PHOTO_WORDS = {
     wedge:
       'Put the four corners on the wedge: all of its steps, from the first to the last. Either end may come first.',
     strip:
-      'Put the four corners on the tips of the outer points at the sheet’s sides: above the first band and below the last.',
+      'Put the four corners on the tips of the points at the sheet’s sides: above the band with most light, and below the last band whose ground still stands.',
   },
   read: 'Read it',
   byHand: 'Show where it lies',
