@@ -8,8 +8,8 @@ import { type FilmTruth, photoOfFilm } from '../../fixtures/photos/photoOfFilm.t
 import { photoOfScreen } from '../../fixtures/photos/photoOfScreen.ts'
 import type { Film } from '../../src/api/films.ts'
 import { PATHS, photoAskPath, photoFilmPath, photoPath } from '../../src/api/paths.ts'
-import { type Photo, photo as photoSchema } from '../../src/api/photos.ts'
-import { refusal } from '../../src/api/shop.ts'
+import { type Photo, type PhotoFilm, photo as photoSchema } from '../../src/api/photos.ts'
+import { choices, refusal } from '../../src/api/shop.ts'
 import { near } from '../../src/core/units/near.testing.ts'
 import { type Room, room } from './room.ts'
 import { PENCIL, readyForecast, sent, settledFilm, until } from './shopRoom.ts'
@@ -57,7 +57,7 @@ async function askedAgain(photo: Photo, ask: unknown): Promise<Photo> {
   return settled(await shop.ask(photoAskPath(photo.id), json(ask)))
 }
 
-async function filmFrom(photo: Photo, ask: Readonly<{ mirrored: boolean }>): Promise<Film> {
+async function filmFrom(photo: Photo, ask: PhotoFilm): Promise<Film> {
   const response = await shop.ask(photoFilmPath(photo.id), json(ask))
   expect(response.status).toBe(201)
   return settledFilm(shop.ask, ((await response.json()) as Film).id)
@@ -206,17 +206,29 @@ describe('a photo of a film on a light table', () => {
     expect(film.warnings).toEqual([])
   })
 
-  test('is turned over where somebody says that it is mirrored', async () => {
+  test('says what its marks look like, of the shop’s own media, and is made with what is chosen', async () => {
+    const { looksLike } = photo.reading ?? {}
+    expect(looksLike?.says).toMatch(/^Looks like /)
+    const { media } = choices.parse(await (await shop.ask(PATHS.choices)).json())
+    const named = media.find(({ name }) => name === looksLike?.media[0]?.name)
+    expect(named).toBeDefined()
+    const film = await filmFrom(photo, { mirrored: false, medium: named?.id ?? '' })
+    expect(film.medium).toBe(named?.id)
+    const ask = json({ mirrored: false, medium: '0'.repeat(26) })
+    expect((await shop.ask(photoFilmPath(photo.id), ask)).status).toBe(404)
+  })
+
+  test('is turned over and round where somebody says that it is mirrored and upside down', async () => {
     const [plain, turned] = [
       await filmFrom(photo, { mirrored: false }),
-      await filmFrom(photo, { mirrored: true }),
+      await filmFrom(photo, { mirrored: true, upsideDown: true }),
     ]
     const [as, not] = [
       await readyForecast(shop.ask, plain.id),
       await readyForecast(shop.ask, turned.id),
     ]
     expect(as.findings.length).toBeGreaterThan(0)
-    const widthMm = plain.widthMm ?? 0
+    const heightMm = plain.heightMm ?? 0
     type Place = Readonly<{ xMm: number; yMm: number }>
     /** How far it is from each place of the one to the nearest of the other, on the whole. */
     const apartMm = (one: readonly Place[], other: readonly Place[]): number =>
@@ -224,8 +236,13 @@ describe('a photo of a film on a light table', () => {
         const ways = other.map((b) => Math.hypot(a.xMm - b.xMm, a.yMm - b.yMm))
         return sum + Math.min(...ways)
       }, 0)
-    const swapped = not.findings.map(({ xMm, yMm }) => ({ xMm: widthMm - xMm, yMm }))
+    const swapped = not.findings.map(({ xMm, yMm }) => ({ xMm, yMm: heightMm - yMm }))
     expect(apartMm(as.findings, swapped)).toBeLessThan(apartMm(as.findings, not.findings) / 2)
+    const over = await filmFrom(photo, { mirrored: true })
+    const { findings } = await readyForecast(shop.ask, over.id)
+    const widthMm = plain.widthMm ?? 0
+    const back = findings.map(({ xMm, yMm }) => ({ xMm: widthMm - xMm, yMm }))
+    expect(apartMm(as.findings, back)).toBeLessThan(apartMm(as.findings, findings) / 2)
   })
 
   test('whose reading is ended stays, and can be asked again', async () => {

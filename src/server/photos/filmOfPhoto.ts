@@ -1,5 +1,5 @@
 import { createReadStream } from 'node:fs'
-import { rm } from 'node:fs/promises'
+import { open, rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { PhotoFilm } from '../../api/photos.ts'
 import { Failure } from '../../core/failure.ts'
@@ -13,21 +13,21 @@ import { addFilm, type Film } from '../../store/films.ts'
 import { sortableId } from '../../store/ids.ts'
 import type { Photo } from '../../store/photos.ts'
 import { withoutEnding } from '../http/fileBody.ts'
-import { baseAsked } from '../shop/exposureAsked.ts'
+import { baseAsked, mediumAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
 
 const MOST_BYTES = 512 * 2 ** 20
 
 /**
- * What was read in a photo becomes a film like any other, turned over where somebody says that the
- * photo shows it mirrored.
+ * What was read in a photo becomes a film like any other, turned over or round where somebody says
+ * that the photo shows it mirrored or upside down.
  *
- * @throws Failure 'wrong input' while there is no reading; 'not found' for a base
+ * @throws Failure 'wrong input' while there is no reading; 'not found' for a base or medium
  */
 export async function filmOfPhoto(
   service: ShopService,
   photo: Photo,
-  { name, mirrored, base }: PhotoFilm,
+  { name, mirrored, upsideDown = false, medium, base }: PhotoFilm,
 ): Promise<Film> {
   const { store, jobs, now } = service
   if (photo.subject !== 'film' || photo.mapBlob === null) {
@@ -37,7 +37,10 @@ export async function filmOfPhoto(
   }
   const records = await service.records()
   const baseId = base === undefined ? records.usualBase.id : baseAsked(records, base).id
-  const mapBlob = mirrored ? await turnedOver(service, photo.mapBlob) : photo.mapBlob
+  const mediumId = medium === undefined ? null : mediumAsked(records, medium).id
+  const turn = { mirrored, upsideDown }
+  const mapBlob =
+    mirrored || upsideDown ? await turned(service, photo.mapBlob, turn) : photo.mapBlob
   const setup = await service.usualSetup({ baseId })
   const film = await inTransaction(store.database, async (inner) => {
     const taken = await addFilm(
@@ -49,6 +52,7 @@ export async function filmOfPhoto(
         originalBlob: photo.originalBlob,
         mapBlob,
         baseId,
+        mediumId,
       },
       { at: now() },
     )
@@ -60,25 +64,24 @@ export async function filmOfPhoto(
   return film
 }
 
-/** A density map with left and right swapped, a band at a time. */
-async function turnedOver({ store, now }: ShopService, mapBlob: string): Promise<string> {
+type Turn = Pick<Required<PhotoFilm>, 'mirrored' | 'upsideDown'>
+
+/** A density map with left and right swapped, or turned half round, or both. */
+async function turned(
+  { store, now }: ShopService,
+  mapBlob: string,
+  { mirrored, upsideDown }: Turn,
+): Promise<string> {
   const { path } = await blobFile(store.blobs, mapBlob)
   const scratch = join(store.folder.incoming, `${sortableId(now())}.turned`)
   try {
     await withFilm(path, {}, async ({ film }) => {
       const { widthPx, heightPx, pixelUm } = film
-      async function* bands() {
-        for await (const { rows, samples } of film.bands()) {
-          const turned = Float32Array.from(samples)
-          for (let row = 0; row < rows; row += 1) {
-            turned.subarray(row * widthPx, (row + 1) * widthPx).reverse()
-          }
-          yield { rows, samples: turned }
-        }
-      }
+      const across = mirrored !== upsideDown
+      const bands = upsideDown ? upwards(film, `${scratch}.rows`) : film.bands()
       await writeWhole(scratch, { force: true }, (sink) =>
         writeFloatTiff(
-          { widthPx, heightPx, pixelUm, bands: bands() },
+          { widthPx, heightPx, pixelUm, bands: swapped(bands, { widthPx, across }) },
           { sink, deflater: deflater() },
         ),
       )
@@ -88,5 +91,58 @@ async function turnedOver({ store, now }: ShopService, mapBlob: string): Promise
     return (await storeBlob(store.blobs, bytes, wanted, { at: now() })).sha256
   } finally {
     await rm(scratch, { force: true })
+    await rm(`${scratch}.rows`, { force: true })
   }
 }
+
+type Bands = AsyncGenerator<Readonly<{ rows: number; samples: Float32Array }>>
+
+/** The rows with left and right swapped, where that is asked. */
+async function* swapped(
+  bands: AsyncIterable<FilmRows>,
+  { widthPx, across }: Readonly<{ widthPx: number; across: boolean }>,
+): Bands {
+  for await (const { rows, samples } of bands) {
+    const own = Float32Array.from(samples)
+    for (let row = 0; across && row < rows; row += 1) {
+      own.subarray(row * widthPx, (row + 1) * widthPx).reverse()
+    }
+    yield { rows, samples: own }
+  }
+}
+
+type FilmRows = Readonly<{ rows: number; samples: ArrayLike<number> & Iterable<number> }>
+
+/** The rows from the last to the first, by way of a file: a map may be larger than the memory. */
+async function* upwards({ widthPx, heightPx, bands }: FilmPixels, scratch: string): Bands {
+  const file = await open(scratch, 'w+')
+  try {
+    const rowBytes = 4 * widthPx
+    let last = heightPx
+    for await (const { rows, samples } of bands()) {
+      const turned = new Float32Array(rows * widthPx)
+      for (let row = 0; row < rows; row += 1) {
+        const from = (rows - 1 - row) * widthPx
+        for (let x = 0; x < widthPx; x += 1) turned[row * widthPx + x] = samples[from + x] ?? 0
+      }
+      last -= rows
+      await file.write(new Uint8Array(turned.buffer), 0, rows * rowBytes, last * rowBytes)
+    }
+    for (let top = 0; top < heightPx; top += BAND_ROWS) {
+      const rows = Math.min(BAND_ROWS, heightPx - top)
+      const samples = new Float32Array(rows * widthPx)
+      await file.read(new Uint8Array(samples.buffer), 0, rows * rowBytes, top * rowBytes)
+      yield { rows, samples }
+    }
+  } finally {
+    await file.close()
+  }
+}
+
+const BAND_ROWS = 64
+
+type FilmPixels = Readonly<{
+  widthPx: number
+  heightPx: number
+  bands: () => AsyncIterable<FilmRows>
+}>

@@ -1,7 +1,9 @@
 import type { PhotoAsk } from '../../api/photos.ts'
 import { Failure } from '../../core/failure.ts'
+import type { KnownMedium } from '../../core/film/mediumLooks.ts'
 import { blobFile } from '../../store/blobs/blobStore.ts'
 import { filmOf } from '../../store/films.ts'
+import { type Medium, media } from '../../store/media.ts'
 import type { OpenShop } from '../../store/openShop.ts'
 import type { Photo } from '../../store/photos.ts'
 import { theShop } from '../../store/shop.ts'
@@ -38,13 +40,24 @@ export function nextWork(photo: Photo): ((place: WorkPlace) => Promise<PhotoWork
       ask: asked as PhotoAsk,
     })
   }
-  return async ({ path, scratch }) => ({
+  return async ({ shop, path, scratch }) => ({
     kind: 'read',
     photo: { path, name },
     ask: asked as PhotoAsk,
+    media: (await media(shop.database)).map(knownMedium),
     mapPath: `${scratch}.map`,
     picturePath: `${scratch}.picture`,
   })
+}
+
+function knownMedium(medium: Medium): KnownMedium {
+  const { name, weakestMeanDensity, weakestSdDensity, solidLowDensity, solidHighDensity } = medium
+  const isSolidKnown = solidLowDensity !== null && solidHighDensity !== null
+  return {
+    name,
+    weakest: { mean: weakestMeanDensity, sd: weakestSdDensity },
+    solid: isSolidKnown ? { low: solidLowDensity, high: solidHighDensity } : null,
+  }
 }
 
 function inspecting({ name, asked, filmId }: Photo): (place: WorkPlace) => Promise<PhotoWork> {

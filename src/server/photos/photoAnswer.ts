@@ -47,7 +47,9 @@ export async function photoAnswer(
 function readingOf({ id, subject, answer, pictureBlob }: Photo): Told<PhotoReading> | null {
   if (subject !== 'film' || answer === null) return null
   const found = answer as unknown as ReadingFound
-  return { ...found, picture: pictureAt(id, 'straightened.png', pictureBlob) }
+  // photos read by an older version were not asked what their marks look like
+  const looksLike = found.looksLike ?? null
+  return { ...found, looksLike, picture: pictureAt(id, 'straightened.png', pictureBlob) }
 }
 
 /** What was compared, the same way. */

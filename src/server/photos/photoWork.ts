@@ -1,4 +1,5 @@
 import type { Inspection, PhotoAsk, PhotoReading, PhotoTest } from '../../api/photos.ts'
+import type { KnownMedium } from '../../core/film/mediumLooks.ts'
 import type { FilmSource } from '../jobs/work.ts'
 
 /** The addresses of pictures are known by whoever keeps them. */
@@ -17,6 +18,8 @@ export type PhotoWork =
       kind: 'read'
       photo: PhotoFile
       ask: PhotoAsk
+      /** What the shop's marks are made with. */
+      media: readonly KnownMedium[]
       mapPath: string
       picturePath: string
     }>

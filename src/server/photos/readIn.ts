@@ -16,7 +16,7 @@ const USUAL_WEDGE = { steps: 21, firstDensity: 0.05, increment: 0.15 }
 
 /** Reads a photo of a film on a light table. @throws Failure in one sentence */
 export async function readIn(
-  { photo, ask, mapPath, picturePath }: Extract<PhotoWork, { kind: 'read' }>,
+  { photo, ask, media, mapPath, picturePath }: Extract<PhotoWork, { kind: 'read' }>,
   onProgress: WorkSays<never>['onProgress'],
 ): Promise<PhotoResult> {
   onProgress(0.1, 'opening the photo')
@@ -31,6 +31,7 @@ export async function readIn(
     ...(corners === undefined ? {} : { corners }),
     ...(sizeMm === undefined ? {} : { sizeMm }),
     wedge: { ends: wedge ?? null, densities },
+    media,
   })
   onProgress(0.7, 'writing down its densities')
   const { widthPx, heightPx, pixelMm, values } = map
@@ -47,7 +48,7 @@ export async function readIn(
   if (a === undefined || b === undefined || c === undefined || d === undefined) {
     throw new RangeError(`corners: expected 4, got ${reading.corners.length}`)
   }
-  const { light: evenness, kind: _, ...told } = reading
+  const { light: evenness, kind: _, marks: _marks, asks: _asks, looksLike, ...told } = reading
   return {
     kind: 'read',
     reading: {
@@ -57,6 +58,7 @@ export async function readIn(
       wedge: told.wedge === null ? null : [...told.wedge],
       wedgeDensities: { steps, firstDensity, increment },
       warnings: [...told.warnings],
+      looksLike: { says: looksLike.says, media: [...looksLike.media] },
     },
   }
 }

@@ -1,13 +1,19 @@
 import { type ReactNode, useState } from 'react'
 import type { Film } from '../../api/films.ts'
-import { photoFilmPath } from '../../api/paths.ts'
+import { PATHS, photoFilmPath } from '../../api/paths.ts'
 import type { Photo, PhotoReading } from '../../api/photos.ts'
+import type { Choices } from '../../api/shop.ts'
 import { lengthText } from '../film/findingSays.ts'
 import { filmRoute, useWay } from '../router.tsx'
 import { useUnits } from '../shop.tsx'
+import { Blank } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import { useSending } from '../tests/useSending.ts'
+import { useAsked } from '../useAsked.ts'
 import { PHOTO_WORDS } from './photoWords.ts'
+
+const CHOICES = { path: PATHS.choices }
+const NO_MEDIA: Choices['media'] = []
 
 /** What was read, and the one thing that a photo cannot tell. */
 export function PhotoRead({
@@ -24,13 +30,19 @@ export function PhotoRead({
   const { go } = useWay()
   const units = useUnits()
   const [isMirrored, setMirrored] = useState(false)
+  const [isRound, setRound] = useState(false)
+  const [choices] = useAsked<Choices>(CHOICES)
+  const media = choices.answer?.media ?? NO_MEDIA
+  const [chosen, setChosen] = useState<string | null>(null)
+  const likeliest = reading.looksLike?.media[0]?.name
+  const medium = chosen ?? media.find(({ name }) => name === likeliest)?.id ?? ''
   const sending = useSending<Film>()
   const { widthMm, heightMm, densitySd, densityRange, smallestLineUm, warnings } = reading
   const become = async (): Promise<void> => {
     const film = await sending.send({
       path: photoFilmPath(photo.id),
       method: 'POST',
-      body: { mirrored: isMirrored },
+      body: { mirrored: isMirrored, upsideDown: isRound, ...(medium === '' ? {} : { medium }) },
     })
     if (film !== null) go(filmRoute(film.id))
   }
@@ -41,11 +53,28 @@ export function PhotoRead({
         <p className="photo-lead">{PHOTO_WORDS.mirroredWhy}</p>
       </div>
       <img
-        className={isMirrored ? 'photo-straight photo-turned' : 'photo-straight'}
+        className={`photo-straight${isMirrored ? ' photo-turned' : ''}${isRound ? ' photo-round' : ''}`}
         src={reading.picture}
-        alt={PHOTO_WORDS.straightened(photo.name, isMirrored)}
+        alt={PHOTO_WORDS.straightened(photo.name, isMirrored, isRound)}
       />
       <div className="photo-words">
+        {media.length > 0 && reading.looksLike !== null && (
+          <div>
+            <p>{reading.looksLike.says}</p>
+            <p className="sentence">
+              {PHOTO_WORDS.madeWith}{' '}
+              <Blank
+                label={PHOTO_WORDS.madeWithLabel}
+                value={medium}
+                choices={media}
+                open={PHOTO_WORDS.madeWithOpen}
+                onChoice={setChosen}
+              />
+              .
+            </p>
+            <p className="small">{PHOTO_WORDS.madeWithWhy}</p>
+          </div>
+        )}
         <div className="photo-acts">
           <Button busy={sending.isBusy} onPress={() => void become()}>
             {PHOTO_WORDS.mirroredYes}
@@ -53,6 +82,7 @@ export function PhotoRead({
           <SecondAct onPress={() => setMirrored(!isMirrored)}>
             {isMirrored ? PHOTO_WORDS.mirroredBack : PHOTO_WORDS.mirroredNo}
           </SecondAct>
+          <SecondAct onPress={() => setRound(!isRound)}>{PHOTO_WORDS.upsideDown}</SecondAct>
         </div>
         <p className="said" aria-live="polite">
           {sending.isBusy ? PHOTO_WORDS.becoming : (sending.message ?? '')}

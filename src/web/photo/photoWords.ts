@@ -71,11 +71,17 @@ export const PHOTO_WORDS = {
   noWedge: 'No step wedge was measured: the densities are an estimate, and the doubt is larger.',
   mirroredAsk: 'Does it read as it should print?',
   mirroredWhy:
-    'A photo cannot tell whether the film lay face up or face down: both look alike. Letters and your own eye can.',
+    'A photo cannot tell whether the film lay face up or face down, nor which way up it is: all look alike to it. Letters and your own eye can.',
+  upsideDown: 'It is upside down: turn it round',
+  madeWith: 'Its marks are made with',
+  madeWithLabel: 'What the marks are made with',
+  madeWithOpen: 'something else',
+  madeWithWhy:
+    'Correct it if that is wrong: a photo sees how dense a mark is, not what it is made of.',
   mirroredYes: 'It reads right: will it hold?',
   mirroredNo: 'It is mirrored: turn it over',
   mirroredBack: 'Turn it back',
-  straightened: (name: string, turned: boolean): string =>
-    `The film of ${name}, straightened${turned ? ' and turned over' : ''}`,
+  straightened: (name: string, turned: boolean, round: boolean): string =>
+    `The film of ${name}, straightened${turned ? ', turned over' : ''}${round ? ', turned round' : ''}`,
   becoming: 'The film is taken in …',
 } as const
