@@ -78,9 +78,10 @@ function settled(start: readonly number[], target: Lab, primaries: readonly Xyz[
       const room = Math.min(1, Math.max(0, COVERAGE_LIMIT - rest))
       const of = (share: number): number =>
         squaredDistance(between(ends, share), target) + PRICE_OF_INK * (rest + share)
-      shares[ink] = leastBetween(of, room)
-      cost = of(shares[ink])
-      moved = Math.max(moved, Math.abs(shares[ink] - before))
+      const share = leastBetween(of, room)
+      shares[ink] = share
+      cost = of(share)
+      moved = Math.max(moved, Math.abs(share - before))
     }
     if (moved < SETTLED) break
   }
@@ -193,7 +194,7 @@ type Corner = Readonly<{ node: number; part: number }>
 
 /** The four nodes about a colour: from the darkest along the axes, the farthest way first. */
 function tetrahedron(colour: readonly [number, number, number]): readonly Corner[] {
-  const strides = [SIDE ** 2, SIDE, 1] as const
+  const strides = [SIDE ** 2, SIDE, 1]
   const axes = colour.map((value, axis) => {
     const cell = Math.min(SIDE - 2, Math.floor(value / STEP))
     return { cell, rest: value / STEP - cell, stride: strides[axis] ?? 1 }
