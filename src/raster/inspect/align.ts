@@ -1,34 +1,47 @@
-import { fittedLight, lightOf, misfitsOf, modelled, type Seen } from './fittedLight.ts'
+import type { FilmCells } from './filmCells.ts'
+import {
+  fittedLight,
+  lightOf,
+  type Misfits,
+  misfitsOf,
+  modelled,
+  type Seen,
+  sumOfSquares,
+} from './fittedLight.ts'
 import type { Grid } from './grid.ts'
-import { leastSquares } from './leastSquares.ts'
+import { type LeastSquares, leastSquares } from './leastSquares.ts'
 import { type LightField, lightTerms, termCount } from './lightField.ts'
+import { median } from './median.ts'
 import {
   directions,
   type Freedom,
   movedPose,
   POSE_NUMBERS,
   type Pose,
+  photoPoint,
   photoPointMoves,
 } from './pose.ts'
 
 export type Alignment = Readonly<{
   pose: Pose
-  light: LightField
   /** Share of the photo's variance over the film that the film explains beyond smooth light, to 1. */
   fit: number
   /** Share of the film's cells that lie inside the photo. */
   insideShare: number
 }>
 
-export type AlignOptions = Readonly<{
-  freedom: Freedom
+export type LightOptions = Readonly<{
   degree: 2 | 3
-  rounds: number
-  /** Most film cells that take part; edges of marks come first. */
-  mostCells: number
   /** A misfit below this share of the light of open places is never doubted. */
   trustedShare: number
 }>
+
+export type AlignOptions = LightOptions &
+  Readonly<{
+    freedom: Freedom
+    /** Most rounds; fewer where nothing moves any more. */
+    rounds: number
+  }>
 
 /** A cell whose misfit is so many times the usual one has half a say: faults must not pull. */
 const DOUBTFUL = 2.5
@@ -37,29 +50,33 @@ const DOUBTFUL = 2.5
 const TILT_SD = 0.2
 const LENS_SD = 0.02
 
+/** A pose that moves by less than this part of a cell stands. */
+const STILL_CELLS = 0.01
+
 /**
  * Moves a pose until the film, lit by a smooth light, looks most like the photo: Gauss-Newton on
  * pose and light at once, with less weight for what does not fit.
  *
- * @param film shares of marks; photo: linear light at about the same size
+ * @param cells shares of marks; photo: linear light at about the same size
  * @returns null where the film lies outside the photo or gives nothing to hold on to
  */
 export function align(
-  film: Grid,
+  cells: FilmCells,
   photo: Grid,
   start: Pose,
   options: AlignOptions,
 ): Alignment | null {
-  const views = { film, photo, cells: chosenCells(film, options.mostCells) }
-  let state: State | null = { pose: start, light: null, scale: 0 }
+  let state: State = { pose: start, light: null, scale: 0, moved: Number.POSITIVE_INFINITY }
   for (let round = 0; round < options.rounds; round += 1) {
-    state = oneRound(views, state, options)
-    if (state === null) return null
+    const next = oneRound({ cells, photo }, state, options)
+    if (next === null) return null
+    state = next
+    if (state.scale > 0 && state.moved < STILL_CELLS * cells.step) break
   }
-  return measured(views, state.pose, options)
+  return measured({ cells, photo }, state.pose, options)
 }
 
-type Views = Readonly<{ film: Grid; photo: Grid; cells: Int32Array }>
+type Views = Readonly<{ cells: FilmCells; photo: Grid }>
 
 type State = Readonly<{
   pose: Pose
@@ -67,56 +84,39 @@ type State = Readonly<{
   light: Float64Array | null
   /** Usual misfit as a standard deviation; 0 while unknown. */
   scale: number
+  /** The largest change of one of the pose's numbers. */
+  moved: number
 }>
 
-/** Cells beside an edge of a mark, and every so many of the others. */
-function chosenCells({ widthPx, heightPx, values }: Grid, most: number): Int32Array {
-  const [edges, flats]: [number[], number[]] = [[], []]
-  for (let y = 1; y < heightPx - 1; y += 1) {
-    for (let x = 1; x < widthPx - 1; x += 1) {
-      const at = y * widthPx + x
-      const slope =
-        Math.abs(values[at + 1] - values[at - 1]) +
-        Math.abs(values[at + widthPx] - values[at - widthPx])
-      if (slope > 0.02) edges.push(at)
-      else flats.push(at)
-    }
-  }
-  return Int32Array.from([...someOf(edges, 0.6 * most), ...someOf(flats, 0.4 * most)])
-}
-
-function someOf(list: readonly number[], most: number): readonly number[] {
-  const every = Math.max(1, list.length / most)
-  const count = Math.floor(list.length / every)
-  return Array.from({ length: count }, (_, at) => list[Math.floor(at * every)])
-}
-
 function oneRound(
-  { film, photo, cells }: Views,
+  { cells, photo }: Views,
   { pose, light, scale }: State,
   { freedom, degree, trustedShare }: AlignOptions,
 ): State | null {
   const along = directions(pose, freedom)
   const terms = termCount(degree)
   const moving = along.length
+  const count = cells.share.length
   const sums = leastSquares(moving + 2 * terms)
   const row = new Float64Array(moving + 2 * terms)
   const smooth = new Float64Array(terms)
   const moves = new Float64Array(2 + 2 * POSE_NUMBERS)
   const pulls = new Float64Array(POSE_NUMBERS)
   const seen = new Float64Array(3)
-  const misfits: number[] = []
-  for (const cell of cells) {
-    const u = film.left + ((cell % film.widthPx) + 0.5) * film.step
-    const v = film.top + (Math.floor(cell / film.widthPx) + 0.5) * film.step
+  const misfits = new Float64Array(count)
+  let told = 0
+  for (let cell = 0; cell < count; cell += 1) {
+    const u = cells.u[cell]
+    const v = cells.v[cell]
+    const share = cells.share[cell]
     photoPointMoves(pose, u, v, moves)
     if (!look(photo, moves[0], moves[1], seen)) continue
-    const share = film.values[cell]
     lightTerms(degree, u, v, smooth)
     let weight = 1
     if (light !== null) {
       const misfit = seen[0] - modelled(light, smooth, share)
-      misfits.push(Math.abs(misfit))
+      misfits[told] = Math.abs(misfit)
+      told += 1
       if (scale > 0) weight = 1 / (1 + (misfit / (DOUBTFUL * scale)) ** 2)
     }
     for (let p = 0; p < POSE_NUMBERS; p += 1) {
@@ -130,26 +130,21 @@ function oneRound(
     }
     sums.add(row, -seen[0], weight)
   }
-  holdNumbers(sums, {
-    pose,
-    freedom,
-    noise: scale,
-    cells: cells.length,
-    from: moving,
-    to: row.length,
-  })
+  holdNumbers(sums, { pose, freedom, noise: scale, cells: count, from: moving, to: row.length })
   const answer = sums.solve()
   if (answer === null) return null
-  const usual = misfits.length === 0 ? 0 : 1.48 * median(misfits)
+  const steps = answer.subarray(0, moving)
+  const usual = told === 0 ? 0 : 1.48 * median(misfits.subarray(0, told))
   return {
-    pose: movedPose(pose, along, answer.subarray(0, moving)),
+    pose: movedPose(pose, along, steps),
     light: answer.slice(moving),
     scale: light === null ? 0 : Math.max(usual, trustedShare * Math.abs(light[terms]), 1e-6),
+    moved: steps.reduce((most, step) => Math.max(most, Math.abs(step)), 0),
   }
 }
 
 function holdNumbers(
-  sums: ReturnType<typeof leastSquares>,
+  sums: LeastSquares,
   of: Readonly<{
     pose: Pose
     freedom: Freedom
@@ -180,65 +175,73 @@ function look(photo: Grid, s: number, t: number, out: Float64Array): boolean {
   const x = (s - left) / step - 0.5
   const y = (t - top) / step - 0.5
   if (!(x >= 0 && y >= 0 && x < widthPx - 1 && y < heightPx - 1)) return false
-  const [xWhole, yWhole] = [Math.floor(x), Math.floor(y)]
-  const [fx, fy] = [x - xWhole, y - yWhole]
+  const xWhole = Math.floor(x)
+  const yWhole = Math.floor(y)
+  const fx = x - xWhole
+  const fy = y - yWhole
   const at = yWhole * widthPx + xWhole
-  const [a, b, c, d] = [values[at], values[at + 1], values[at + widthPx], values[at + widthPx + 1]]
-  const [upper, lower] = [a + fx * (b - a), c + fx * (d - c)]
+  const a = values[at]
+  const b = values[at + 1]
+  const c = values[at + widthPx]
+  const d = values[at + widthPx + 1]
+  const upper = a + fx * (b - a)
+  const lower = c + fx * (d - c)
   out[0] = upper + fy * (lower - upper)
   out[1] = (b - a + fy * (d - c - b + a)) / step
   out[2] = (lower - upper) / step
   return true
 }
 
-/** The light at the last pose, fault by fault weighed, and how much of the photo the film explains. */
-function measured(
-  views: Views,
-  pose: Pose,
-  { degree, trustedShare }: AlignOptions,
-): Alignment | null {
+/** How much of the photo the film explains at the last pose; null for one that is a negative. */
+function measured(views: Views, pose: Pose, { degree }: LightOptions): Alignment | null {
   const seen = lookAll(views, pose)
   const flat = fittedLight(seen, { degree, withGain: false, weights: null })
   const plain = fittedLight(seen, { degree, withGain: true, weights: null })
-  if (flat === null || plain === null) return null
-  const left = misfitsOf(seen, plain, degree)
-  const gain = Math.abs(plain[termCount(degree)])
-  const scale = Math.max(1.48 * median(left.map(Math.abs)), trustedShare * gain, 1e-6)
-  const weights = left.map((misfit) => 1 / (1 + (misfit / (DOUBTFUL * scale)) ** 2))
-  const robust = fittedLight(seen, { degree, withGain: true, weights }) ?? plain
-  const light = lightOf(seen, { degree, numbers: robust, weights })
-  if (light === null) return null
-  const whole = squares(misfitsOf(seen, flat, degree))
+  if (flat === null || plain === null || !(plain[termCount(degree)] > 0)) return null
+  const whole = sumOfSquares(misfitsOf(seen, flat, degree))
+  const left = sumOfSquares(misfitsOf(seen, plain, degree))
   return {
     pose,
-    light,
-    fit: whole > 0 ? 1 - squares(left) / whole : 0,
-    insideShare: seen.value.length / Math.max(1, views.cells.length),
+    fit: whole > 0 ? 1 - left / whole : 0,
+    insideShare: seen.value.length / Math.max(1, views.cells.share.length),
   }
 }
 
-function lookAll({ film, photo, cells }: Views, pose: Pose): Seen {
-  const all: Seen = { u: [], v: [], share: [], value: [] }
-  const moves = new Float64Array(2 + 2 * POSE_NUMBERS)
+/** The light at a pose, fault by fault weighed; null where open places are no brighter. */
+export function lightAt(
+  cells: FilmCells,
+  photo: Grid,
+  pose: Pose,
+  { degree, trustedShare }: LightOptions,
+): LightField | null {
+  const seen = lookAll({ cells, photo }, pose)
+  const plain = fittedLight(seen, { degree, withGain: true, weights: null })
+  if (plain === null) return null
+  const left = misfitsOf(seen, plain, degree)
+  const gain = Math.abs(plain[termCount(degree)])
+  const usual = 1.48 * median(left.map(Math.abs))
+  const scale = Math.max(usual, trustedShare * gain, 1e-6)
+  const weights: Misfits = left.map((misfit) => 1 / (1 + (misfit / (DOUBTFUL * scale)) ** 2))
+  const numbers = fittedLight(seen, { degree, withGain: true, weights }) ?? plain
+  return lightOf(seen, { degree, numbers, weights })
+}
+
+function lookAll({ cells, photo }: Views, pose: Pose): Seen {
+  const count = cells.share.length
+  const [u, v] = [new Float64Array(count), new Float64Array(count)]
+  const [share, value] = [new Float64Array(count), new Float64Array(count)]
   const seen = new Float64Array(3)
-  for (const cell of cells) {
-    const u = film.left + ((cell % film.widthPx) + 0.5) * film.step
-    const v = film.top + (Math.floor(cell / film.widthPx) + 0.5) * film.step
-    photoPointMoves(pose, u, v, moves)
-    if (!look(photo, moves[0], moves[1], seen)) continue
-    all.u.push(u)
-    all.v.push(v)
-    all.share.push(film.values[cell])
-    all.value.push(seen[0])
+  let inside = 0
+  for (let cell = 0; cell < count; cell += 1) {
+    const point = { u: cells.u[cell], v: cells.v[cell] }
+    const { s, t } = photoPoint(pose, point)
+    if (!look(photo, s, t, seen)) continue
+    u[inside] = point.u
+    v[inside] = point.v
+    share[inside] = cells.share[cell]
+    value[inside] = seen[0]
+    inside += 1
   }
-  return all
-}
-
-function squares(list: readonly number[]): number {
-  return list.reduce((sum, value) => sum + value * value, 0)
-}
-
-function median(list: readonly number[]): number {
-  const sorted = Float64Array.from(list).sort()
-  return sorted[sorted.length >> 1]
+  const first = (list: Float64Array): Float64Array => list.subarray(0, inside)
+  return { u: first(u), v: first(v), share: first(share), value: first(value) }
 }

@@ -24,22 +24,28 @@ export type Limits = Readonly<{
  * @param openness 0 … 1; expected: the film as blurred as the photo
  */
 export function differences(openness: Plane, expected: Plane, limits: Limits): Uint8Array {
-  const { widthPx, heightPx, values } = openness
+  const { widthPx, heightPx } = openness
+  const [values, due] = [openness.values, expected.values]
   const out = new Uint8Array(widthPx * heightPx)
   const { openWeak, openStrong, shutWeak, shutStrong } = limits
   for (let y = 0, at = 0; y < heightPx; y += 1) {
+    const up = y > 0 ? widthPx : 0
+    const down = y < heightPx - 1 ? widthPx : 0
     for (let x = 0; x < widthPx; x += 1, at += 1) {
       const full = values[at]
       // brighter than open is still only open
       const seen = full > 1 ? 1 : full
-      const off = seen - expected.values[at]
+      const off = seen - due[at]
       // the neighbours can only bring it nearer
-      if (off > openWeak) {
-        const over = seen - around(expected, x, y, Math.max)
+      if (off <= openWeak && -off <= shutWeak) continue
+      const left = x > 0 ? at - 1 : at
+      const right = x < widthPx - 1 ? at + 1 : at
+      if (off > 0) {
+        const over = seen - most(due, { left, at, right, up, down })
         if (over > openWeak)
           out[at] = over > openStrong ? DIFFERENCE.openStrong : DIFFERENCE.openWeak
-      } else if (-off > shutWeak) {
-        const under = around(expected, x, y, Math.min) - seen
+      } else {
+        const under = least(due, { left, at, right, up, down }) - seen
         if (under > shutWeak)
           out[at] = under > shutStrong ? DIFFERENCE.shutStrong : DIFFERENCE.shutWeak
       }
@@ -48,18 +54,21 @@ export function differences(openness: Plane, expected: Plane, limits: Limits): U
   return out
 }
 
-/** Least or most of a cell and its eight neighbours. */
-function around(
-  { widthPx, heightPx, values }: Plane,
-  x: number,
-  y: number,
-  end: (a: number, b: number) => number,
-): number {
-  const [left, right] = [Math.max(0, x - 1), Math.min(widthPx - 1, x + 1)]
-  let found = values[y * widthPx + x]
-  for (let row = Math.max(0, y - 1); row <= Math.min(heightPx - 1, y + 1); row += 1) {
-    for (let column = left; column <= right; column += 1)
-      found = end(found, values[row * widthPx + column])
-  }
-  return found
+/** A cell with its neighbours left and right, and how far the rows above and below are. */
+type Near = Readonly<{ left: number; at: number; right: number; up: number; down: number }>
+
+function most(values: Float32Array, { left, at, right, up, down }: Near): number {
+  return Math.max(
+    Math.max(values[left - up], values[at - up], values[right - up]),
+    Math.max(values[left], values[at], values[right]),
+    Math.max(values[left + down], values[at + down], values[right + down]),
+  )
+}
+
+function least(values: Float32Array, { left, at, right, up, down }: Near): number {
+  return Math.min(
+    Math.min(values[left - up], values[at - up], values[right - up]),
+    Math.min(values[left], values[at], values[right]),
+    Math.min(values[left + down], values[at + down], values[right + down]),
+  )
 }

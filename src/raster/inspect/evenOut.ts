@@ -1,3 +1,4 @@
+import { median } from './median.ts'
 import { type Plane, planeOf } from './plane.ts'
 
 /** Blocks along the longer side, and how far the light of one may be off the smooth light. */
@@ -52,16 +53,20 @@ function evenRow(
   row: Float32Array,
   { dark, bright, side }: Readonly<{ dark: Float32Array; bright: Float32Array; side: number }>,
 ): void {
-  const most = Math.max(0, dark.length - 2)
+  const spans = Math.max(1, dark.length - 1)
   const next = dark.length > 1 ? 1 : 0
-  for (let x = 0; x < row.length; x += 1) {
-    const place = x / side - 0.5
-    const whole = place < 0 ? 0 : place | 0
-    const first = whole < most ? whole : most
-    const part = place - first
-    const low = dark[first] + part * (dark[first + next] - dark[first])
-    const high = bright[first] + part * (bright[first + next] - bright[first])
-    row[x] = (row[x] - low) / (high - low)
+  for (let span = 0, x = 0; span < spans; span += 1) {
+    const until = span === spans - 1 ? row.length : Math.ceil((span + 1.5) * side)
+    const part = x / side - 0.5 - span
+    const dDark = (dark[span + next] - dark[span]) / side
+    const dBright = (bright[span + next] - bright[span]) / side
+    let low = dark[span] + part * side * dDark
+    let high = bright[span] + part * side * dBright
+    for (; x < until; x += 1) {
+      row[x] = (row[x] - low) / (high - low)
+      low += dDark
+      high += dBright
+    }
   }
 }
 
@@ -84,7 +89,9 @@ function levels(
 ): readonly [number, number] {
   const { widthPx, heightPx } = openness
   const every = Math.max(1, Math.floor(side / 40))
-  const [dark, bright]: [number[], number[]] = [[], []]
+  const most = Math.ceil(side / every) ** 2
+  const [dark, bright] = [new Float64Array(most), new Float64Array(most)]
+  let [darks, brights] = [0, 0]
   const reach = 3
   for (let y = Math.max(top, reach); y < Math.min(top + side, heightPx - reach); y += every) {
     for (let x = Math.max(left, reach); x < Math.min(left + side, widthPx - reach); x += every) {
@@ -96,15 +103,16 @@ function levels(
         shares.values[at + reach] === share &&
         shares.values[at - reach * widthPx] === share &&
         shares.values[at + reach * widthPx] === share
-      if (alone) (share === 0 ? dark : bright).push(openness.values[at])
+      if (!alone) continue
+      if (share === 0) dark[darks++] = openness.values[at]
+      else bright[brights++] = openness.values[at]
     }
   }
-  return [median(dark), median(bright)]
+  return [middleOf(dark.subarray(0, darks)), middleOf(bright.subarray(0, brights))]
 }
 
-function median(list: readonly number[]): number {
-  if (list.length < LEAST_CELLS) return Number.NaN
-  return Float64Array.from(list).sort()[list.length >> 1]
+function middleOf(list: Float64Array): number {
+  return list.length < LEAST_CELLS ? Number.NaN : median(list)
 }
 
 function within(

@@ -2,7 +2,15 @@ import { leastSquares } from './leastSquares.ts'
 import { GAIN_TERMS, type LightField, lightTerms, termCount } from './lightField.ts'
 
 /** Places on the film with the light that the photo shows there. */
-export type Seen = Readonly<{ u: number[]; v: number[]; share: number[]; value: number[] }>
+export type Seen = Readonly<{
+  u: Float64Array
+  v: Float64Array
+  share: Float64Array
+  value: Float64Array
+}>
+
+/** A number for each place. */
+export type Misfits = Float64Array
 
 /** Numbers of the light that fits best: ground, and gain (zeros without). */
 export function fittedLight(
@@ -11,7 +19,7 @@ export function fittedLight(
     degree,
     withGain,
     weights,
-  }: Readonly<{ degree: 2 | 3; withGain: boolean; weights: readonly number[] | null }>,
+  }: Readonly<{ degree: 2 | 3; withGain: boolean; weights: Misfits | null }>,
 ): Float64Array | null {
   const terms = termCount(degree)
   const smooth = new Float64Array(terms)
@@ -35,12 +43,18 @@ export function misfitsOf(
   { u, v, share, value }: Seen,
   light: Float64Array,
   degree: 2 | 3,
-): readonly number[] {
+): Misfits {
   const smooth = new Float64Array(termCount(degree))
   return value.map((seen, at) => {
     lightTerms(degree, u[at], v[at], smooth)
     return seen - modelled(light, smooth, share[at])
   })
+}
+
+export function sumOfSquares(list: Misfits): number {
+  let sum = 0
+  for (let at = 0; at < list.length; at += 1) sum += list[at] * list[at]
+  return sum
 }
 
 /** Light of the polynomials at a place: `light` holds ground numbers, then gain numbers. */
@@ -63,7 +77,7 @@ export function lightOf(
     degree,
     numbers,
     weights,
-  }: Readonly<{ degree: 2 | 3; numbers: Float64Array; weights: readonly number[] }>,
+  }: Readonly<{ degree: 2 | 3; numbers: Float64Array; weights: Misfits }>,
 ): LightField | null {
   const terms = termCount(degree)
   const smooth = new Float64Array(terms)

@@ -1,4 +1,4 @@
-import type { Film } from '../film.ts'
+import type { Film, FilmBand } from '../film.ts'
 import { type Plane, planeOf } from './plane.ts'
 
 /**
@@ -15,37 +15,42 @@ export async function markShares(
   const parts = cellPx < 1 ? Math.round(1 / cellPx) : 1
   const side = cellPx < 1 ? 1 : cellPx
   const shares = planeOf(Math.ceil(widthPx / side) * parts, Math.ceil(heightPx / side) * parts)
-  const isMark = marked(film, belowTransmission)
+  const marked = marking(film, belowTransmission)
   for await (const { top, rows, samples } of film.bands()) {
+    const marks = marked(samples, rows * widthPx)
     for (let row = 0; row < rows; row += 1) {
       const y = top + row
       const from = row * widthPx
       if (parts > 1) {
-        divideRow({ shares, parts, y, widthPx }, (x) => isMark(samples[from + x]))
+        divideRow({ shares, parts, y, widthPx }, marks.subarray(from, from + widthPx))
         continue
       }
       const line = Math.floor(y / side) * shares.widthPx
+      if (side === 1) {
+        shares.values.set(marks.subarray(from, from + widthPx), line)
+        continue
+      }
       for (let x = 0, cell = line, next = side; x < widthPx; x += 1) {
         if (x === next) {
           cell += 1
           next += side
         }
-        if (isMark(samples[from + x])) shares.values[cell] += 1
+        shares.values[cell] += marks[from + x]
       }
     }
   }
   const area = side * side
-  for (let at = 0; at < shares.values.length; at += 1) shares.values[at] /= area
+  if (area > 1) for (let at = 0; at < shares.values.length; at += 1) shares.values[at] /= area
   return shares
 }
 
 function divideRow(
   to: Readonly<{ shares: Plane; parts: number; y: number; widthPx: number }>,
-  isMark: (x: number) => boolean,
+  marks: Uint8Array,
 ): void {
   const { shares, parts, y, widthPx } = to
   for (let x = 0; x < widthPx; x += 1) {
-    if (!isMark(x)) continue
+    if (marks[x] === 0) continue
     for (let part = 0; part < parts; part += 1) {
       const at = (y * parts + part) * shares.widthPx + x * parts
       shares.values.fill(1, at, at + parts)
@@ -53,14 +58,27 @@ function divideRow(
   }
 }
 
-function marked(film: Film, belowTransmission: number): (sample: number) => boolean {
+/** Turns the first samples of a band into ones for marks and zeros, valid until the next. */
+function marking(
+  film: Film,
+  belowTransmission: number,
+): (samples: FilmBand['samples'], count: number) => Uint8Array {
   const { transmissionOf } = film
-  if (transmissionOf === null) {
-    const density = -Math.log10(belowTransmission)
-    return (sample) => sample > density
+  const density = -Math.log10(belowTransmission)
+  const table =
+    transmissionOf === null
+      ? null
+      : Uint8Array.from(transmissionOf, (transmission) =>
+          transmission < belowTransmission ? 1 : 0,
+        )
+  let marks = new Uint8Array(0)
+  return (samples, count) => {
+    if (marks.length < count) marks = new Uint8Array(count)
+    if (table === null) {
+      for (let at = 0; at < count; at += 1) marks[at] = samples[at] > density ? 1 : 0
+    } else {
+      for (let at = 0; at < count; at += 1) marks[at] = table[samples[at]]
+    }
+    return marks
   }
-  const marks = Uint8Array.from(transmissionOf, (transmission) =>
-    transmission < belowTransmission ? 1 : 0,
-  )
-  return (sample) => marks[sample] === 1
 }

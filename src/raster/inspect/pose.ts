@@ -50,7 +50,8 @@ export function photoPointMoves(p: Pose, u: number, v: number, out: Float64Array
   const st = 2 * k * s * t
   out[0] = s * lens
   out[1] = t * lens
-  const [un, vn] = [u * inverse, v * inverse]
+  const un = u * inverse
+  const vn = v * inverse
   out[2] = ss * un
   out[3] = st * un
   out[4] = ss * vn
@@ -63,7 +64,8 @@ export function photoPointMoves(p: Pose, u: number, v: number, out: Float64Array
   out[11] = tt * vn
   out[12] = st * inverse
   out[13] = tt * inverse
-  const [ds, dt] = [-(ss * s + st * t), -(st * s + tt * t)]
+  const ds = -(ss * s + st * t)
+  const dt = -(st * s + tt * t)
   out[14] = ds * un
   out[15] = dt * un
   out[16] = ds * vn

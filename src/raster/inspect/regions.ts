@@ -26,69 +26,64 @@ export type Region = Readonly<{
   bottom: number
 }>
 
-type Sums = {
-  -readonly [Key in keyof Region]: Region[Key]
-} & { weight: number; cube: number; parent: number }
+type Sums = { -readonly [Key in keyof Region]: Region[Key] } & { weight: number; cube: number }
 
-/** Regions that hold a strong cell, row by row with joined runs. */
-export function regionsOf(
-  marked: Uint8Array,
-  { openness, expected }: Readonly<{ openness: Plane; expected: Plane }>,
-): readonly Region[] {
-  const { widthPx, heightPx } = openness
-  const sums: Sums[] = []
-  const rootOf = (at: number): number => {
-    let root = at
-    while (sums[root].parent !== root) root = sums[root].parent
-    sums[at].parent = root
-    return root
+type Views = Readonly<{ openness: Plane; expected: Plane }>
+
+/** Added to a cell's code once it belongs to a region. */
+const TAKEN = 8
+
+/**
+ * Regions that hold a strong cell, in the order of their first ones: each is filled outwards from
+ * there, so that what is only weak costs nothing.
+ *
+ * @param marked is used up
+ */
+export function regionsOf(marked: Uint8Array, views: Views): readonly Region[] {
+  const regions: Region[] = []
+  const stack: number[] = []
+  for (let at = 0; at < marked.length; at += 1) {
+    const code = marked[at]
+    if (code !== DIFFERENCE.openStrong && code !== DIFFERENCE.shutStrong) continue
+    regions.push(regionFrom(at, { marked, views, stack }))
   }
-  type Run = Readonly<{ from: number; to: number; label: number }>
-  let above: Run[] = []
-  for (let y = 0; y < heightPx; y += 1) {
-    const runs: Run[] = []
-    const line = y * widthPx
-    let next = 0
-    for (let x = 0; x < widthPx; x += 1) {
-      const code = marked[line + x]
-      if (code === DIFFERENCE.none) continue
-      const isOpen = code <= DIFFERENCE.openStrong
-      const from = x
-      while (x + 1 < widthPx && isSame(marked[line + x + 1], isOpen)) x += 1
-      const label = sums.length
-      const run = fresh(isOpen ? 'open' : 'shut', label)
-      sums.push(run)
-      addRun(run, { marked, openness, expected }, { y, from, to: x })
-      while (next < above.length && above[next].to < from - 1) next += 1
-      for (let k = next; k < above.length && above[k].from <= x + 1; k += 1) {
-        const [a, b] = [rootOf(above[k].label), rootOf(label)]
-        if (a !== b && sums[a].sign === run.sign) join(sums, { into: a, from: b })
+  return regions
+}
+
+function regionFrom(
+  first: number,
+  { marked, views, stack }: Readonly<{ marked: Uint8Array; views: Views; stack: number[] }>,
+): Region {
+  const { widthPx, heightPx } = views.openness
+  const isOpen = marked[first] <= DIFFERENCE.openStrong
+  const sums = fresh(isOpen ? 'open' : 'shut')
+  marked[first] += TAKEN
+  stack.push(first)
+  for (let at = stack.pop(); at !== undefined; at = stack.pop()) {
+    const y = Math.floor(at / widthPx)
+    const x = at - y * widthPx
+    addCell(sums, { marked, views, at, x, y })
+    const [left, right] = [x > 0 ? -1 : 0, x < widthPx - 1 ? 1 : 0]
+    const [up, down] = [y > 0 ? -1 : 0, y < heightPx - 1 ? 1 : 0]
+    for (let dy = up; dy <= down; dy += 1) {
+      for (let dx = left; dx <= right; dx += 1) {
+        const near = at + dy * widthPx + dx
+        if (marked[near] >= TAKEN || !isSame(marked[near], isOpen)) continue
+        marked[near] += TAKEN
+        stack.push(near)
       }
-      runs.push({ from, to: x, label })
     }
-    above = runs
   }
-  return sums.flatMap((region, at) => {
-    if (region.parent !== at || region.strong === 0) return []
-    const { weight, cube, parent: _, seen, expected: due, x, y, strong, ...rest } = region
-    return [
-      {
-        ...rest,
-        strong,
-        seen: seen / cube,
-        expected: due / cube,
-        x: x / weight,
-        y: y / weight,
-      },
-    ]
-  })
+  const { weight, cube, seen, expected, x, y, ...rest } = sums
+  return { ...rest, seen: seen / cube, expected: expected / cube, x: x / weight, y: y / weight }
 }
 
 function isSame(code: number, isOpen: boolean): boolean {
-  return code !== DIFFERENCE.none && code <= DIFFERENCE.openStrong === isOpen
+  const own = code % TAKEN
+  return own !== DIFFERENCE.none && own <= DIFFERENCE.openStrong === isOpen
 }
 
-function fresh(sign: Region['sign'], label: number): Sums {
+function fresh(sign: Region['sign']): Sums {
   return {
     sign,
     pieces: 1,
@@ -107,48 +102,45 @@ function fresh(sign: Region['sign'], label: number): Sums {
     bottom: 0,
     weight: 0,
     cube: 0,
-    parent: label,
   }
 }
 
-function addRun(
+function addCell(
   sums: Sums,
   {
     marked,
-    openness,
-    expected,
-  }: Readonly<{ marked: Uint8Array; openness: Plane; expected: Plane }>,
-  { y, from, to }: Readonly<{ y: number; from: number; to: number }>,
+    views: { openness, expected },
+    at,
+    x,
+    y,
+  }: Readonly<{ marked: Uint8Array; views: Views; at: number; x: number; y: number }>,
 ): void {
   const { widthPx, heightPx } = openness
   const isOpen = sums.sign === 'open'
-  const line = y * widthPx
-  for (let x = from; x <= to; x += 1) {
-    const at = line + x
-    const seen = Math.min(1, openness.values[at])
-    const due = expected.values[at]
-    const off = Math.max(0, isOpen ? seen - due : due - seen)
-    sums.amount += off
-    sums.weight += off + 1e-9
-    sums.x += (off + 1e-9) * (x + 0.5)
-    sums.y += (off + 1e-9) * (y + 0.5)
-    const cube = off * off * off
-    sums.cube += cube
-    sums.seen += cube * seen
-    sums.expected += cube * due
-    if (marked[at] === DIFFERENCE.openStrong || marked[at] === DIFFERENCE.shutStrong) {
-      sums.strong += 1
-    }
-    const outAbove = y === 0 || !isSame(marked[at - widthPx], isOpen)
-    const outBelow = y === heightPx - 1 || !isSame(marked[at + widthPx], isOpen)
-    const outSides = (x === from ? 1 : 0) + (x === to ? 1 : 0)
-    const out = outSides + (outAbove ? 1 : 0) + (outBelow ? 1 : 0)
-    sums.sides += out
-    if (out > 0 && isBesideEdge(expected, { x, y, isOpen })) sums.besideEdge += out
-  }
-  sums.cells += to - from + 1
-  sums.left = Math.min(sums.left, from)
-  sums.right = Math.max(sums.right, to + 1)
+  const seen = Math.min(1, openness.values[at])
+  const due = expected.values[at]
+  const off = Math.max(0, isOpen ? seen - due : due - seen)
+  const weight = off + 1e-9
+  const cube = off * off * off
+  sums.cells += 1
+  sums.amount += off
+  sums.weight += weight
+  sums.x += weight * (x + 0.5)
+  sums.y += weight * (y + 0.5)
+  sums.cube += cube
+  sums.seen += cube * seen
+  sums.expected += cube * due
+  const code = marked[at] % TAKEN
+  if (code === DIFFERENCE.openStrong || code === DIFFERENCE.shutStrong) sums.strong += 1
+  let out = 0
+  if (x === 0 || !isSame(marked[at - 1], isOpen)) out += 1
+  if (x === widthPx - 1 || !isSame(marked[at + 1], isOpen)) out += 1
+  if (y === 0 || !isSame(marked[at - widthPx], isOpen)) out += 1
+  if (y === heightPx - 1 || !isSame(marked[at + widthPx], isOpen)) out += 1
+  sums.sides += out
+  if (out > 0 && isBesideEdge(expected, { x, y, isOpen })) sums.besideEdge += out
+  sums.left = Math.min(sums.left, x)
+  sums.right = Math.max(sums.right, x + 1)
   sums.top = Math.min(sums.top, y)
   sums.bottom = Math.max(sums.bottom, y + 1)
 }
@@ -172,27 +164,4 @@ function isBesideEdge(
     other(top * widthPx + right) ||
     other(bottom * widthPx + left)
   )
-}
-
-function join(sums: Sums[], { into, from }: Readonly<{ into: number; from: number }>): void {
-  const [a, b] = [sums[into], sums[from]]
-  b.parent = into
-  for (const key of [
-    'cells',
-    'strong',
-    'sides',
-    'besideEdge',
-    'amount',
-    'seen',
-    'expected',
-    'x',
-    'y',
-    'weight',
-    'cube',
-  ] as const)
-    a[key] += b[key]
-  a.left = Math.min(a.left, b.left)
-  a.top = Math.min(a.top, b.top)
-  a.right = Math.max(a.right, b.right)
-  a.bottom = Math.max(a.bottom, b.bottom)
 }

@@ -1,6 +1,8 @@
 import { homographyThrough } from '../../core/inspection/homography.ts'
-import { type Alignment, type AlignOptions, align } from './align.ts'
+import { type Alignment, type AlignOptions, align, type LightOptions, lightAt } from './align.ts'
+import { type FilmCells, filmCells } from './filmCells.ts'
 import { type Grid, gridHalvings } from './grid.ts'
+import type { LightField } from './lightField.ts'
 import { blur } from './plane.ts'
 import { magnification, type Pose, photoPoint, straightPose } from './pose.ts'
 import { poseGuesses } from './search.ts'
@@ -9,14 +11,17 @@ import { poseGuesses } from './search.ts'
 const GUESSES = 40
 const FOLLOWED = 6
 
-const FIRST: AlignOptions = {
+/** Most film cells that take part; edges of marks come first. */
+type Stage = AlignOptions & Readonly<{ mostCells: number }>
+
+const FIRST: Stage = {
   freedom: 'similarity',
   degree: 2,
   rounds: 4,
   mostCells: 600,
   trustedShare: 0.4,
 }
-const TILTED: AlignOptions = {
+const TILTED: Stage = {
   freedom: 'homography',
   degree: 2,
   rounds: 8,
@@ -25,7 +30,7 @@ const TILTED: AlignOptions = {
 }
 
 /** Longer sides of the film, smallest first, and what may move there. */
-const STAGES: readonly (AlignOptions & Readonly<{ sidePx: number }>)[] = [
+const STAGES: readonly (Stage & Readonly<{ sidePx: number }>)[] = [
   { sidePx: 32, ...TILTED, mostCells: 1000 },
   { sidePx: 64, ...TILTED, rounds: 6, mostCells: 1800 },
   { sidePx: 128, ...TILTED, rounds: 6, mostCells: 5000 },
@@ -64,8 +69,10 @@ const SETTLED_FROM = 0.8
 /** How far a corner is pulled, in halves of the photo's longer side. */
 const SHAKE = 0.05
 
+export type LitAlignment = Alignment & Readonly<{ light: LightField }>
+
 export type Registration = Readonly<{
-  best: Alignment
+  best: LitAlignment
   /** How well the best that lies otherwise (turn, way round) fits. */
   nextFit: number
   /** False where the likeness is there but falls apart when looked at closely. */
@@ -74,13 +81,8 @@ export type Registration = Readonly<{
 
 /** Light is read where hatching is no more than a grey: sharpness does not count there. */
 const LIGHT_SIDE_PX = 160
-const LIGHT: AlignOptions = {
-  freedom: 'lens',
-  degree: 3,
-  rounds: 0,
-  mostCells: 20000,
-  trustedShare: 0.08,
-}
+const LIGHT_CELLS = 20000
+const LIGHT: LightOptions = { degree: 3, trustedShare: 0.08 }
 
 const SOFT_PX = 0.45
 
@@ -95,10 +97,12 @@ const SOFT_PX = 0.45
 export function register(film: Grid, photo: Grid, guesses?: readonly Pose[]): Registration | null {
   const films = gridHalvings(film, 24).map(softened)
   const photos = gridHalvings(photo, 24)
-  const at = (pose: Pose, sidePx: number, options: AlignOptions): Alignment | null => {
-    const own = nearest(films, (grid) => Math.max(grid.widthPx, grid.heightPx) / sidePx)
-    const seen = nearest(photos, (grid) => grid.step / (own.step * magnification(pose)))
-    return align(own, seen, pose, options)
+  const cellsFor = keptCells(films)
+  const photoFor = (pose: Pose, { step }: FilmCells): Grid =>
+    nearest(photos, (grid) => grid.step / (step * magnification(pose)))
+  const at = (pose: Pose, sidePx: number, stage: Stage): Alignment | null => {
+    const cells = cellsFor(sidePx, stage.mostCells)
+    return align(cells, photoFor(pose, cells), pose, stage)
   }
   const starts = guesses ?? poseGuesses(withSide(films, 96), withSide(photos, 96), GUESSES)
   const firm = guesses !== undefined
@@ -132,8 +136,24 @@ export function register(film: Grid, photo: Grid, guesses?: readonly Pose[]): Re
     bestFit = Math.max(bestFit, best.fit)
   }
   const [best] = front
-  const { light } = at(best.pose, LIGHT_SIDE_PX, LIGHT) ?? best
+  const cells = cellsFor(LIGHT_SIDE_PX, LIGHT_CELLS)
+  const light = lightAt(cells, photoFor(best.pose, cells), best.pose, LIGHT)
+  if (light === null) return null
   return { best: { ...best, light }, nextFit, isSettled: best.fit >= SETTLED_FROM * bestFit }
+}
+
+/** The film's cells at a size, each choice made once. */
+function keptCells(films: readonly Grid[]): (sidePx: number, most: number) => FilmCells {
+  const kept = new Map<string, FilmCells>()
+  return (sidePx, most) => {
+    const key = `${sidePx} ${most}`
+    const known = kept.get(key)
+    if (known !== undefined) return known
+    const own = nearest(films, (grid) => Math.max(grid.widthPx, grid.heightPx) / sidePx)
+    const cells = filmCells(own, most)
+    kept.set(key, cells)
+    return cells
+  }
 }
 
 /** The pose with each corner of the film pulled aside, one at a time, four ways. */

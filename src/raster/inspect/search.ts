@@ -9,6 +9,10 @@ const SCALE_RATIO = 1.1
 /** The film's longer side is at least this share of the photo's. */
 const LEAST_SHARE = 0.3
 const POINTS = 200
+/** Every so many of them tell first whether the others are worth a look. */
+const FIRST_POINTS = 3
+/** Guesses that are looked at with all points. */
+const LOOKED_AT = 400
 /** Reaches of the windows that a pixel is compared with. */
 const NEAR_PX = 4
 const WIDE_PX = 9
@@ -18,6 +22,17 @@ const SLACK_PX = 4
 const RIM_PX = 48
 
 type Guess = Readonly<{ score: number; pose: Pose }>
+
+/** A size, a turn and a way round, and the best place that was found for it. */
+type Lie = Readonly<{
+  template: Template
+  side: number
+  turn: number
+  mirrored: boolean
+  x: number
+  y: number
+  score: number
+}>
 
 /**
  * Where the film may lie in the photo, best first: every turn, both ways round, every size, by
@@ -30,40 +45,50 @@ export function poseGuesses(film: Grid, photo: Grid, most: number): readonly Pos
   const [across, down] = [Math.round(photo.widthPx * ratio), Math.round(photo.heightPx * ratio)]
   const small = shrunk(photo, across, down)
   const scene = framed(contrasts({ ...small, values: small.values.map(Math.sqrt) }), RIM_PX)
-  const guesses: Guess[] = []
+  const lies: Lie[] = []
   const longest = Math.hypot(across, down)
   for (let side = longest; side >= LEAST_SHARE * SIDE_PX; side /= SCALE_RATIO) {
     const template = templateOf(film, side)
-    for (let turn = 0; turn < 360; turn += TURN_DEG) {
+    for (let degrees = 0; degrees < 360; degrees += TURN_DEG) {
+      const turn = (degrees * Math.PI) / 180
       for (const mirrored of [false, true]) {
-        const best = bestPlace(scene, template, { turn: (turn * Math.PI) / 180, mirrored })
-        if (best === null) continue
-        const { x, y, score } = best
-        // halves of the photo's longer side
-        const size = side / SIDE_PX
-        const [cos, sin] = [Math.cos((turn * Math.PI) / 180), Math.sin((turn * Math.PI) / 180)]
-        const way = mirrored ? -1 : 1
-        const middle = { s: (2 * x - across) / SIDE_PX, t: (2 * y - down) / SIDE_PX }
-        guesses.push({
-          score,
-          pose: straightPose([
-            way * size * cos,
-            -size * sin,
-            middle.s,
-            way * size * sin,
-            size * cos,
-            middle.t,
-            0,
-            0,
-          ]),
-        })
+        const best = bestPlace(scene, template, { turn, mirrored })
+        if (best !== null) lies.push({ template, side, turn, mirrored, ...best })
       }
     }
   }
+  const looked = byScore(lies)
+    .slice(0, LOOKED_AT)
+    .map((lie) => ({ ...lie, ...lookedAt(scene, lie) }))
   return apart(
-    guesses.sort((a, b) => b.score - a.score),
+    byScore(looked).map((lie) => ({ score: lie.score, pose: poseOf(lie, { across, down }) })),
     most,
   )
+}
+
+function byScore(lies: readonly Lie[]): readonly Lie[] {
+  return lies.toSorted((a, b) => b.score - a.score)
+}
+
+/** In halves of the photo's longer side. */
+function poseOf(
+  { side, turn, mirrored, x, y }: Lie,
+  { across, down }: Readonly<{ across: number; down: number }>,
+): Pose {
+  const size = side / SIDE_PX
+  const [cos, sin] = [Math.cos(turn), Math.sin(turn)]
+  const way = mirrored ? -1 : 1
+  const middle = { s: (2 * (x + 0.5) - across) / SIDE_PX, t: (2 * (y + 0.5) - down) / SIDE_PX }
+  return straightPose([
+    way * size * cos,
+    -size * sin,
+    middle.s,
+    way * size * sin,
+    size * cos,
+    middle.t,
+    0,
+    0,
+  ])
 }
 
 /** Better than its surroundings, in its surroundings' own spread: no light, no vignetting left. */
@@ -130,52 +155,72 @@ function framed({ widthPx, heightPx, values }: Plane, rim: number): Plane {
   return out
 }
 
+type Place = Readonly<{ x: number; y: number; score: number }>
+
+/** The best of every second place, by some of the template's points. */
 function bestPlace(
   scene: Plane,
   template: Template,
   { turn, mirrored }: Readonly<{ turn: number; mirrored: boolean }>,
-): Readonly<{ x: number; y: number; score: number }> | null {
+): Place | null {
   const [cos, sin] = [Math.cos(turn), Math.sin(turn)]
   const reachX = Math.abs(cos) * template.halfWidth + Math.abs(sin) * template.halfHeight
   const reachY = Math.abs(sin) * template.halfWidth + Math.abs(cos) * template.halfHeight
   const across = scene.widthPx - 2 * RIM_PX
   const down = scene.heightPx - 2 * RIM_PX
   if (2 * reachX > across + 2 * SLACK_PX || 2 * reachY > down + 2 * SLACK_PX) return null
-  const offsets = Int32Array.from(template.x, (dx, k) => {
+  const offsets = offsetsIn(scene, template, { turn, mirrored })
+  let best = { x: 0, y: 0, score: Number.NEGATIVE_INFINITY }
+  const [fromX, toX] = ends(reachX, across)
+  const [fromY, toY] = ends(reachY, down)
+  for (let y = fromY; y <= toY; y += 2) {
+    for (let x = fromX; x <= toX; x += 2) {
+      const score = correlation(scene, { offsets, template, x, y, every: FIRST_POINTS })
+      if (score > best.score) best = { x, y, score }
+    }
+  }
+  return best
+}
+
+/** The best of a place and its neighbours, by all points. */
+function lookedAt(scene: Plane, { template, turn, mirrored, x: x0, y: y0 }: Lie): Place {
+  const offsets = offsetsIn(scene, template, { turn, mirrored })
+  let best = { x: 0, y: 0, score: Number.NEGATIVE_INFINITY }
+  for (let y = y0 - 1; y <= y0 + 1; y += 1) {
+    for (let x = x0 - 1; x <= x0 + 1; x += 1) {
+      const score = correlation(scene, { offsets, template, x, y, every: 1 })
+      if (score > best.score) best = { x, y, score }
+    }
+  }
+  return best
+}
+
+function offsetsIn(
+  scene: Plane,
+  template: Template,
+  { turn, mirrored }: Readonly<{ turn: number; mirrored: boolean }>,
+): Int32Array {
+  const [cos, sin] = [Math.cos(turn), Math.sin(turn)]
+  return Int32Array.from(template.x, (dx, k) => {
     const x = mirrored ? -dx : dx
     const y = template.y[k]
     return Math.floor(sin * x + cos * y) * scene.widthPx + Math.floor(cos * x - sin * y)
   })
-  const scoreAt = (x: number, y: number): number =>
-    correlation(scene.values, (y + RIM_PX) * scene.widthPx + x + RIM_PX, offsets, template.weight)
-  let best = { x: 0, y: 0, score: Number.NEGATIVE_INFINITY }
-  const [fromX, toX] = ends(reachX, across)
-  const [fromY, toY] = ends(reachY, down)
-  // every second place, then the neighbours of the best
-  for (let y = fromY; y <= toY; y += 2) {
-    for (let x = fromX; x <= toX; x += 2) {
-      const score = scoreAt(x, y)
-      if (score > best.score) best = { x, y, score }
-    }
-  }
-  const { x: x0, y: y0 } = best
-  for (let y = y0 - 1; y <= y0 + 1; y += 1) {
-    for (let x = x0 - 1; x <= x0 + 1; x += 1) {
-      const score = scoreAt(x, y)
-      if (score > best.score) best = { x, y, score }
-    }
-  }
-  return { ...best, x: best.x + 0.5, y: best.y + 0.5 }
 }
 
 function correlation(
-  values: Float32Array,
-  middle: number,
-  offsets: Int32Array,
-  weights: Float64Array,
+  { values, widthPx }: Plane,
+  {
+    offsets,
+    template: { weight },
+    x,
+    y,
+    every,
+  }: Readonly<{ offsets: Int32Array; template: Template; x: number; y: number; every: number }>,
 ): number {
+  const middle = (y + RIM_PX) * widthPx + x + RIM_PX
   let sum = 0
-  for (let k = 0; k < offsets.length; k += 1) sum += weights[k] * values[middle + offsets[k]]
+  for (let k = 0; k < offsets.length; k += every) sum += weight[k] * values[middle + offsets[k]]
   return sum
 }
 

@@ -5,12 +5,12 @@ import {
   kindOf,
   lengthAndWidth,
 } from '../../core/inspection/findings.ts'
-import type { Alignment } from '../../raster/inspect/align.ts'
 import { differences, type Limits } from '../../raster/inspect/differences.ts'
 import { evenOut } from '../../raster/inspect/evenOut.ts'
 import type { Grid } from '../../raster/inspect/grid.ts'
 import { blur, type Plane } from '../../raster/inspect/plane.ts'
 import { type Region, regionsOf } from '../../raster/inspect/regions.ts'
+import type { LitAlignment } from '../../raster/inspect/register.ts'
 import { blurOf, TOO_SOFT_PX } from '../../raster/inspect/sharpness.ts'
 import { type PhotoLight, straighten } from '../../raster/inspect/straighten.ts'
 import { smoothed } from '../../raster/inspect/texture.ts'
@@ -52,7 +52,7 @@ export function compared({
 }: Readonly<{
   photo: PhotoLight
   film: Grid
-  alignment: Alignment
+  alignment: LitAlignment
   cellUm: number
   limitUm: number
 }>): Compared {
@@ -68,7 +68,7 @@ export function compared({
     )
   }
   const texture = smoothed(openness, film, MOST_TEXTURE)
-  const expected: Plane = { ...film, values: Float32Array.from(film.values) }
+  const expected: Plane = { ...film, values: film.values.slice() }
   const sdPx = Math.hypot(blurPx, texture.sdPx)
   blur(expected, sdPx)
   const limits: Limits = {
