@@ -44,10 +44,13 @@ test('a photo of a film under the printed mat is read without help, to its true 
     camera: { widthPx: 1500, heightPx: 2000 },
   })
   const read = await readPhotoFile(jpeg, [])
-  const { withinShare, sizeError } = truth.heldTo(read)
+  const { withinShare, sizeError, ranges } = truth.heldTo(read)
   expect(sizeError).toBeLessThan(0.002)
   expect(withinShare).toBeGreaterThanOrEqual(0.9)
-  expect(read.answer.densitySd).toBeLessThanOrEqual(0.06)
+  expect(read.answer.densitySd).toBeLessThanOrEqual(0.04)
+  for (const { low, count, bias } of ranges) {
+    if (count > 200) expect(Math.abs(bias), `bias from ${low}`).toBeLessThan(0.03)
+  }
   expect(read.answer.smallestLineUm / 1000 / truth.pixelMm).toBeLessThanOrEqual(2.5)
 }, 120_000)
 

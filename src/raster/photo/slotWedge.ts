@@ -28,9 +28,14 @@ const BARE_MM = 1.5
  *
  * @param slot laid flat, its length across
  * @param count of steps
+ * @param shapeAt log10 of a light that bends along the slot as its own does, whatever its height and
+ *   slope: between the bare ends it is seen nowhere
  * @returns null where nothing of the kind lies in it
  */
-export function slotWedge(slot: Sheet, count: number): SlotWedge | null {
+export function slotWedge(
+  slot: Sheet,
+  { count, shapeAt }: Readonly<{ count: number; shapeAt: (xMm: number) => number }>,
+): SlotWedge | null {
   const profile = profileOf(slot)
   const { pixelMm } = slot
   const [first, last] = [
@@ -71,8 +76,11 @@ export function slotWedge(slot: Sheet, count: number): SlotWedge | null {
   if (!(best.left < (1 - EXPLAINED) * whole)) return null
   const from = first + best.startMm / pixelMm
   const to = from + (count * best.pitchMm) / pixelMm
-  const bareAt = bareLight(profile, { first, last, from, to, pixelMm })
-  return bareAt === null ? null : { fromMm: from * pixelMm, toMm: to * pixelMm, bareAt }
+  const bent = profile.map((log, at) => log - shapeAt((at + 0.5) * pixelMm))
+  const lineAt = bareLight(bent, { first, last, from, to, pixelMm })
+  if (lineAt === null) return null
+  const bareAt = (xMm: number): number => lineAt(xMm) + shapeAt(xMm)
+  return { fromMm: from * pixelMm, toMm: to * pixelMm, bareAt }
 }
 
 type Steps = Readonly<{ from: number; to: number; by: number }>

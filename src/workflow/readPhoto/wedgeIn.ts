@@ -36,7 +36,7 @@ export function curveIn(
 ): WedgeFound | null {
   if (asked === null) return null
   const { ends, densities } = asked
-  if (ends === null) return inSlot(photo, { found, densities, filmBase: clear.filmBase })
+  if (ends === null) return inSlot(photo, { found, densities, clear })
   const steps = wedgeSteps(photo, { ends, count: densities.length })
   if (steps === null) {
     throw wrong('The wedge reaches out of the photo; give the middles of its two ends, inside it.')
@@ -65,15 +65,16 @@ function inSlot(
   {
     found,
     densities,
-    filmBase,
-  }: Readonly<{ found: SheetFound; densities: readonly number[]; filmBase: number }>,
+    clear,
+  }: Readonly<{ found: SheetFound; densities: readonly number[]; clear: Clear }>,
 ): WedgeFound | null {
-  const { view, wedgePlace: place } = found
+  const { view, box, wedgePlace: place } = found
   if (place === null) return null
-  const slot = slotWedge(
-    laidFlat(photo, { view, box: place, pixelMm: SLOT_PIXEL_MM }),
-    densities.length,
-  )
+  const nearest = box.yMm + box.heightMm
+  const slot = slotWedge(laidFlat(photo, { view, box: place, pixelMm: SLOT_PIXEL_MM }), {
+    count: densities.length,
+    shapeAt: (xMm) => clear.logAt(place.xMm + xMm, nearest),
+  })
   if (slot === null) return null
   const y = place.yMm + place.heightMm / 2
   const ends = [
@@ -84,7 +85,7 @@ function inSlot(
   if (steps === null) return null
   const clearAt = (point: Point): number => {
     const [{ x } = { x: 0 }] = places(view, [point])
-    return slot.bareAt(x - place.xMm) - filmBase
+    return slot.bareAt(x - place.xMm) - clear.filmBase
   }
   return risingWedge(steps, { ends, densities, clearAt })
 }
