@@ -21,6 +21,7 @@ export const LAYERS: Readonly<Record<string, Allowed>> = {
       'sharp',
       '@resvg/resvg-js',
       '@embedpdf/pdfium',
+      'pdf-lib',
       'fontkit',
       'csv-parse',
       '@techstark/opencv-js',
@@ -31,7 +32,7 @@ export const LAYERS: Readonly<Record<string, Allowed>> = {
   store: { layers: ['core'], packages: ['@electric-sql/pglite', 'kysely', 'pg'], node: true },
   server: {
     layers: ['core', 'workflow', 'store', 'formats', 'decode', 'demo', 'api'],
-    packages: ['hono', '@hono/node-server', 'zod'],
+    packages: ['hono', '@hono/node-server', 'qrcode', 'zod'],
     node: true,
   },
   web: {

@@ -58,7 +58,11 @@ export async function writeFilms(plan: FilmPlan, task: FilmsTask): Promise<Films
     const folder = await openOutFolder(task.folder)
     try {
       await refuseThere(names, plan, task)
-      const artwork = await opened.samples({ ...size, keepsCmyk: plan.mode === 'process' })
+      const artwork = await opened.samples({
+        ...size,
+        keepsCmyk: plan.mode === 'process',
+        inks: plan.inks.map(({ name }) => name),
+      })
       for (let plate = 0; plate < plateCount(plan); plate++) spools.push(await openSpool())
       const progress = progressOn(task.stderr, 'films')
       const letters = await openLetters()
@@ -165,8 +169,9 @@ function plateNames({ inks, underbase }: FilmPlan): readonly string[] {
 
 function warningsOf(plan: FilmPlan, ofArtwork: readonly string[]): readonly string[] {
   const { halftone, inks, marks, mode, resolutionDpi } = plan
+  const hasTones = mode !== 'line' && inks.length > 1
   const sharesAngle =
-    halftone?.kind === 'dot' && inks.length > 1 && inks.every(({ angleDeg }) => angleDeg === null)
+    halftone?.kind === 'dot' && hasTones && inks.every(({ angleDeg }) => angleDeg === null)
   const fineDots =
     halftone?.kind === 'stochastic' && (halftone.dotUm ?? 25_400 / resolutionDpi) < 60
   const warnings: readonly (readonly [boolean, string])[] = [
@@ -178,7 +183,7 @@ function warningsOf(plan: FilmPlan, ofArtwork: readonly string[]): readonly stri
       fineDots,
       'The dots are finer than a fabric holds; give halftone.dotUm, about the finest line of the fabric.',
     ],
-    [mode === 'line' && marks.stepStrip, 'Flat colours have no tones: the step strip is left out.'],
+    [halftone === null && marks.stepStrip, 'Without a halftone there is no step strip.'],
   ]
   return [...ofArtwork, ...warnings.filter(([holds]) => holds).map(([, words]) => words)]
 }

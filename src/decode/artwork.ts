@@ -21,8 +21,10 @@ export type OpenedArtwork = Readonly<{
 export type FilmPixels = Readonly<{
   widthPx: number
   heightPx: number
-  /** Ink shares of a CMYK picture as they stand, where the film takes them so. */
+  /** Ink shares of CMYK as they stand, where the film's inks are those four. */
   keepsCmyk: boolean
+  /** Names of the inks in the film's order: what a PDF holds of one passes through as it is. */
+  inks: readonly string[]
 }>
 
 const PICTURE_INSTEAD = 'give a PNG, JPEG, TIFF, WebP, SVG or PDF'

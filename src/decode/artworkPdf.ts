@@ -1,108 +1,75 @@
-import { readFile } from 'node:fs/promises'
-import { createRequire } from 'node:module'
-import { init, type WrappedPdfiumModule } from '@embedpdf/pdfium'
 import { Failure } from '../core/failure.ts'
-import type { ArtworkBand } from '../raster/films/artwork.ts'
-import type { OpenedArtwork } from './artwork.ts'
+import type { Artwork } from '../raster/films/artwork.ts'
+import type { FilmPixels, OpenedArtwork } from './artwork.ts'
 import { drawnRows } from './drawnBands.ts'
 import { named } from './named.ts'
+import { openPdfPage, type PdfPage, startPdfLibrary } from './pdfPage.ts'
 import { unreadable } from './sourceFile.ts'
 
-const MM_PER_POINT = 25.4 / 72
 const MOST_BYTES = 256 * 2 ** 20
+const PROCESS = [0, 1, 2, 3] as const
 
-/** The library's number for a file that wants a password. */
-const LOCKED = 4
-/** Text and paths without greys at their edges: each pixel is wholly one colour. */
-const CRISP = 0x1000 | 0x4000
-const WHITE = 0xffff_ffff
-
-/** The first page of a PDF; a file is one library's alone, which knows no others and no network. */
+/** The first page of a PDF; its library knows no other files and no network. */
 export async function openArtworkPdf(path: string, bytes: Uint8Array): Promise<OpenedArtwork> {
   if (bytes.length > MOST_BYTES) {
     throw new Failure('too large', `${named(path)} has more than 256 MB; save a simpler page.`)
   }
-  const library = await startLibrary()
-  const { malloc, free } = library.pdfium.wasmExports
-  const file = malloc(bytes.length)
-  heapOf(library).set(bytes, file)
-  const document = library.FPDF_LoadMemDocument(file, bytes.length, '')
-  if (document === 0) {
-    throw unreadable(
-      path,
-      library.FPDF_GetLastError() === LOCKED
-        ? 'is locked by a password; save it without one'
-        : 'is damaged or no PDF; export it again',
-    )
+  const library = await startPdfLibrary()
+  const open: PdfPage[] = []
+  const pageOf = (pdf: Uint8Array): PdfPage => {
+    const page = openPdfPage(library, pdf)
+    if (typeof page === 'string') throw unreadable(path, page)
+    open.push(page)
+    return page
   }
-  const page = library.FPDF_LoadPage(document, 0)
-  if (page === 0) throw unreadable(path, 'has no page that can be read; export it again')
-  const [width, height] = [library.FPDF_GetPageWidthF(page), library.FPDF_GetPageHeightF(page)]
-  const pages = library.FPDF_GetPageCount(document)
-  const close = (): Promise<void> => {
-    library.FPDF_ClosePage(page)
-    library.FPDF_CloseDocument(document)
-    free(file)
-    return Promise.resolve()
-  }
+  const page = pageOf(bytes)
   return {
-    proportion: width / height,
-    widthMm: width * MM_PER_POINT,
+    proportion: page.widthMm / page.heightMm,
+    widthMm: page.widthMm,
     kind: 'drawing',
-    warnings: pages > 1 ? [`${named(path)} has ${pages} pages; the first is used.`] : [],
-    samples: ({ widthPx, heightPx }) => {
-      const most = Math.min(heightPx, drawnRows(path, widthPx))
-      async function* bands(): AsyncGenerator<ArtworkBand> {
-        const bitmap = library.FPDFBitmap_Create(widthPx, most, 0)
-        try {
-          for (let top = 0; top < heightPx; top += most) {
-            const rows = Math.min(most, heightPx - top)
-            library.FPDFBitmap_FillRect(bitmap, 0, 0, widthPx, most, WHITE)
-            library.FPDF_RenderPageBitmap(bitmap, page, 0, -top, widthPx, heightPx, 0, CRISP)
-            yield { rows, samples: rowsOf(library, bitmap, { widthPx, rows }) }
-          }
-        } finally {
-          library.FPDFBitmap_Destroy(bitmap)
-        }
+    warnings: page.pages > 1 ? [`${named(path)} has ${page.pages} pages; the first is used.`] : [],
+    samples: async (film) => {
+      const bandRows = drawnRows(path, film.widthPx)
+      const size = { widthPx: film.widthPx, heightPx: film.heightPx, bandRows }
+      const parted = await partedInks(bytes, film).catch((cause: unknown) => {
+        throw unreadable(path, 'has inks that cannot be told apart; export it again', cause)
+      })
+      if (parted === null) return page.artwork(size)
+      return {
+        ...pageOf(parted.rest).artwork(size),
+        passing: parted.inks.map((pdf, plate) => ({
+          plate,
+          grey: greyOf(pageOf(pdf).artwork(size)),
+        })),
       }
-      return Promise.resolve({ space: 'rgb', widthPx, heightPx, bands })
     },
-    close,
+    close: () => {
+      for (const one of open) one.close()
+      return Promise.resolve()
+    },
   }
 }
 
-async function startLibrary(): Promise<WrappedPdfiumModule> {
-  const wasm = await readFile(
-    createRequire(import.meta.url).resolve('@embedpdf/pdfium/pdfium.wasm'),
-  )
-  const library = await init({ wasmBinary: new Uint8Array(wasm).buffer })
-  library.PDFiumExt_Init()
-  return library
+type Parted = Readonly<{ rest: Uint8Array; inks: readonly Uint8Array[] }>
+
+/** One PDF for each ink and one for what is none of them; null where no ink passes through. */
+async function partedInks(bytes: Uint8Array, film: FilmPixels): Promise<Parted | null> {
+  const { hasInks, inkOfPdf } = await import('./pdfInks.ts')
+  const inks = film.inks.map((name) => name.toLowerCase())
+  const cmyk = film.keepsCmyk ? PROCESS : null
+  if (cmyk === null && !(await hasInks(bytes, inks))) return null
+  const rest = await inkOfPdf(bytes, { inks, drawn: null, cmyk })
+  const parted: Uint8Array[] = []
+  for (const drawn of inks.keys()) parted.push(await inkOfPdf(bytes, { inks, drawn, cmyk }))
+  return { rest, inks: parted }
 }
 
-/** All of the library's memory; it may move at each call. */
-function heapOf(library: WrappedPdfiumModule): Uint8Array {
-  return (library.pdfium as unknown as Readonly<{ HEAPU8: Uint8Array }>).HEAPU8
-}
-
-/** The library keeps blue, green, red and a byte of nothing. */
-function rowsOf(
-  library: WrappedPdfiumModule,
-  bitmap: number,
-  { widthPx, rows }: Readonly<{ widthPx: number; rows: number }>,
-): Uint8Array {
-  const start = library.FPDFBitmap_GetBuffer(bitmap)
-  const stride = library.FPDFBitmap_GetStride(bitmap)
-  const heap = heapOf(library)
-  const rgb = new Uint8Array(3 * widthPx * rows)
-  let to = 0
-  for (let row = 0; row < rows; row++) {
-    let from = start + row * stride
-    for (let x = 0; x < widthPx; x++, from += 4, to += 3) {
-      rgb[to] = heap[from + 2] ?? 0
-      rgb[to + 1] = heap[from + 1] ?? 0
-      rgb[to + 2] = heap[from] ?? 0
+/** One of the three samples of a picture that is grey. */
+function greyOf(artwork: Artwork): Artwork {
+  async function* bands(): AsyncGenerator<Readonly<{ rows: number; samples: Uint8Array }>> {
+    for await (const { rows, samples } of artwork.bands()) {
+      yield { rows, samples: samples.filter((_, at) => at % 3 === 0) }
     }
   }
-  return rgb
+  return { ...artwork, space: 'grey', bands }
 }

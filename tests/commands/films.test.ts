@@ -160,6 +160,72 @@ test('spot: solids of the inks are solid on their own film, and white is on none
   expect([blue.at(px(23), px(14)), blue.at(px(9), px(6)), blue.at(px(1), px(1))]).toEqual([1, 0, 0])
 })
 
+/** A page of 100 by 80 points by hand: process colours, a spot colour of its own, another, and red. */
+function inkPdf(): Uint8Array {
+  const tint = '<< /FunctionType 2 /Domain [0 1] /C0 [0 0 0 0] /C1 [0 0.9 0.8 0] /N 1 >>'
+  const spot = (name: string): string => `[/Separation /${name} /DeviceCMYK ${tint}]`
+  const content = [
+    '0.2 0.4 0.7 0.1 k 10 10 30 20 re f',
+    '/S1 cs 0.35 scn 50 10 40 20 re f',
+    '1 0 0 rg 10 40 20 20 re f',
+    '/S2 cs 1 scn 60 40 20 20 re f',
+  ].join('\n')
+  const objects = [
+    '<< /Type /Catalog /Pages 2 0 R >>',
+    '<< /Type /Pages /Kids [3 0 R] /Count 1 >>',
+    `<< /Type /Page /Parent 2 0 R /MediaBox [0 0 100 80] /Contents 4 0 R /Resources << /ColorSpace << /S1 ${spot('Warm#20Red')} /S2 ${spot('Other')} >> >> >>`,
+    `<< /Length ${content.length} >>\nstream\n${content}\nendstream`,
+  ]
+  let text = '%PDF-1.4\n'
+  const offsets = objects.map((object, at) => {
+    const offset = text.length
+    text += `${at + 1} 0 obj\n${object}\nendobj\n`
+    return `${String(offset).padStart(10, '0')} 00000 n \n`
+  })
+  const table = `xref\n0 5\n0000000000 65535 f \n${offsets.join('')}`
+  return Buffer.from(
+    `${text}${table}trailer << /Size 5 /Root 1 0 R >>\nstartxref\n${text.length}\n%%EOF`,
+    'latin1',
+  )
+}
+
+/** How much of a box of the page, in points from its top left, is black. */
+function boxOf(file: string, [left, top, right, bottom]: readonly number[]): number {
+  const { width, height, at } = bitsOf(file)
+  let [black, all] = [0, 0]
+  for (let y = Math.ceil((top / 80) * height) + 4; y < (bottom / 80) * height - 4; y++) {
+    for (let x = Math.ceil((left / 100) * width) + 4; x < (right / 100) * width - 4; x++) {
+      black += at(x, y)
+      all += 1
+    }
+  }
+  return black / all
+}
+
+test('process: a PDF’s own CMYK passes through untouched, at true size', async () => {
+  const artwork = put('inks.pdf', inkPdf())
+  const { films, folder, widthMm } = await made(artwork, { mode: 'process', scale: 2 })
+  near(widthMm, (200 * 25.4) / 72, { within: 0.01, because: 'twice a hundred points' })
+  for (const [at, share] of [0.2, 0.4, 0.7, 0.1].entries()) {
+    const got = boxOf(join(folder, films[at].tiff), [10, 50, 40, 70])
+    near(got, share, { within: 0.012, because: 'eleven by eight cells, cut at their rim' })
+    const red = boxOf(join(folder, films[at].tiff), [10, 20, 30, 40])
+    expect(red).toBe(at === 1 || at === 2 ? 1 : 0)
+  }
+})
+
+test('a PDF’s own spot colour passes through by its name, in flat colours and in tones', async () => {
+  const artwork = put('inks.pdf', inkPdf())
+  const inks = [{ name: 'Warm red', lab: [55, 70, 50], opacity: 0.6 }, BLUE]
+  for (const mode of ['line', 'spot'] as const) {
+    const { films, folder } = await made(artwork, { mode, scale: 2, inks })
+    const [own, blue] = films.map(({ tiff }) => boxOf(join(folder, tiff), [50, 50, 90, 70]))
+    near(own, 0.35, { within: 0.012, because: 'as above' })
+    expect(blue).toBe(0)
+    expect(boxOf(join(folder, films[0].tiff), [10, 20, 30, 40])).toBe(1)
+  }
+})
+
 test('marks lie at the same pixels on every plate, and the page grows about the artwork', async () => {
   const artwork = put('marks.svg', svg('<rect width="30" height="20" fill="#f00"/>'))
   const marks = { registration: true, label: true, scaleBar: true, stepStrip: false }

@@ -38,7 +38,7 @@ export type FilmPlan = Readonly<{
   mode: Mode
   /** In the order in which they are printed. */
   inks: readonly Ink[]
-  /** null: flat shapes only. */
+  /** null: no dots, black from half a tone up. Flat colours need none, but for a PDF's own tints. */
   halftone: Halftone | null
   /** How far each edge moves outward; inward where it is negative. */
   edgeUm: number

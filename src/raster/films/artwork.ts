@@ -5,6 +5,8 @@ export type Artwork = Readonly<{
   widthPx: number
   heightPx: number
   bands: () => AsyncIterable<ArtworkBand>
+  /** Inks that the artwork holds by name: grey pictures of them, white where there is none. */
+  passing?: readonly Readonly<{ plate: number; grey: Artwork }>[]
 }>
 
 /** Whole rows, 0 … 255; they hold until the next band is asked for. */

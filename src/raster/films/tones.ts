@@ -127,3 +127,19 @@ export function joinedPlates(first: Tones, second: Tones): Tones {
   }
   return { plates: first.plates + second.plates, widthPx, heightPx, rows }
 }
+
+/** One plate made as dark as another picture of it is, where that is darker. */
+export function darkened(
+  tones: Tones,
+  { plate, tones: other }: Readonly<{ plate: number; tones: Tones }>,
+): Tones {
+  async function* rows(): AsyncGenerator<ToneRow> {
+    const both = joinedPlates(tones, other)
+    for await (const row of both.rows()) {
+      const [into, by] = [row[plate], row[tones.plates]]
+      for (let x = 0; x < into.length; x++) if (by[x] > into[x]) into[x] = by[x]
+      yield row.slice(0, tones.plates)
+    }
+  }
+  return { ...tones, rows }
+}

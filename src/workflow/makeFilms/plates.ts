@@ -9,6 +9,7 @@ import { decided, lineShares } from '../../raster/films/lineTones.ts'
 import { edgesMoved } from '../../raster/films/moveEdges.ts'
 import { type Screen, screenOf, solidScreen } from '../../raster/films/screen.ts'
 import {
+  darkened,
   joinedPlates,
   processPlates,
   singleTones,
@@ -49,6 +50,14 @@ function plateOf(ink: Ink, halftone: Halftone | null, { pixelUm }: FilmSize): Pl
 }
 
 function enlargedTones(artwork: Artwork, plan: FilmPlan, size: FilmSize): Tones {
+  const passing = (artwork.passing ?? []).map(({ plate, grey }) => ({
+    plate,
+    tones: enlarged(singleTones(grey), size),
+  }))
+  return passing.reduce(darkened, partedTones(artwork, plan, size))
+}
+
+function partedTones(artwork: Artwork, plan: FilmPlan, size: FilmSize): Tones {
   switch (plan.mode) {
     case 'single':
       return enlarged(singleTones(artwork), size)

@@ -55,7 +55,7 @@ export function planFromJson(text: string): FilmPlan {
     resolutionDpi,
     mode,
     inks: inksFrom(plan, mode),
-    halftone: mode === 'line' ? null : halftoneFrom(plan, resolutionDpi),
+    halftone: halftoneFrom(plan, resolutionDpi),
     edgeUm: edgeFrom(plan),
     underbase: underbaseFrom(plan),
     marks: marksFrom(plan),
