@@ -42,6 +42,8 @@ export const filmPath = (film: string): string => `${PATHS.films}/${encodeURICom
 export const filmForecastPath = (film: string): string => `${filmPath(film)}/forecast`
 export const ticketPath = (ticket: string): string =>
   `${PATHS.tickets}/${encodeURIComponent(ticket)}`
+/** The ticket on paper: PDF. */
+export const jobTicketPath = (ticket: string): string => `${ticketPath(ticket)}/job-ticket.pdf`
 export const ticketActsPath = (ticket: string): string => `${ticketPath(ticket)}/acts`
 export const tilePath = (
   forecast: string,

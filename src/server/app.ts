@@ -18,6 +18,7 @@ import { addPapers, gradeRoutes } from './routes/paperRoutes.ts'
 import { addPhotoFiles, photoRoutes } from './routes/photoRoutes.ts'
 import { shopRoutes } from './routes/shopRoutes.ts'
 import { testsRoutes } from './routes/testsRoutes.ts'
+import { addJobTicket } from './routes/ticketPapers.ts'
 import { ticketRoutes } from './routes/ticketRoutes.ts'
 import { addTiles } from './routes/tiles.ts'
 import { addBackup, upkeepRoutes } from './routes/upkeepRoutes.ts'
@@ -57,6 +58,7 @@ export function yellowroomApp(
   addTiles(app, door)
   addPhotoFiles(app, door)
   addPapers(app, door)
+  addJobTicket(app, door)
   addBackup(app, door)
   addExports(app, door)
   app.get(PATHS.openapi, (context) =>

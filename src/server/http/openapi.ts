@@ -1,6 +1,12 @@
 import { z } from 'zod'
 import { stripPaper, wallPaper } from '../../api/papers.ts'
-import { gradePicturePath, PATHS, photoPicturePath, tilePath } from '../../api/paths.ts'
+import {
+  gradePicturePath,
+  jobTicketPath,
+  PATHS,
+  photoPicturePath,
+  tilePath,
+} from '../../api/paths.ts'
 import { matPaper } from '../../api/photos.ts'
 import { refusal } from '../../api/shop.ts'
 import { testsQuestion } from '../../api/tests.ts'
@@ -154,6 +160,16 @@ const FILES: Json = {
   [pictureAt('spotting-list.pdf')]: file('application/pdf', {
     summary: 'the places that a photo of a screen showed, numbered on the film at true size',
     path: pictureAt('spotting-list.pdf'),
+  }),
+  [jobTicketPath('TICKET').replace('TICKET', '{ticket}')]: file('application/pdf', {
+    summary: 'a ticket on paper: its layers with boxes to tick, and a code that leads to its page',
+    path: jobTicketPath('TICKET').replace('TICKET', '{ticket}'),
+  }),
+  [PATHS.exportRecords]: file('application/json', {
+    summary: 'every record of the shop, table by table; for those who know the token',
+  }),
+  [PATHS.exportNotes]: file('text/csv', {
+    summary: 'doses and what came of them as a table; for those who know the token',
   }),
   [PATHS.backup]: file('application/x-tar', {
     summary: 'everything the shop has; for those who know the token',

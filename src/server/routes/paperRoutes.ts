@@ -21,6 +21,7 @@ import { testFilmPage } from '../../workflow/papers/testFilm.ts'
 import { WALL_ROWS, wallChartPage } from '../../workflow/papers/wallChart.ts'
 import type { ShopDoor } from '../door.ts'
 import { asked } from '../http/asked.ts'
+import { fileAnswer } from '../http/fileAnswer.ts'
 import { type Route, route } from '../http/route.ts'
 import { inMemory } from '../papers/inMemory.ts'
 import { pageBits } from '../papers/pageBits.ts'
@@ -71,14 +72,14 @@ export function gradeRoutes(door: ShopDoor): readonly Route[] {
 export function addPapers(app: Hono, door: ShopDoor): void {
   app.get(PATHS.stripPdf, async (context) => {
     const { page, name } = await stripOf(door.shop(), context)
-    return file(context, await pdfOf(page, 'Test film for doses'), {
+    return fileAnswer(context, await pdfOf(page, 'Test film for doses'), {
       type: 'application/pdf',
       name: `${name}.pdf`,
     })
   })
   app.get(PATHS.stripTiff, async (context) => {
     const { page, name, resolutionDpi } = await stripOf(door.shop(), context)
-    return file(context, await pageBits({ page, resolutionDpi }), {
+    return fileAnswer(context, await pageBits({ page, resolutionDpi }), {
       type: 'image/tiff',
       name: `${name}.tif`,
     })
@@ -104,7 +105,7 @@ export function addPapers(app: Hono, door: ShopDoor): void {
       { letters: await openLetters() },
     )
     const named = { type: 'application/pdf', name: `doses ${on}.pdf` }
-    return file(context, await pdfOf(page, 'Doses'), named)
+    return fileAnswer(context, await pdfOf(page, 'Doses'), named)
   })
   app.get(gradePicturePath('GRADE').replace('GRADE.png', ':name{.+\\.png}'), async (context) => {
     const name = decodeURIComponent(context.req.param('name') ?? '').replace(/\.png$/, '')
@@ -120,7 +121,7 @@ export function addPapers(app: Hono, door: ShopDoor): void {
     const { exposure } = setUpAsked(await service.records(), question)
     const key = `grade ${grade} ${JSON.stringify(lightSetup(exposure))}`
     const png = await service.kept(key, async () => pngOf(await gradeDrawn(exposure, grade)))
-    return file(context, png, { type: 'image/png', name: `${grade}.png` })
+    return fileAnswer(context, png, { type: 'image/png', name: `${grade}.png` })
   })
 }
 
@@ -161,16 +162,4 @@ async function stripOf(
 
 function pdfOf(page: FilmPage, title: string): Promise<Uint8Array<ArrayBuffer>> {
   return inMemory((sink) => writeFilmPdf([page], { sink, deflater: deflater(), title }))
-}
-
-function file(
-  context: Context,
-  bytes: Uint8Array<ArrayBuffer>,
-  { type, name }: Readonly<{ type: string; name: string }>,
-): Response {
-  return context.body(bytes, 200, {
-    'content-type': type,
-    'content-disposition': `inline; filename="${name}"`,
-    'cache-control': 'no-store',
-  })
 }

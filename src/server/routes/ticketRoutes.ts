@@ -3,7 +3,6 @@ import {
   type NewTicket,
   newTicket,
   type TicketAct,
-  type Ticket as TicketTold,
   ticketAct,
   ticket as ticketAnswer,
   ticketList,
@@ -12,16 +11,14 @@ import { Failure } from '../../core/failure.ts'
 import { layerShortName, nextCode } from '../../core/ticket/codes.ts'
 import { expectEdition } from '../../core/ticket/sheets.ts'
 import { type Database, inTransaction } from '../../store/database/database.ts'
-import { changeFilm, films } from '../../store/films.ts'
-import { type Ink, inks } from '../../store/inks.ts'
-import { addLayerEvent, layerEventsOf, takeBackLayerEvent } from '../../store/layerEvents.ts'
+import { changeFilm } from '../../store/films.ts'
+import type { Ink } from '../../store/inks.ts'
+import { addLayerEvent, takeBackLayerEvent } from '../../store/layerEvents.ts'
 import { people } from '../../store/people.ts'
-import { theShop } from '../../store/shop.ts'
 import {
   addLayer,
   changeTicket,
   closeTicket,
-  editionOf,
   openTicket,
   ticketCodes,
   ticketOf,
@@ -29,18 +26,12 @@ import {
   type WholeTicket,
 } from '../../store/tickets.ts'
 import type { ShopDoor } from '../door.ts'
-import { type Route, route, type Told } from '../http/route.ts'
+import { type Route, route } from '../http/route.ts'
 import { inkFor } from '../tickets/inkAsked.ts'
-import {
-  headTold,
-  inkTold,
-  layersTold,
-  type TicketThings,
-  ticketTold,
-} from '../tickets/ticketAnswer.ts'
+import { headTold, inkTold, layersTold } from '../tickets/ticketAnswer.ts'
+import { thingsFor, wholeTold } from '../tickets/ticketWhole.ts'
 
 const MOST_TICKETS = 300
-const MOST_FILMS = 500
 /** A moment that the device's clock told: no later than ours by more than this. */
 const CLOCKS_APART_MS = 5 * 60_000
 const TICKET = `${PATHS.tickets}/{ticket}`
@@ -81,7 +72,7 @@ export function ticketRoutes(door: ShopDoor): readonly Route[] {
       status: 201,
       run: async ({ body }) => {
         const { now } = door.shop()
-        return told(database(), await opened(database(), body, now()))
+        return wholeTold(database(), await opened(database(), body, now()))
       },
     }),
     route({
@@ -89,7 +80,7 @@ export function ticketRoutes(door: ShopDoor): readonly Route[] {
       path: TICKET,
       summary: 'one ticket: its layers with their roads and tallies, what is next, its log',
       answer: ticketAnswer,
-      run: async ({ place }) => told(database(), await ticketOf(database(), place('ticket'))),
+      run: async ({ place }) => wholeTold(database(), await ticketOf(database(), place('ticket'))),
     }),
     route({
       method: 'post',
@@ -101,29 +92,10 @@ export function ticketRoutes(door: ShopDoor): readonly Route[] {
       run: async ({ body, place }) => {
         const whole = await ticketOf(database(), place('ticket'))
         await done(database(), { whole, act: body, now: door.shop().now() })
-        return told(database(), await ticketOf(database(), whole.ticket.id))
+        return wholeTold(database(), await ticketOf(database(), whole.ticket.id))
       },
     }),
   ]
-}
-
-async function thingsFor(database: Database, all: readonly WholeTicket[]): Promise<TicketThings> {
-  return {
-    inks: await inks(database),
-    people: await people(database),
-    films: await films(database, { limit: MOST_FILMS }),
-    events: await layerEventsOf(
-      database,
-      all.map(({ ticket }) => ticket.id),
-    ),
-  }
-}
-
-async function told(database: Database, whole: WholeTicket): Promise<Told<TicketTold>> {
-  const things = await thingsFor(database, [whole])
-  const edition = await editionOf(database, whole.ticket.id)
-  const isDemo = (await theShop(database)).kind === 'demo'
-  return ticketTold(whole, { ...things, edition, isDemo })
 }
 
 async function opened(

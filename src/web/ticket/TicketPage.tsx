@@ -1,4 +1,5 @@
 import { type ReactNode, useState } from 'react'
+import { jobTicketPath } from '../../api/paths.ts'
 import type { Ticket } from '../../api/tickets.ts'
 import { Standing } from '../frame/Standing.tsx'
 import { SecondAct } from '../signs/Button.tsx'
@@ -49,6 +50,11 @@ export function TicketPage({ ticket: id }: Readonly<{ ticket: string }>): ReactN
           <EditionCard ticket={ticket} act={act} wrong={aboutCard ? message : null} />
         )}
         <Log ticket={ticket} act={act} />
+        <p className="ticket-papers">
+          <a href={jobTicketPath(ticket.id)} className="second-act">
+            <span>{TICKET_WORDS.onPaper}</span>
+          </a>
+        </p>
       </div>
     </div>
   )

@@ -112,6 +112,7 @@ export const TICKET_WORDS = {
   wanted: 'prints wanted',
   prepare: 'sheets to begin with; one in twenty is spoiled under each layer',
   paper: 'paper',
+  onPaper: 'Job ticket on paper',
   log: 'Edition log',
   logNone: 'Nothing was told yet.',
   takeBack: 'That was a mistake',

@@ -1,0 +1,36 @@
+import type { Ticket as TicketTold } from '../../api/tickets.ts'
+import type { Database } from '../../store/database/database.ts'
+import { films } from '../../store/films.ts'
+import { inks } from '../../store/inks.ts'
+import { layerEventsOf } from '../../store/layerEvents.ts'
+import { people } from '../../store/people.ts'
+import { theShop } from '../../store/shop.ts'
+import { editionOf, type WholeTicket } from '../../store/tickets.ts'
+import type { Told } from '../http/route.ts'
+import { type TicketThings, ticketTold } from './ticketAnswer.ts'
+
+const MOST_FILMS = 500
+
+/** What the answers of tickets are made of. */
+export async function thingsFor(
+  database: Database,
+  all: readonly WholeTicket[],
+): Promise<TicketThings> {
+  return {
+    inks: await inks(database),
+    people: await people(database),
+    films: await films(database, { limit: MOST_FILMS }),
+    events: await layerEventsOf(
+      database,
+      all.map(({ ticket }) => ticket.id),
+    ),
+  }
+}
+
+/** A ticket with all that is told of it. */
+export async function wholeTold(database: Database, whole: WholeTicket): Promise<Told<TicketTold>> {
+  const things = await thingsFor(database, [whole])
+  const edition = await editionOf(database, whole.ticket.id)
+  const isDemo = (await theShop(database)).kind === 'demo'
+  return ticketTold(whole, { ...things, edition, isDemo })
+}
