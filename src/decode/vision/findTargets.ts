@@ -11,7 +11,7 @@ const THREAD = fileURLToPath(
 )
 
 /** Enough for a target of 12 mm on a sheet of A3 across a photo, and quick. */
-const LONGER_SIDE_PX = 2400
+const LONGER_SIDE_PX = 1800
 
 /**
  * Square targets in a photo, by the general-purpose vision library in a thread of its own.

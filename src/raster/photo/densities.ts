@@ -69,27 +69,29 @@ export function turnToDensities(
       above = y === 0 ? above : below
       below = rowOfKnots(logClear, knots, y + KNOT)
     }
-    for (let x = 0; x < widthPx; x += 1) {
-      const at = y * widthPx + x
-      const light = values[at]
-      if (!(light >= 0)) {
-        unseen += 1
-        values[at] = 0
-        continue
-      }
-      const knot = (x / KNOT) | 0
-      const share = x / KNOT - knot
+    for (let knot = 0; knot < knots - 1; knot += 1) {
       const left = above[knot] + down * (below[knot] - above[knot])
       const right = above[knot + 1] + down * (below[knot + 1] - above[knot + 1])
-      const lit = (bits[at] >>> LOG.drops) - LOG.from
-      const seen = left + share * (right - left) - logs[lit > 0 ? lit : 0]
-      if (light > 0.9995) clipped += 1
-      else if (seen < -GLARE) glare += 1
-      const place = ((seen - SEEN_FROM) / SEEN_STEP + 0.5) | 0
-      const density = table[place < 0 ? 0 : place < table.length ? place : table.length - 1]
-      if (density > MARKED_FROM) marked += 1
-      if (density > highest) dark += 1
-      values[at] = density > highest ? highest : density < 0 ? 0 : density
+      const step = (right - left) / KNOT
+      const start = y * widthPx + knot * KNOT
+      const end = Math.min(start + KNOT, (y + 1) * widthPx)
+      for (let at = start, clear = left; at < end; at += 1, clear += step) {
+        const light = values[at]
+        if (!(light >= 0)) {
+          unseen += 1
+          values[at] = 0
+          continue
+        }
+        const lit = (bits[at] >>> LOG.drops) - LOG.from
+        const seen = clear - logs[lit > 0 ? lit : 0]
+        if (light > 0.9995) clipped += 1
+        else if (seen < -GLARE) glare += 1
+        const place = ((seen - SEEN_FROM) / SEEN_STEP + 0.5) | 0
+        const density = table[place < 0 ? 0 : place < table.length ? place : table.length - 1]
+        if (density > MARKED_FROM) marked += 1
+        if (density > highest) dark += 1
+        values[at] = density > highest ? highest : density < 0 ? 0 : density
+      }
     }
   }
   const all = widthPx * heightPx

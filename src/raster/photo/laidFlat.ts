@@ -57,11 +57,12 @@ function layRow(
         out[at] = Number.NaN
         continue
       }
-      const [left, top] = [x | 0, y | 0]
+      const left = x | 0
+      const top = y | 0
       const share = x - left
       const from = top * widthPx + left
-      const upper = values[from] + share * (values[from + 1] - values[from])
       const below = from + widthPx
+      const upper = values[from] + share * (values[from + 1] - values[from])
       const lower = values[below] + share * (values[below + 1] - values[below])
       out[at] = upper + (y - top) * (lower - upper)
     }

@@ -43,7 +43,7 @@ const LEAST_BODY_PX = 5
 /** Half the side of the square in which grain is measured: at most, and never past the mark's blurred edge. */
 const AROUND_MM = 0.4
 
-type Place = Readonly<{ x: number; y: number; widthPx: number; density: number }>
+type Place = Readonly<{ x: number; y: number; widthPx: number; filmCode: number }>
 
 /**
  * @param spreadPx of an edge in the map: what the photo blurs
@@ -108,16 +108,16 @@ function densityOf(code: number): number {
 
 /** Points of all axes, of which ever fewer are kept as they come. */
 function thinned(): Readonly<{
-  add: (point: Readonly<{ x: number; y: number; widthPx: number; filmCode: number }>) => void
+  add: (point: Place) => void
   list: () => readonly Place[]
 }> {
   let kept: Place[] = []
   let [every, seen] = [1, 0]
   return {
-    add: ({ x, y, widthPx, filmCode }) => {
+    add: (point) => {
       seen += 1
       if (seen % every !== 0) return
-      kept.push({ x, y, widthPx, density: densityOf(filmCode) })
+      kept.push(point)
       if (kept.length < MOST_PLACES) return
       kept = kept.filter((_, place) => place % 2 === 0)
       every *= 2
@@ -128,7 +128,7 @@ function thinned(): Readonly<{
 
 function tenths(body: readonly Place[]): MarksSeen['density'] {
   if (body.length < LEAST_PLACES) return null
-  const sorted = body.map(({ density }) => density).sort(rising)
+  const sorted = body.map(({ filmCode }) => densityOf(filmCode)).sort(rising)
   return { low: at(sorted, 0.1), middle: at(sorted, 0.5), high: at(sorted, 0.9) }
 }
 

@@ -123,6 +123,6 @@ function spreadOf(
 
 function greatest(values: Float32Array): number {
   let most = 0
-  for (const value of values) if (value > most) most = value
+  for (let at = 0; at < values.length; at += 1) if (values[at] > most) most = values[at]
   return most
 }
