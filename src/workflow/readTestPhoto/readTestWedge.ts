@@ -36,8 +36,6 @@ const HOLDS = { share: 0.25, sd: 0.09 }
 const CLEAR = { share: 0.03, sd: 0.015 }
 const LEAST_JUMP = 0.02
 const JUMPS_NOISE = 5
-/** Torn patches of a last thin skin do not show in the light: as often as not there is one (judged). */
-const SEEN_CLEAR = 0.5
 /** A camera's own tones bend what is between solid and clear (judged). */
 const TONES_SD = 0.03
 
@@ -63,10 +61,12 @@ export function readTestWedge(
   const left = leftOf(seen)
   const warnings = burnt(seen, left)
   const tones = warnings.length === 0 ? TONES_SD : 2 * TONES_SD
-  const lastSolid = told(HOLDS, tones, (share) => countWhile(left, (part) => part >= share))
-  const firstClear = told(CLEAR, 0, (share) =>
-    clearFrom(left, Math.max(LEAST_JUMP, share, JUMPS_NOISE * noiseOf(left))),
-  )
+  const lastSolid = told(HOLDS, tones, (share) => [countWhile(left, (part) => part >= share)])
+  const least = Math.max(LEAST_JUMP, JUMPS_NOISE * noiseOf(left))
+  const firstClear = told(CLEAR, 0, (share) => {
+    const step = clearFrom(left, Math.max(least, share))
+    return [step, step + 1] // torn patches of a last thin skin hardly show: as often as not (judged)
+  })
   if (lastSolid.near < LEAST_SURE || firstClear.near < LEAST_SURE) {
     throw wrongPhoto(
       'In this photo the wedge goes too slowly from solid to clear to say where; read it by eye.',
@@ -77,12 +77,7 @@ export function readTestWedge(
   return {
     kind: 'wedge',
     lastSolid: lastSolid.told,
-    firstClear: {
-      step: after,
-      chance: SEEN_CLEAR * chance,
-      low,
-      high: Math.max(after, high) + 1,
-    },
+    firstClear: { step: after, chance, low, high: Math.max(after, high) },
     left: left.map((share) => Math.round(1000 * Math.min(1.2, Math.max(0, share))) / 1000),
     warnings,
   }
@@ -119,16 +114,18 @@ const PARTS = 200
 function told(
   { share, sd }: typeof HOLDS,
   more: number,
-  stepAt: (share: number) => number,
+  stepsAt: (share: number) => readonly number[],
 ): Readonly<{ told: StepTold; near: number }> {
   const steps = Array.from({ length: PARTS }, (_, part) =>
-    stepAt(share + Math.hypot(sd, more) * normalQuantile((part + 0.5) / PARTS)),
-  ).toSorted((a, b) => a - b)
-  const chanceOf = (is: (step: number) => boolean): number => steps.filter(is).length / PARTS
+    stepsAt(share + Math.hypot(sd, more) * normalQuantile((part + 0.5) / PARTS)),
+  )
+    .flat()
+    .toSorted((a, b) => a - b)
+  const chanceOf = (is: (step: number) => boolean): number => steps.filter(is).length / steps.length
   const step = [...new Set(steps)].reduce((best, next) =>
     chanceOf((one) => one === next) > chanceOf((one) => one === best) ? next : best,
   )
-  const at = (part: number): number => steps[Math.floor(part * PARTS)] ?? step
+  const at = (part: number): number => steps[Math.floor(part * steps.length)] ?? step
   return {
     told: {
       step,

@@ -48,7 +48,7 @@ export async function stripPose(
   if (found === null || found.best.fit < LEAST_FIT || !found.isSettled) {
     throw wrongPhoto(
       corners === undefined
-        ? 'I do not find the whole test film’s picture in this photo; show where its bands are, or take it straight on, sharp, with light behind all of the screen.'
+        ? 'I do not find the whole test film’s picture in this photo; check its paper and its doses, show where its bands are, or take it straight on with light behind all of the screen.'
         : 'The test film’s picture does not lie between these points; check them, how many bands it has and its paper, or take a sharper photo.',
     )
   }

@@ -4,7 +4,7 @@ import type { Photo, PhotoAsk } from '../../../api/photos.ts'
 import { type Corners, firstCorners, goRound } from '../../photo/corners.ts'
 import { PhotoPlaces } from '../../photo/PhotoPlaces.tsx'
 import { PHOTO_WORDS } from '../../photo/photoWords.ts'
-import { Button } from '../../signs/Button.tsx'
+import { Button, SecondAct } from '../../signs/Button.tsx'
 import { useSending } from '../useSending.ts'
 import { BY_PHOTO_WORDS } from './byPhotoWords.ts'
 import { firstWedgeCorners } from './proposal.ts'
@@ -31,9 +31,9 @@ export function WhereItLies({
   )
   const sending = useSending<Photo>()
   const isRound = goRound(corners)
-  const read = async (): Promise<void> => {
-    if (where === null || !isRound) return
-    const body = { ...where, corners }
+  const read = async (by: Pick<PhotoAsk, 'corners'>): Promise<void> => {
+    if (where === null) return
+    const body = { ...where, ...by }
     const path = photoAskPath(photo.id)
     if ((await sending.send({ path, method: 'POST', body })) !== null) onAsked()
   }
@@ -58,9 +58,15 @@ export function WhereItLies({
         {isRound && (where === null ? BY_PHOTO_WORDS.dosesFirst : (sending.message ?? ''))}
       </p>
       <div className="photo-acts">
-        <Button busy={sending.isBusy || where === null || !isRound} onPress={() => void read()}>
+        <Button
+          busy={sending.isBusy || where === null || !isRound}
+          onPress={() => isRound && void read({ corners: [...corners] })}
+        >
           {BY_PHOTO_WORDS.read}
         </Button>
+        {kind === 'strip' && (
+          <SecondAct onPress={() => void read({})}>{BY_PHOTO_WORDS.lookAgain}</SecondAct>
+        )}
         {another}
       </div>
     </div>

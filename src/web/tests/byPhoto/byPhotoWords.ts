@@ -26,9 +26,10 @@ export const BY_PHOTO_WORDS = {
       'Put the four corners on the tips of the points at the sheet’s sides: above the band with most light, and below the last band whose ground still stands.',
   },
   read: 'Read it',
+  lookAgain: 'Look for it again',
   byHand: 'Show where it lies',
   another: 'Take another photo',
-  none: 'Tell it by eye instead',
+  none: 'Leave the photo',
   working: { wedge: 'Reading the wedge …', strip: 'Looking for the strip …' },
   found: 'This is what I see in it. It is filled in below: look, correct it, then take it down.',
   inTen: (chance: number): string => {
