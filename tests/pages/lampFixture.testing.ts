@@ -1,10 +1,18 @@
 import type { Hono } from 'hono'
-import { evenness, lamp, newEvenness, newLamp, newTiming } from '../../src/api/lamp.ts'
+import {
+  byMeter,
+  evenness,
+  lamp,
+  meterQuestion,
+  newEvenness,
+  newLamp,
+  newTiming,
+} from '../../src/api/lamp.ts'
 import { PATHS } from '../../src/api/paths.ts'
 
 /** What the lamp's pages meet; all of it invented demo data, no figure here is a result. */
 export type LampState = {
-  lamp: 'known' | 'nothing'
+  lamp: 'known' | 'nothing' | 'by meter'
   told: unknown[]
 }
 
@@ -30,7 +38,14 @@ function secondsFor(count: number): number {
 
 /** Puts what the lamp and its evenness ask for on an app. */
 export function mountLamp(app: Hono, state: LampState): void {
-  const lampNow = (): unknown => lamp.parse(state.lamp === 'nothing' ? BARE : known())
+  const lampNow = (): unknown =>
+    lamp.parse(
+      state.lamp === 'known'
+        ? known()
+        : state.lamp === 'nothing'
+          ? BARE
+          : { ...BARE, countsIn: 'seconds', meterReading: 62 },
+    )
   app.get(PATHS.lamp, (context) => context.json(lampNow()))
   app.post(PATHS.lampTimings, async (context) => {
     state.told.push(newTiming.parse(await context.req.json()))
@@ -42,6 +57,11 @@ export function mountLamp(app: Hono, state: LampState): void {
     state.lamp = 'nothing'
     return context.json(lampNow(), 201)
   })
+  app.post(PATHS.meter, async (context) => {
+    const question = meterQuestion.parse(await context.req.json())
+    state.told.push(question)
+    return context.json(byMeter.parse(metered(question.readings.length)))
+  })
   app.get(PATHS.evenness, (context) =>
     context.json(evenness.parse(state.lamp === 'nothing' ? UNEVEN_UNKNOWN : uneven())),
   )
@@ -50,6 +70,21 @@ export function mountLamp(app: Hono, state: LampState): void {
     state.lamp = 'known'
     return context.json(evenness.parse(uneven()), 201)
   })
+}
+
+function metered(readings: number): unknown {
+  const isFirst = readings === 1
+  const doubtful = (value: number) => {
+    return { value, low: 0.9 * value, high: 1.1 * value, confidence: 0.9 }
+  }
+  return {
+    kind: 'by meter',
+    unit: UNIT,
+    given: doubtful(isFirst ? 0 : 250),
+    moreSec: doubtful(isFirst ? 620 : 274),
+    readAgainSec: isFirst ? 310 : null,
+    sentences: [isFirst ? 'Read the meter again at 5:10.' : 'No other reading is needed.'],
+  }
 }
 
 const BARE = {

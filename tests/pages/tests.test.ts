@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { newEvenness, newTiming } from '../../src/api/lamp.ts'
+import { meterQuestion, newEvenness, newTiming } from '../../src/api/lamp.ts'
 import { newReading } from '../../src/api/tests.ts'
 import { openBrowser } from './browser.testing.ts'
 import { CALM, type Fixture, type FixtureState, serveFixture } from './fixtureApi.testing.ts'
@@ -271,6 +271,26 @@ describe('the lamp and its light', () => {
       pairs: [
         { clockSec: 30, count: 11.5 },
         { clockSec: 90, count: 41 },
+      ],
+    })
+    await page.close()
+  })
+
+  test('a dose comes along from Light; each reading of the meter makes seconds, and the next stands ready', async () => {
+    const page = await open('/tests/lamp?count=480', { lamp: 'by meter' })
+    await page.getByLabel('Meter, reading 1').fill('48')
+    await page.getByRole('button', { name: 'How long?' }).click()
+    await page.getByText('620', { exact: true }).waitFor()
+    expect(await page.getByLabel('Clock, reading 2').inputValue()).toBe('5:10')
+    await page.getByLabel('Meter, reading 2').fill('52')
+    await page.getByRole('button', { name: 'How long?' }).click()
+    await page.getByText('274', { exact: true }).waitFor()
+    expect(meterQuestion.parse(fixture.state.told.at(-1))).toEqual({
+      unit: 'big',
+      count: 480,
+      readings: [
+        { clockSec: 0, reading: 48 },
+        { clockSec: 310, reading: 52 },
       ],
     })
     await page.close()

@@ -143,6 +143,19 @@ const STATES: readonly State[] = [
     waitFor: 'form',
   },
   {
+    name: 'the lamp, by a light meter',
+    path: '/tests/lamp?count=480',
+    set: { lamp: 'by meter' },
+    waitFor: 'form',
+    act: async (page) => {
+      await page.getByLabel('Meter, reading 1').fill('48')
+      await press('How long?', 'Another meter, another light')(page)
+      await page.getByLabel('Clock, reading 2').fill('5:99')
+      await press('How long?')(page)
+      await page.getByRole('alert').waitFor()
+    },
+  },
+  {
     name: 'evenness',
     path: '/tests/evenness',
     waitFor: '.even-map',

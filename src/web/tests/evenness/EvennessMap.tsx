@@ -8,6 +8,9 @@ type Grid = NonNullable<Evenness['grid']>
 /** The darkest cell is so much ink: its figures can still be read on it. */
 const DARKEST = 0.36
 
+/** Three figures and some air on either side, px. */
+const FIGURES_PX = 38
+
 /** How even the light is, as shades of ink with their figures; the glass's front at the bottom. */
 export function EvennessMap({
   grid,
@@ -20,6 +23,8 @@ export function EvennessMap({
   const [least, most] = [Math.min(...shares), Math.max(...shares)]
   const inkOf = (share: number): number =>
     most - least < 0.005 ? 0 : (DARKEST * (most - share)) / (most - least)
+  // where cells are narrow only some of them have room for their figures; the table has all
+  const every = Math.max(1, Math.ceil(FIGURES_PX / cellWidth))
   const fromBack = Array.from({ length: rows }, (_, at) => rows - 1 - at)
   return (
     <figure className="plot">
@@ -44,14 +49,16 @@ export function EvennessMap({
                   height={cellHeight}
                   fillOpacity={inkOf(share).toFixed(3)}
                 />
-                <text
-                  className="even-figure"
-                  x={cellWidth / 2}
-                  y={cellHeight / 2 + 6}
-                  textAnchor="middle"
-                >
-                  {hundredths(share)}
-                </text>
+                {(column - Math.floor(every / 2)) % every === 0 && (
+                  <text
+                    className="even-figure"
+                    x={cellWidth / 2}
+                    y={cellHeight / 2 + 6}
+                    textAnchor="middle"
+                  >
+                    {hundredths(share)}
+                  </text>
+                )}
               </g>
             )
           })}

@@ -58,7 +58,7 @@ export function LampPage(): ReactNode {
           {lamp.countsIn === 'seconds' && (
             <MeterEntry key={lamp.unit.id} lamp={lamp} count={count} onTold={askAgain} />
           )}
-          <TimingEntry unit={lamp.unit.id} onTaken={askAgain} />
+          <TimingEntry unit={lamp.unit.id} countsIn={lamp.countsIn} onTaken={askAgain} />
           <NewLamp unit={lamp.unit.id} onTaken={askAgain} />
           <Link to={withWords(ROUTES.evenness, { unit })} className="second-act">
             <span>{LAMP_WORDS.even}</span>

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react'
+import { type ReactNode, useEffect, useRef, useState } from 'react'
 import type { ByMeter, Lamp } from '../../../api/lamp.ts'
 import { PATHS } from '../../../api/paths.ts'
 import { doseText, scaleText } from '../../figures.ts'
@@ -18,8 +18,13 @@ export function MeterEntry({
   count,
   onTold,
 }: Readonly<{ lamp: Lamp; count: string; onTold: () => void }>): ReactNode {
+  const place = useRef<HTMLElement>(null)
+  // whoever comes with a dose in hand comes for this
+  useEffect(() => {
+    if (count !== '') place.current?.scrollIntoView()
+  }, [count])
   return (
-    <section className="timing" id="meter">
+    <section className="timing" ref={place}>
       <h2>{METER_WORDS.title}</h2>
       <p className="how">{METER_WORDS.how}</p>
       <p className="cautions">{METER_WORDS.caution}</p>
@@ -98,7 +103,6 @@ function HowLong({ unit, count }: Readonly<{ unit: string; count: string }>): Re
               label={METER_WORDS.clockAt(at + 1)}
               value={clock}
               figures="clock"
-              example={at === 0 ? '' : METER_WORDS.clockExample}
               isWrong={wrong.readings[at] !== undefined}
               onEntry={(written) => changeReading(at, { clock: written })}
             />

@@ -16,8 +16,9 @@ const FROMS = (['cold', 'hot'] as const).map((id) => ({ id, name: LAMP_WORDS.fro
 /** Clock and counter of a running lamp, pair by pair. */
 export function TimingEntry({
   unit,
+  countsIn,
   onTaken,
-}: Readonly<{ unit: string; onTaken: () => void }>): ReactNode {
+}: Readonly<{ unit: string; countsIn: Lamp['countsIn']; onTaken: () => void }>): ReactNode {
   const [draft, setDraft] = useState(() => ({ ...NO_TIMING, on: today() }))
   const [wrong, setWrong] = useState(NOTHING_WRONG)
   const [said, setSaid] = useState<string | null>(null)
@@ -51,7 +52,9 @@ export function TimingEntry({
       }}
     >
       <h2>{LAMP_WORDS.tell}</h2>
-      <p className="how">{LAMP_WORDS.tellHow}</p>
+      <p className="how">
+        {countsIn === 'seconds' ? LAMP_WORDS.tellHowSeconds : LAMP_WORDS.tellHow}
+      </p>
       <p className="cautions">{LAMP_WORDS.caution}</p>
       <p className="tests-sentence">
         {LAMP_WORDS.from}{' '}
@@ -66,7 +69,7 @@ export function TimingEntry({
       <div className="pairs">
         <p className="pairs-head" aria-hidden="true">
           <span>{LAMP_WORDS.clock}</span>
-          <span>{LAMP_WORDS.count}</span>
+          <span>{countsIn === 'seconds' ? LAMP_WORDS.sum : LAMP_WORDS.count}</span>
         </p>
         {draft.pairs.map((pair, at) => (
           <div key={at} className="pair">

@@ -25,7 +25,8 @@ export const LAMP_WORDS = {
   count: 'Counter',
   curve: 'The line says',
   times: 'What that means in seconds',
-  timesMore: 'Only for lamps that count nothing but time. A counter needs no table.',
+  timesMore:
+    'Only a check: the counter ends the exposure by itself. A lamp that was lit much shorter or longer was set to another number.',
   columns: {
     count: 'Counts',
     cold: 'From cold',
@@ -46,6 +47,9 @@ export const LAMP_WORDS = {
   tell: 'Tell a timing',
   tellHow:
     'Start the lamp and the clock together, lid closed. Write the counter down now and then: six pairs in four minutes tell it.',
+  tellHowSeconds:
+    'A lamp without a counter is timed with a light meter that adds up its light, laid where the film lies. Start lamp and clock together and write the sum down now and then: six pairs in four minutes tell it. The sun warms up for nobody and needs none of this.',
+  sum: 'Meter’s sum',
   caution: 'Do not look at the lamp. Read the counter, not the light; the lid stays closed.',
   from: 'The lamp was',
   fromWords: { cold: 'cold, off for an hour', hot: 'hot, just used' },

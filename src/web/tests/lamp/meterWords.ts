@@ -19,7 +19,6 @@ export const METER_WORDS = {
   reading: 'Meter',
   clockAt: (number: number): string => `Clock, reading ${number}`,
   readingAt: (number: number): string => `Meter, reading ${number}`,
-  clockExample: '5:10',
   act: 'How long?',
   busy: 'Reckoning …',
   more: (isFirst: boolean): string => (isFirst ? 'seconds' : 'seconds more'),

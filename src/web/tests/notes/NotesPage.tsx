@@ -92,7 +92,12 @@ function Reading({ setUp }: Readonly<{ setUp: SetUp }>): ReactNode {
       {read?.slashDatesUnclear === true && (
         <SlashDatesAsked value={slashDates} onSaid={slashesSaid} />
       )}
-      {read !== null && <Found read={read} />}
+      {read !== null &&
+        (read.slashDatesUnclear && slashDates === undefined && read.taken === 0 ? (
+          <p aria-live="polite">{NOTES_WORDS.slashesFirst}</p>
+        ) : (
+          <Found read={read} />
+        ))}
       {read === null || read.taken === 0 ? (
         <Button busy={sending.isBusy} onPress={() => void send(true)}>
           {sending.isBusy ? NOTES_WORDS.looking : NOTES_WORDS.look}

@@ -33,5 +33,6 @@ export const NOTES_WORDS = {
   slashDates: { 'day first': 'the 3rd of April', 'month first': 'the 4th of March' },
   slashesOpen: 'which day?',
   slashesWhy: 'These notes have dates that may be two days: say which number is the month.',
+  slashesFirst: 'Say that first: then it shows which lines can be taken.',
   none: 'Not one line can be taken as it is. Mend them here and look again.',
 } as const
