@@ -138,7 +138,7 @@ async function sharpOn(scan) {
 }
 
 /** CPU seconds of each thread of a process and of those it started; Linux alone tells. */
-function cpuOf(pid) {
+export function cpuOf(pid) {
   const threads = new Map()
   const look = (process, name) => {
     for (const task of listed(`/proc/${process}/task`)) {
@@ -208,7 +208,7 @@ async function startServer(data) {
   return { child, url }
 }
 
-async function openBrowser(report) {
+export async function openBrowser(report) {
   const executablePath = process.env.CHROMIUM_PATH ?? '/usr/bin/chromium'
   const args = ['--headless=new', '--no-sandbox', '--disable-gpu', '--disable-dev-shm-usage']
   try {

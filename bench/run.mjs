@@ -3,7 +3,9 @@ import { beliefBench } from './belief.mjs'
 import { filmPictureBench } from './filmPicture.mjs'
 import { group4Bench } from './group4.mjs'
 import { growthBench, leakMapBench } from './leakMap.mjs'
+import { photoBench } from './photo.mjs'
 import { shopBench } from './shop.mjs'
+import { startBench } from './start.mjs'
 
 const BENCHES = {
   leakMap: leakMapBench,
@@ -12,6 +14,8 @@ const BENCHES = {
   belief: beliefBench,
   shop: shopBench,
   filmPicture: filmPictureBench,
+  photo: photoBench,
+  start: startBench,
 }
 
 const asked = process.argv.slice(2).filter((word) => !word.startsWith('--'))
@@ -37,6 +41,12 @@ for (const [name, bench] of Object.entries(BENCHES)) {
     fail('one more reading costs more than 50 ms')
   if (check && name === 'filmPicture' && results?.pictureSec > 3)
     fail('the picture of an A4 film takes more than 3 s')
+  if (check && name === 'start' && results.pageSec > 1.5)
+    fail('the first page of a shop that is there takes more than 1.5 s')
+  if (check && name === 'photo') {
+    if (results.ratio < 0.3) fail(`photo: ratio ${results.ratio.toFixed(2)} is below 0.3`)
+    if (results.peakMb > 700) fail(`photo: peak ${results.peakMb.toFixed(0)} MB is over 700`)
+  }
   if (check && name === 'belief' && results.problems > 10)
     fail('calibrate on 200 problems costs more than 10 seconds')
   if (check && name === 'shop') {

@@ -1,14 +1,13 @@
 import { randomBytes } from 'node:crypto'
 import type { Server } from 'node:http'
-import { serve } from '@hono/node-server'
+import type { ReadyThread } from '../store/embedded/readyThread.ts'
 import { lockFolder } from '../store/folder/lock.ts'
 import { announceServer } from '../store/folder/runningServer.ts'
 import { claimFolder, madeFolder, type ShopFolder } from '../store/folder/shopFolder.ts'
 import { openShop } from '../store/openShop.ts'
-import { yellowroomApp } from './app.ts'
 import { type ShopDoor, shopDoor, whyShut } from './door.ts'
 import { type Door, notListening } from './notListening.ts'
-import { type ServiceOptions, shopService } from './shop/shopService.ts'
+import type { ServiceOptions } from './shop/shopService.ts'
 
 /** The running server; `stopped` ends when all of it has, the shop closed. */
 export type Running = Readonly<{ url: string; stop: () => void; stopped: Promise<void> }>
@@ -18,6 +17,8 @@ export type ServeOptions = Readonly<{
   /** The shop's folder. */
   data: string
   databaseUrl?: string | undefined
+  /** The embedded database's thread, begun before. */
+  thread?: ReadyThread | undefined
   pagesFolder?: string
   limits?: ServiceOptions['limits']
   /** Hears in a sentence what went wrong beside the answers. */
@@ -33,14 +34,15 @@ const HEADERS_MS = 20_000
 const LOCAL = new Set(['127.0.0.1', '::1', 'localhost'])
 
 /**
- * Listens, then opens the shop beside it; answers until `stop`.
+ * Opens the shop and loads and listens beside it; answers until `stop`. The shop takes longest: it
+ * is begun first, and until it is open questions are put off.
  *
  * @throws Failure 'shop in use' when another Yellowroom has the folder, 'cannot write' or 'wrong
  * input' for a folder that cannot be one; 'world failed' when the port is taken or may not be had,
  * 'wrong input' for a host that is none of this computer's
  */
 export async function serveYellowroom(options: ServeOptions): Promise<Running> {
-  const { databaseUrl, onTrouble } = options
+  const { databaseUrl, thread, onTrouble } = options
   const folder = await freeFolder(options)
   const token = randomBytes(32).toString('base64url')
   let listens: (url: string) => void = () => undefined
@@ -48,18 +50,24 @@ export async function serveYellowroom(options: ServeOptions): Promise<Running> {
     listens = resolve
   })
   const troubled = (cause: unknown): void => onTrouble(whyShut(cause))
+  const announce = (): void => {
+    void listening.then((url) => announceServer(folder, { url, token })).catch(troubled)
+  }
   const shop = shopDoor(async () => {
-    const url = await listening
-    const announce = (): void => void announceServer(folder, { url, token }).catch(troubled)
     const store = await openShop(folder.path, {
       ...(databaseUrl === undefined ? {} : { databaseUrl }),
+      thread,
       onStep: announce,
       onTrouble: troubled,
     })
     const { limits } = options
+    const { shopService } = await import('./shop/shopService.ts')
     return shopService(store, { onTrouble: troubled, ...(limits === undefined ? {} : { limits }) })
   })
-  const { server, url } = await listen(shop, { ...options, token })
+  const { server, url } = await listen(shop, { ...options, token }).catch(async (cause) => {
+    await shop.close()
+    throw cause
+  })
   listens(url)
   void shop.settled.then(() => {
     const { message } = shop.health()
@@ -90,10 +98,14 @@ async function freeFolder({ data, databaseUrl }: ServeOptions): Promise<ShopFold
   return folder
 }
 
-function listen(
+async function listen(
   shop: ShopDoor,
   { door, token, pagesFolder }: ServeOptions & Readonly<{ token: string }>,
 ): Promise<Readonly<{ server: Server; url: string }>> {
+  const [{ serve }, { yellowroomApp }] = await Promise.all([
+    import('@hono/node-server'),
+    import('./app.ts'),
+  ])
   const pages = pagesFolder === undefined ? {} : { pagesFolder }
   const { fetch } = yellowroomApp(shop, { token, onlyHere: LOCAL.has(door.host), ...pages })
   return new Promise((resolve, reject) => {

@@ -6,6 +6,7 @@ import { type Engine, embeddedEngine, serverEngine } from './database/engine.ts'
 import { maintain } from './database/maintenance.ts'
 import { migrate } from './database/migrate.ts'
 import type { Step } from './embedded/openDatabase.ts'
+import type { ReadyThread } from './embedded/readyThread.ts'
 import { type Lock, lockFolder } from './folder/lock.ts'
 import { announceServer, type RunningServer, withdrawServer } from './folder/runningServer.ts'
 import { claimFolder, madeFolder, type ShopFolder } from './folder/shopFolder.ts'
@@ -29,6 +30,8 @@ export type OpenShop = Readonly<{
 export type OpenOptions = Readonly<{
   /** A PostgreSQL server in place of the embedded database; the folder then holds files alone. */
   databaseUrl?: string
+  /** The embedded database's thread, begun before. */
+  thread?: ReadyThread | undefined
   /** Hears what takes its time. */
   onStep?: (step: Step) => void
   /** Hears what failed in upkeep. */
@@ -45,7 +48,7 @@ export type OpenOptions = Readonly<{
  * damaged, newer than this program, or cannot be reached
  */
 export async function openShop(path: string, options: OpenOptions = {}): Promise<OpenShop> {
-  const { databaseUrl, onStep, now = () => new Date() } = options
+  const { databaseUrl, thread, onStep, now = () => new Date() } = options
   const folder = await madeFolder(path)
   const lock = databaseUrl === undefined ? await lockFolder(folder) : null
   try {
@@ -53,7 +56,7 @@ export async function openShop(path: string, options: OpenOptions = {}): Promise
     if (lock !== null) await withdrawServer(folder)
     const engine =
       databaseUrl === undefined
-        ? await embeddedEngine(folder.path, onStep)
+        ? await embeddedEngine(folder.path, { onStep, thread })
         : await serverEngine(databaseUrl)
     return await shopOver(engine, { folder, lock, now, options })
   } catch (cause) {

@@ -4,6 +4,7 @@ import type { PostgresPool } from 'kysely'
 import pg from 'pg'
 import { Failure } from '../../core/failure.ts'
 import type { Step } from '../embedded/openDatabase.ts'
+import type { ReadyThread } from '../embedded/readyThread.ts'
 import { ThreadDatabase } from '../embedded/threadDatabase.ts'
 import { serverFailure } from './serverFailure.ts'
 
@@ -26,13 +27,17 @@ const TYPES = {
  * Starts the embedded database and puts the usual driver over it. It has one connection: a question
  * waits while a transaction is open.
  *
+ * @param thread one that was begun before
  * @throws Failure as `openDatabase` does
  */
 export async function embeddedEngine(
   folder: string,
-  onStep?: (step: Step) => void,
+  options: Readonly<{
+    onStep?: ((step: Step) => void) | undefined
+    thread?: ReadyThread | undefined
+  }> = {},
 ): Promise<Engine> {
-  const database = await ThreadDatabase.start(folder, onStep)
+  const database = await ThreadDatabase.start(folder, options)
   return {
     kind: 'embedded',
     pool: poolOver(database),

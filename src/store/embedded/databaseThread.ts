@@ -1,4 +1,5 @@
-import { parentPort, workerData } from 'node:worker_threads'
+import { once } from 'node:events'
+import { parentPort } from 'node:worker_threads'
 import { type OpenDatabase, openDatabase } from './openDatabase.ts'
 import { type Question, type Said, sentFailure, sentMessages, type ThreadBegin } from './thread.ts'
 
@@ -6,8 +7,15 @@ import { type Question, type Said, sentFailure, sentMessages, type ThreadBegin }
 
 const say = (said: Said): void => parentPort?.postMessage(said, [])
 
+/** The folder comes when it is known; until then the code is loaded. */
+const begin =
+  parentPort === null
+    ? Promise.reject(new RangeError('thread: expected somebody to answer to, got nobody'))
+    : once(parentPort, 'message').then(([told]) => told as ThreadBegin)
+
 try {
-  const database = await openDatabase(workerData as ThreadBegin, {
+  const { folder } = await begin
+  const database = await openDatabase(folder, {
     onStep: (step) => say({ kind: 'step', step }),
     onPanic: (reason) => say({ kind: 'panic', reason }),
   })

@@ -1,8 +1,8 @@
 import { Failure, type FailureKind } from '../../core/failure.ts'
 import type { Answer, Message, Step } from './openDatabase.ts'
 
-/** What the database's thread is begun with: the shop's folder. */
-export type ThreadBegin = string
+/** What the database's thread is told first: the shop's folder. */
+export type ThreadBegin = Readonly<{ folder: string }>
 
 /** What it is asked; every question has its number. */
 export type Question = Readonly<

@@ -1,11 +1,9 @@
-import { Worker } from 'node:worker_threads'
+import type { Worker } from 'node:worker_threads'
 import { Failure } from '../../core/failure.ts'
 import type { Answer, Message, Step } from './openDatabase.ts'
+import { type ReadyThread, readyThread } from './readyThread.ts'
 import { refusalOf, revived, whyStopped } from './refusals.ts'
-import { type Question, receivedFailure, type Said } from './thread.ts'
-
-/** The compiled thread, from the sources and from what is compiled of them alike. */
-const THREAD = new URL('../../../dist/store/embedded/databaseThread.js', import.meta.url)
+import { type Question, receivedFailure, type Said, type ThreadBegin } from './thread.ts'
 
 /** Parse, Bind, Describe, Execute, Close: the database says nothing to them before Sync. */
 const PARTS = new Set([...'PBDEC'].map((letter) => letter.charCodeAt(0)))
@@ -39,13 +37,22 @@ export class ThreadDatabase {
     this.#onStep = onStep
   }
 
-  /** @throws Failure when the database cannot be opened; see `openDatabase` */
+  /**
+   * @param thread one that was begun before
+   * @throws Failure when the database cannot be opened; see `openDatabase`
+   */
   static async start(
     folder: string,
-    onStep: (step: Step) => void = () => undefined,
+    {
+      onStep = () => undefined,
+      thread = readyThread(),
+    }: Readonly<{
+      onStep?: ((step: Step) => void) | undefined
+      thread?: ReadyThread | undefined
+    }> = {},
   ): Promise<ThreadDatabase> {
     const database = new ThreadDatabase(folder, onStep)
-    await database.#begin()
+    await database.#begin(thread)
     return database
   }
 
@@ -76,7 +83,7 @@ export class ThreadDatabase {
   /** Starts the database again if it had to stop. @throws Failure when it still cannot be opened */
   async revive(): Promise<void> {
     if (this.#stopped === null) return
-    await this.#begin()
+    await this.#begin(readyThread())
     this.#stopped = null
   }
 
@@ -88,13 +95,15 @@ export class ThreadDatabase {
     await worker.terminate()
   }
 
-  async #begin(): Promise<void> {
-    const worker = new Worker(THREAD, { workerData: this.#folder })
+  async #begin(worker: Worker): Promise<void> {
+    worker.ref()
     try {
       await new Promise<void>((resolve, reject) => {
         worker.on('message', (said: Said) => this.#hear(said, { resolve, reject }))
         worker.on('error', (cause) => reject(gone(cause)))
         worker.on('exit', () => reject(gone(null)))
+        const begin: ThreadBegin = { folder: this.#folder }
+        worker.postMessage(begin, [])
       })
     } catch (cause) {
       await worker.terminate()
