@@ -40,7 +40,7 @@ export const films: Command = {
   example: {
     line: 'films docs/example/poster.svg --plan docs/example/plan.json --out films',
     prints: [
-      '3 films of 146.4 x 149 mm, and proof.png.',
+      '3 films of 146.4 x 149.1 mm, and proof.png.',
       'yellow  70.0 % covered: 1-yellow.pdf, 1-yellow.tif',
       'red     13.1 % covered: 2-red.pdf, 2-red.tif',
       'black   8.6 % covered: 3-black.pdf, 3-black.tif',

@@ -4,7 +4,8 @@ import type { Bilevel } from '../../formats/bilevel.ts'
 import type { FilmPage } from '../../formats/filmPage.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
 import type { FilmSize } from './filmSize.ts'
-import { type PageTools, pageBits } from './pageBits.ts'
+import { bottomStrip, topStrip } from './markItems.ts'
+import { type PageTools, pageBits, stripOf } from './pageBits.ts'
 import { hasMarks, pageLayout } from './pageLayout.ts'
 import { platesOf } from './plates.ts'
 import { type Proof, proofOf } from './proof.ts'
@@ -68,6 +69,8 @@ export async function makeFilms(
     spools: tools.spools,
     onShare: tools.onShare,
   })
+  const { letters, raster } = tools
+  const bottom = stripOf(() => bottomStrip({ layout, marks, letters }), { layout, raster })
   const films = screened.map((film, at): MadeFilm => {
     const plate = parted.plates[at]
     if (plate === undefined) throw new RangeError('plates: expected one for each film')
@@ -77,15 +80,10 @@ export async function makeFilms(
       of: screened.length,
       about: 'Read it from above the glass.',
     }
+    const top = stripOf(() => topStrip(words, { layout, marks, letters }), { layout, raster })
+    const hasTones = plan.halftone !== null
     const bits = (): Bilevel =>
-      pageBits(film, {
-        words,
-        screen: plate.screen,
-        layout,
-        marks,
-        hasTones: plan.halftone !== null,
-        tools,
-      })
+      pageBits(film, { top, bottom, screen: plate.screen, layout, marks, hasTones })
     return {
       ink: plate.name,
       coverageShare: film.coverageShare,

@@ -17,7 +17,11 @@ export function proofOf(coverage: Coverage, { inks }: Readonly<{ inks: readonly 
   const { widthPx, heightPx, shares } = coverage
   const rgb = new Uint8Array(3 * widthPx * heightPx)
   for (let at = 0; at < widthPx * heightPx; at++) {
-    const weights = demichelWeights(shares.map((plate) => Math.min(1, plate[at] ?? 0)))
+    if (at > 0 && shares.every((plate) => plate[at] === plate[at - 1])) {
+      rgb.copyWithin(3 * at, 3 * at - 3, 3 * at) // most of a print is flat
+      continue
+    }
+    const weights = demichelWeights(shares.map((plate) => plate[at] ?? 0))
     let [x, y, z] = [0, 0, 0]
     primaries.forEach((primary, combination) => {
       const weight = weights[combination] ?? 0
