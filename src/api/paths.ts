@@ -10,6 +10,9 @@ export const PATHS = {
   films: '/api/films',
   photos: '/api/photos',
   tickets: '/api/tickets',
+  /** Exposures step by step, and the lists of their steps. */
+  runs: '/api/bench/runs',
+  stepLists: '/api/bench/lists',
   /** The printable reading mat: PDF. */
   mat: '/api/mat.pdf',
   openapi: '/api/openapi.json',
@@ -45,6 +48,8 @@ export const ticketPath = (ticket: string): string =>
 /** The ticket on paper: PDF. */
 export const jobTicketPath = (ticket: string): string => `${ticketPath(ticket)}/job-ticket.pdf`
 export const ticketActsPath = (ticket: string): string => `${ticketPath(ticket)}/acts`
+export const runPath = (run: string): string => `${PATHS.runs}/${encodeURIComponent(run)}`
+export const runEventsPath = (run: string): string => `${runPath(run)}/events`
 export const tilePath = (
   forecast: string,
   { level, x, y }: Readonly<{ level: number; x: number; y: number }>,

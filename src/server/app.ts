@@ -8,6 +8,7 @@ import { openapiDocument } from './http/openapi.ts'
 import { PAGES_FOLDER, pagesFrom } from './http/pages.ts'
 import { refused } from './http/refusals.ts'
 import { addRoutes } from './http/route.ts'
+import { benchRoutes } from './routes/benchRoutes.ts'
 import { designRoutes } from './routes/designRoutes.ts'
 import { addExports } from './routes/exportRoutes.ts'
 import { filmRoutes } from './routes/filmRoutes.ts'
@@ -47,6 +48,7 @@ export function yellowroomApp(
     ...gradeRoutes(door),
     ...notesRoutes(door),
     ...ticketRoutes(door),
+    ...benchRoutes(door),
     ...upkeepRoutes(door),
   ]
   const document = JSON.stringify(openapiDocument(routes))

@@ -6,7 +6,8 @@ import { sortableId } from './ids.ts'
 /** Films on a screen under a lamp: what was planned and why, and what was done. */
 export type Exposure = Readonly<{
   id: string
-  screenId: string
+  /** Null: a screen without a tag. */
+  screenId: string | null
   coatingId: string | null
   unitId: string
   lampId: string | null

@@ -12,6 +12,7 @@ import { constraintSuite } from './suites/constraints.ts'
 import { jobSuite } from './suites/jobs.ts'
 import { migrationSuite } from './suites/migrations.ts'
 import { recordSuite } from './suites/records.ts'
+import { runSuite } from './suites/runs.ts'
 import { transactionSuite } from './suites/transactions.ts'
 import { workSuite } from './suites/work.ts'
 
@@ -54,6 +55,7 @@ describe.each(['embedded', 'server'] as const)('%s', (kind) => {
   const bench: Bench = { kind, shop: () => shop, another }
   describe('records', () => recordSuite(bench))
   describe('work', () => workSuite(bench))
+  describe('runs', () => runSuite(bench))
   describe('constraints', () => constraintSuite(bench))
   describe('transactions', () => transactionSuite(bench))
   describe('jobs', () => jobSuite(bench))

@@ -40,7 +40,11 @@ export function lightRoutes(door: ShopDoor): readonly Route[] {
   ]
 }
 
-async function lightOf(service: ShopService, query: LightQuestion): Promise<Told<LightAnswer>> {
+/** What Light answers. @throws Failure for what the shop does not have */
+export async function lightOf(
+  service: ShopService,
+  query: LightQuestion,
+): Promise<Told<LightAnswer>> {
   const { medium, film } = query
   if (medium !== undefined && film !== undefined) {
     const message = 'A dose is for a medium or for a film: leave one of the two out.'

@@ -39,6 +39,17 @@ export const CONSTRAINTS: Readonly<Record<string, ConstraintWords>> = {
     field: 'key',
     sentence: 'This was told before: nothing is taken down twice.',
   },
+  run_sent_key_key: {
+    field: 'key',
+    sentence: 'This exposure was begun before: open the bench again.',
+  },
+  run_exposure_id_key: {
+    sentence: 'Somebody has this exposure at the bench already: look at it again.',
+  },
+  run_event_sent_key_key: {
+    field: 'key',
+    sentence: 'This was told before: nothing is taken down twice.',
+  },
   layer_short_name_key: {
     field: 'shortName',
     sentence: 'Another layer has this short name: choose another sign for the ink.',

@@ -19,6 +19,7 @@ import type { Person } from '../people.ts'
 import type { Photo } from '../photos.ts'
 import type { Band, Reading } from '../readings.ts'
 import type { CalibrationReference } from '../references.ts'
+import type { Run, RunEventRecord, StepList } from '../runs.ts'
 import type { Screen } from '../screens.ts'
 import type { Shop } from '../shop.ts'
 import type { Edition, Layer, Ticket } from '../tickets.ts'
@@ -62,8 +63,11 @@ export interface Tables {
   readonly person: Person
   readonly photo: WithJson<Photo, 'asked' | 'answer'>
   readonly reading: Reading
+  readonly run: WithJson<Run, 'about' | 'steps'>
+  readonly runEvent: RunEventRecord
   readonly screen: Screen
   readonly shop: Shop
+  readonly stepList: WithJson<StepList, 'entries'>
   readonly ticket: Ticket
   readonly unit: Unit
   readonly upkeep: Readonly<{ task: UpkeepTask; doneAt: Date }>

@@ -18,6 +18,7 @@ import { openShop } from '../../../src/store/openShop.ts'
 import { addPhoto, photoOf } from '../../../src/store/photos.ts'
 import { readings } from '../../../src/store/readings.ts'
 import { newestReference } from '../../../src/store/references.ts'
+import { keepStepList, openRuns, runWithKey, stepListOf } from '../../../src/store/runs.ts'
 import { screenWithTag } from '../../../src/store/screens.ts'
 import { theShop } from '../../../src/store/shop.ts'
 import { tickets } from '../../../src/store/tickets.ts'
@@ -138,6 +139,17 @@ const CASES: Readonly<Record<string, Case>> = {
       const test = { subject: 'strip', name: 'demo.jpg', originalBlob, filmId: null } as const
       const { id } = await addPhoto(database, { ...test, asked: null }, { at: minute(3) })
       expect(await photoOf(database, id)).toMatchObject({ subject: 'strip', asked: null })
+    },
+  },
+  '0012_runs': {
+    holds: async (database) => {
+      const [whole] = await exposures(database, { limit: 9 })
+      expect(whole).toMatchObject({ screenId: '01k5a1b2c3000000000000000e', litSec: 93.5 })
+      expect(await openRuns(database, { limit: 9, begunSince: minute(0) })).toEqual([])
+      expect(await runWithKey(database, 'demo-run-1')).toBeNull()
+      const unitId = whole?.unitId ?? ''
+      await keepStepList(database, { unitId, entries: [{ name: 'lid' }] }, { at: minute(3) })
+      expect(await stepListOf(database, { unitId })).toEqual([{ name: 'lid' }])
     },
   },
 }

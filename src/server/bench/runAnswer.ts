@@ -1,0 +1,60 @@
+import { type RunList, type Run as RunTold, runAbout } from '../../api/bench.ts'
+import { type RunEvent, runState } from '../../core/runSheet/progress.ts'
+import type { Step } from '../../core/runSheet/step.ts'
+import type { Run, RunEventRecord } from '../../store/runs.ts'
+import type { Told } from '../http/route.ts'
+
+type Whole = Readonly<{ run: Run; events: readonly RunEventRecord[] }>
+
+/** A run as the contract has it. */
+export function runTold(
+  { run, events }: Whole,
+  { now, isDemo, notTaken }: Readonly<{ now: Date; isDemo: boolean; notTaken: string | null }>,
+): Told<RunTold> {
+  return {
+    kind: 'run',
+    id: run.id,
+    demo: isDemo,
+    about: runAbout.parse(run.about),
+    steps: stepsIn(run),
+    events: events.map(({ sentKey, kind, step, cause, value, second, happenedAt }) => ({
+      key: sentKey,
+      kind,
+      step,
+      cause,
+      value,
+      second,
+      at: happenedAt.toISOString(),
+    })),
+    begunAt: run.begunAt.toISOString(),
+    endedAt: run.endedAt?.toISOString() ?? null,
+    now: now.toISOString(),
+    readings: { wedge: run.wedgeReadingId !== null, outcome: run.outcomeReadingId !== null },
+    notTaken,
+  }
+}
+
+/** One that goes on, and the step it is at. */
+export function runInList({ run, events }: Whole): Told<RunList>['runs'][number] {
+  const { step } = runState(stepsIn(run), events.map(eventOf))
+  return { id: run.id, about: runAbout.parse(run.about), step: step?.title ?? '' }
+}
+
+/** Its steps as they stood when it began: we wrote them, so they are what they were. */
+export function stepsIn({ steps }: Run): readonly Step[] {
+  return steps as unknown as readonly Step[]
+}
+
+/** What happened, as the run sheet takes it. */
+export function eventOf(event: Omit<RunEventRecord, 'id' | 'runId' | 'createdAt'>): RunEvent {
+  const { sentKey, kind, step, cause, value, second, happenedAt } = event
+  return {
+    key: sentKey,
+    kind,
+    step,
+    cause,
+    value,
+    second,
+    atMs: happenedAt.getTime(),
+  }
+}
