@@ -82,7 +82,12 @@ describe('a photo of a drawing', () => {
       await page.getByRole('heading', { name: 'Does it read as it should print?' }).waitFor()
       await page.getByText('The film is 210 mm by 297 mm.').waitFor()
       await page.getByText('Measured by the step wedge in the picture').waitFor()
+      await page
+        .getByText('Looks like litho crayon or soft pencil; the photo cannot tell')
+        .waitFor()
+      await page.getByLabel('What the marks are made with').selectOption({ label: 'soft pencil' })
       await holds(page, 'read')
+      await page.getByRole('button', { name: 'It is upside down: turn it round' }).press('Enter')
       await page.getByRole('button', { name: 'It is mirrored: turn it over' }).press('Enter')
       await page.getByRole('button', { name: 'It reads right: will it hold?' }).press('Enter')
       await page.waitForURL(/\/film\/[^/]+$/)
