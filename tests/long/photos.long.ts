@@ -2,6 +2,11 @@ import { expect, test } from 'vitest'
 import { drawnFilm, patchFilm } from '../../fixtures/photos/film.ts'
 import { photoOfFilm } from '../../fixtures/photos/photoOfFilm.ts'
 import { photoOfScreen } from '../../fixtures/photos/photoOfScreen.ts'
+import { photoOfStrip } from '../../fixtures/photos/photoOfStrip.ts'
+import { otherCoat } from '../../fixtures/photos/photoOfTest.ts'
+import { photoOfWedge } from '../../fixtures/photos/photoOfWedge.ts'
+import { readTestStrip } from '../../src/workflow/readTestPhoto/readTestStrip.ts'
+import { readTestWedge } from '../../src/workflow/readTestPhoto/readTestWedge.ts'
 import {
   assortedFaults,
   type Held,
@@ -10,6 +15,7 @@ import {
 } from '../photos/inspecting.testing.ts'
 import { photoOnMat } from '../photos/mat.testing.ts'
 import { errorsOf, pointedOut, readPhotoFile } from '../photos/reading.testing.ts'
+import { byFinger, knownStrip, opened, printedStrip } from '../photos/testPhotos.testing.ts'
 
 const MEGAPIXELS_3 = { widthPx: 2000, heightPx: 1500 }
 const MEGAPIXELS_24 = { widthPx: 6000, heightPx: 4000 }
@@ -106,4 +112,79 @@ test('50 of 50 clean screens show nothing', async () => {
     claimed.push((await inspectPhotoFile(jpeg, { film })).findings.length)
   }
   expect(claimed).toEqual(claimed.map(() => 0))
+})
+
+test('40 washed-out wedges of other coats are read within a step, and their ranges hold', async () => {
+  const rows: Record<string, number | boolean>[] = []
+  for (let seed = 1; seed <= 40; seed += 1) {
+    const camera = { widthPx: 1600, heightPx: 1200, ...held(seed) }
+    const doseLu = 40 * 1.5 ** ((seed % 5) - 1)
+    const { jpeg, truth } = await photoOfWedge({ seed, coat: otherCoat(seed), doseLu, camera })
+    const photo = await opened(jpeg)
+    try {
+      const corners = byFinger(truth.corners, seed, 9)
+      const { lastSolid, firstClear } = readTestWedge(photo, { corners, steps: 21 })
+      rows.push({
+        seed,
+        solidOff: lastSolid.step - truth.lastSolid,
+        clearOff: firstClear.step - truth.firstClear,
+        chance: lastSolid.chance,
+        solidHolds: lastSolid.low <= truth.lastSolid && truth.lastSolid <= lastSolid.high,
+        clearHolds: firstClear.low <= truth.firstClear && truth.firstClear <= firstClear.high,
+      })
+    } catch (cause) {
+      console.log(seed, (cause as Error).message)
+    }
+  }
+  console.table(rows)
+  const share = (is: (row: (typeof rows)[number]) => boolean): number =>
+    rows.filter(is).length / rows.length
+  expect(rows.length).toBeGreaterThanOrEqual(36)
+  expect(share(({ solidOff }) => Math.abs(Number(solidOff)) <= 1)).toBeGreaterThanOrEqual(0.9)
+  expect(share(({ clearOff }) => Math.abs(Number(clearOff)) <= 1)).toBeGreaterThanOrEqual(0.9)
+  expect(share(({ solidHolds }) => solidHolds === true)).toBeGreaterThanOrEqual(0.85)
+  expect(share(({ clearHolds }) => clearHolds === true)).toBeGreaterThanOrEqual(0.85)
+})
+
+test('bands of 8 washed-out strips get their grade or the next to it, as often as their chance says', async () => {
+  const order = ['washed off', 'soft', 'good', 'filling', 'filled']
+  const rows: Readonly<{ seed: number; doseLu: number; off: number; chance: number }>[] = []
+  for (let seed = 1; seed <= 8; seed += 1) {
+    const lowLu = [8, 20, 40, 9][seed % 4]
+    const highLu = [90, 160, 400, 60][seed % 4]
+    const { printed, dosesLu } = await printedStrip({ lowLu, highLu, bands: 6 })
+    const { jpeg, truth } = await photoOfStrip({
+      printed,
+      dosesLu,
+      seed,
+      coat: otherCoat(seed),
+      density: [1.8, 2.4, 1.5][seed % 3],
+      mirrored: seed % 5 === 0,
+      camera: { widthPx: 1500, heightPx: 2000, ...held(seed) },
+    })
+    const stand = truth.grades.filter((grade) => grade !== 'washed off').length
+    const [top, bottom] = [printed.edgesMm[0], printed.edgesMm[stand]]
+    const tips = [
+      { x: 8.4, y: top },
+      { x: 201.6, y: top },
+      { x: 201.6, y: bottom },
+      { x: 8.4, y: bottom },
+    ].map(truth.photoPoint)
+    const corners = byFinger(tips, seed, 7)
+    const known = await knownStrip(dosesLu)
+    const { bands } = await readTestStrip(await opened(jpeg), {
+      ...known,
+      marks: 'printed',
+      ...(stand < dosesLu.length ? { corners } : {}), // else it is found by itself
+    })
+    for (const [at, { grade, chance }] of bands.entries()) {
+      const off = order.indexOf(grade) - order.indexOf(truth.grades[at])
+      rows.push({ seed, doseLu: dosesLu[at], off, chance })
+    }
+  }
+  console.table(rows)
+  const right = rows.filter(({ off }) => off === 0).length / rows.length
+  const said = rows.reduce((sum, { chance }) => sum + chance, 0) / rows.length
+  expect(rows.every(({ off }) => Math.abs(off) <= 1)).toBe(true)
+  expect(Math.abs(right - said)).toBeLessThan(0.15)
 })

@@ -6,6 +6,7 @@ import { densityTiff } from '../../fixtures/photos/densityTiff.ts'
 import { drawnFilm, type FilmDensities, patchFilm } from '../../fixtures/photos/film.ts'
 import { type FilmTruth, photoOfFilm } from '../../fixtures/photos/photoOfFilm.ts'
 import { photoOfScreen } from '../../fixtures/photos/photoOfScreen.ts'
+import { photoOfWedge } from '../../fixtures/photos/photoOfWedge.ts'
 import type { Film } from '../../src/api/films.ts'
 import { PATHS, photoAskPath, photoFilmPath, photoPath } from '../../src/api/paths.ts'
 import { type Photo, type PhotoFilm, photo as photoSchema } from '../../src/api/photos.ts'
@@ -299,6 +300,34 @@ describe('a photo of a screen', () => {
     const photo = await settled(await bring('wall.jpg', bytes, { query }))
     expect([photo.status, photo.inspection]).toEqual(['seen', null])
     expect(photo.message).toMatch(/^[^\n]+[.]$/)
+  })
+})
+
+describe('a photo of a washed-out test', () => {
+  test('of a wedge waits until its corners are shown, then tells two steps with their chances', async () => {
+    const camera = { widthPx: 900, heightPx: 450 }
+    const { jpeg, truth } = await photoOfWedge({ seed: 3, doseLu: 90, camera })
+    const came = await settled(await bring('wedge.jpg', jpeg, { query: '?subject=wedge' }))
+    expect(came).toMatchObject({ status: 'seen', test: null, message: null })
+    expect((await askedAgain(came, {})).message).toMatch(/^Show where the four corners/)
+    const { status, test: told } = await askedAgain(came, { corners: truth.corners })
+    expect(status).toBe('done')
+    if (told?.kind !== 'wedge') throw new Error('no wedge was read')
+    expect(Math.abs(told.lastSolid.step - truth.lastSolid)).toBeLessThanOrEqual(1)
+    expect(Math.abs(told.firstClear.step - truth.firstClear)).toBeLessThanOrEqual(1)
+    expect(told.lastSolid.chance).toBeLessThan(1)
+  })
+
+  test('of a strip says in one sentence what is missing, or that no strip is seen', async () => {
+    const bytes = await halves(600, 900).png().toBuffer()
+    const came = await settled(await bring('strip.png', bytes, { query: '?subject=strip' }))
+    expect((await askedAgain(came, {})).message).toMatch(/^Say which doses stand/)
+    const strip = { bandCounts: [60, 40, 26], countsIn: 'light units', paper: 'a4' }
+    const { message, test: told } = await askedAgain(came, {
+      strip: { ...strip, marks: 'printed' },
+    })
+    expect(told).toBeNull()
+    expect(message).toMatch(/^I do not find the whole test film/)
   })
 })
 
