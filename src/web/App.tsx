@@ -25,6 +25,7 @@ const TicketsPage = lazy(async () => ({
 const TicketPage = lazy(async () => ({
   default: (await import('./ticket/TicketPage.tsx')).TicketPage,
 }))
+const BenchPage = lazy(async () => ({ default: (await import('./bench/BenchPage.tsx')).BenchPage }))
 const SignsPage = lazy(async () => ({ default: (await import('./signs/SignsPage.tsx')).SignsPage }))
 
 /** The page that stands at this address, in its frame. */
@@ -34,6 +35,13 @@ export function App(): ReactNode {
   useArrival(path, TITLES[route.page])
   const { asked, askAgain } = useShop()
   const shop = asked.answer
+  if (route.page === 'bench' || route.page === 'run') {
+    return (
+      <Suspense>
+        <BenchPage run={route.page === 'run' ? route.run : null} />
+      </Suspense>
+    )
+  }
   const isFirst = shop?.state === 'none' && (route.page === 'light' || route.page === 'shop')
   return (
     <Frame door={isFirst ? 'shop' : doorOf(route)}>
@@ -76,6 +84,8 @@ const TITLES: Readonly<Record<Route['page'], string>> = {
   upload: FRAME_WORDS.filmTitle,
   photo: FRAME_WORDS.photoTitle,
   check: FRAME_WORDS.checkTitle,
+  bench: FRAME_WORDS.benchTitle,
+  run: FRAME_WORDS.benchTitle,
   signs: SIGN_WORDS.title,
   nowhere: FRAME_WORDS.noSuchPage,
 }
@@ -120,6 +130,8 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
       return <CheckPage />
     case 'signs':
       return <SignsPage />
+    case 'bench':
+    case 'run': // in the dark, without a frame
     case 'nowhere':
       return <Nowhere />
   }
@@ -140,6 +152,8 @@ function doorOf({ page }: Route): Door | null {
     case 'evenness':
     case 'notes':
       return 'tests'
+    case 'bench':
+    case 'run':
     case 'signs':
     case 'nowhere':
       return null

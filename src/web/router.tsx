@@ -14,6 +14,7 @@ export type Route =
   | Readonly<{ page: keyof typeof ROUTES | 'nowhere' }>
   | Readonly<{ page: 'film'; film: string }>
   | Readonly<{ page: 'ticket'; ticket: string }>
+  | Readonly<{ page: 'run'; run: string }>
 
 export const ROUTES = {
   light: '/',
@@ -30,19 +31,26 @@ export const ROUTES = {
   upload: '/film',
   photo: '/photo',
   check: '/check',
+  bench: '/bench',
   signs: '/signs',
 } as const
 
 export const filmRoute = (film: string): string => `/film/${encodeURIComponent(film)}`
 export const ticketRoute = (ticket: string): string => `/tickets/${encodeURIComponent(ticket)}`
 
+export const benchRoute = (run: string): string => `${ROUTES.bench}/${encodeURIComponent(run)}`
+
+/** The bench stands in the dark: its pages have no frame and colours of their own. */
+export const isBench = (path: string): boolean => /^\/bench(\/|$)/.test(path)
+
 /** The page that stands at a path. */
 export function routeOf(path: string): Route {
   const plain = path.replace(/\/+$/, '') || '/'
-  const [, kind, part] = /^\/(film|tickets)\/([^/]+)$/.exec(plain) ?? []
+  const [, kind, part] = /^\/(film|tickets|bench)\/([^/]+)$/.exec(plain) ?? []
   if (part !== undefined) {
     const id = decoded(part)
     if (id === null) return { page: 'nowhere' }
+    if (kind === 'bench') return { page: 'run', run: id }
     return kind === 'film' ? { page: 'film', film: id } : { page: 'ticket', ticket: id }
   }
   for (const [page, place] of Object.entries(ROUTES) as [keyof typeof ROUTES, string][]) {

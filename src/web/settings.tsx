@@ -1,5 +1,6 @@
 import { createContext, type ReactNode, useContext, useEffect, useMemo, useState } from 'react'
 import { keep, kept } from './kept.ts'
+import { isBench, useWay } from './router.tsx'
 import type { Units } from './signs/Ruler.tsx'
 
 /** Paper, night, or as the device has it. */
@@ -19,6 +20,7 @@ const DARK = '(prefers-color-scheme: dark)'
 
 /** What a person set for this device: units and scheme; kept by the browser where it may. */
 export function SettingsRoom({ children }: Readonly<{ children: ReactNode }>): ReactNode {
+  const atBench = isBench(useWay().path)
   const [units, setUnits] = useState<Units | null>(() => {
     const chosen = kept(KEYS.units)
     return chosen === 'metric' || chosen === 'imperial' ? chosen : null
@@ -31,12 +33,14 @@ export function SettingsRoom({ children }: Readonly<{ children: ReactNode }>): R
     const device = matchMedia(DARK)
     const show = (): void => {
       const shown = scheme === 'device' ? (device.matches ? 'night' : 'paper') : scheme
-      document.documentElement.dataset['scheme'] = shown
+      const root = document.documentElement
+      root.dataset['scheme'] = atBench ? 'bench' : shown
+      root.style.background = ''
     }
     show()
     device.addEventListener('change', show)
     return () => device.removeEventListener('change', show)
-  }, [scheme])
+  }, [scheme, atBench])
   const settings = useMemo<Settings>(
     () => ({
       units,

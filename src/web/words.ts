@@ -35,6 +35,7 @@ export const FRAME_WORDS = {
   filmTitle: 'Will it hold?',
   photoTitle: 'Photograph your film',
   checkTitle: 'Is it open?',
+  benchTitle: 'At the bench',
   ticketsTitle: 'What next?',
   ticketTitle: 'A ticket',
   noSuchPage: 'There is no such page',
@@ -141,21 +142,10 @@ export const LIGHT_WORDS = {
   answered: (value: string, unit: string, low: string, high: string): string =>
     `${value} ${unit}, ${low} to ${high}`,
   act: 'Take it to the bench',
-  byHand: (value: string, unit: string, lamp: string): string =>
-    `The bench page is not built yet, so by hand: set ${lamp} to ${value} ${unit}, close the lid, start, and wash out when it has ended. The lamp’s manual comes first.`,
   fromColdAndHot: (cold: string, hot: string): string => `from cold ${cold}, hot ${hot}; `,
   notTimed:
     'Nobody has timed this lamp from cold yet: do it once, on Tests under The lamp, and the seconds of a cold one stand here too.',
-  takes: {
-    seconds: (cold: string, hot: string): string =>
-      `Set ${cold} seconds where the lamp is cold, off for an hour, and ${hot} where it is hot.`,
-    'light units': (cold: string, hot: string): string =>
-      `The lamp should be lit for about ${cold} seconds from cold, ${hot} when hot: if it was not, look again at what was set.`,
-  },
   byMeter: 'Today’s seconds by a light meter',
-  cautionLid: 'The lid is heavy. Hold it until it rests.',
-  cautionLamp:
-    'Do not look at the lamp. It lights only with the lid closed; leave that switch alone.',
   strip: 'Make a test strip',
   place: 'Where it lies on the glass',
   ownDrawing: 'My own drawing: photograph it',

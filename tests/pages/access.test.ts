@@ -16,12 +16,11 @@ type State = Readonly<{
 const STATES: readonly State[] = [
   { name: 'Light', path: '/', waitFor: '.number-frame' },
   {
-    name: 'Light, reasons and bench unfolded',
+    name: 'Light, reasons unfolded',
     path: '/',
     waitFor: '.number-frame',
     act: async (page) => {
       await page.getByRole('button', { name: 'Why?' }).click()
-      await page.getByRole('button', { name: 'Take it to the bench' }).click()
     },
   },
   {

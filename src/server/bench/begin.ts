@@ -1,6 +1,7 @@
 import type { NewRun, RunAbout } from '../../api/bench.ts'
 import type { LightAnswer } from '../../api/light.ts'
 import { USUAL_WEDGE } from '../../core/calibration/wedge.ts'
+import { Failure } from '../../core/failure.ts'
 import { stepsOf } from '../../core/runSheet/ownList.ts'
 import { lu } from '../../core/units/quantity.ts'
 import type { Json } from '../../store/database/record.ts'
@@ -16,13 +17,18 @@ import type { ShopService } from '../shop/shopService.ts'
  * Begins a run from what Light answers to the same question; begun again under the same key it is
  * the one there is.
  *
- * @throws Failure as Light does, for what the shop does not have
+ * @throws Failure as Light does, for what the shop does not have, or 'wrong input' where a lamp that
+ * counts seconds is not said to be cold or hot
  */
 export async function begun(service: ShopService, { key, from, ...asked }: NewRun): Promise<Run> {
   const { database } = service.store
   const there = await runWithKey(database, key)
   if (there !== null) return there
   const light = await lightOf(service, asked)
+  if (light.countsIn === 'seconds' && light.lampTime !== null && from === undefined) {
+    const message = `Say whether the lamp is cold or hot: ${light.asked.unit.name} needs other seconds then.`
+    throw new Failure('wrong input', message, { field: 'from' })
+  }
   const { subject, base, screen, unit } = light.asked
   const about = aboutOf(light, { from, place: asked.place })
   const own = await stepListOf(database, { unitId: unit.id })

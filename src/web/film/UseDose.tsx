@@ -4,7 +4,7 @@ import { Link, ROUTES } from '../router.tsx'
 import { Button } from '../signs/Button.tsx'
 import { FILM_WORDS } from './filmWords.ts'
 
-/** The one thing to do next: this dose, set by hand until there is a bench page. */
+/** The one thing to do next: this dose, set by hand. */
 export function UseDose({
   doseLu,
   unitWord,

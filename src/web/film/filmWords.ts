@@ -69,7 +69,7 @@ export const FILM_WORDS = {
     `Read at ${dpi} pixels per inch: lines under ${line} cannot be judged from it.`,
   use: (value: string): string => `Use ${value} for this film`,
   byHand: (value: string, unit: string): string =>
-    `Until the bench page is built, by hand: set the lamp to ${value} ${unit}, lay the film image side to the emulsion, close the lid, start, and wash out when it has ended. The lamp’s manual comes first.`,
+    `By hand: set the lamp to ${value} ${unit}, lay the film image side to the emulsion, close the lid, start, and wash out when it has ended. The lamp’s manual comes first.`,
   cautionLid: 'The lid is heavy. Hold it until it rests.',
   cautionLamp:
     'Do not look at the lamp. It lights only with the lid closed; leave that switch alone.',

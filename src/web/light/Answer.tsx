@@ -1,8 +1,8 @@
 import { type ReactNode, useId, useState } from 'react'
 import type { LightAnswer } from '../../api/light.ts'
 import { doseText } from '../figures.ts'
-import { Link, ROUTES } from '../router.tsx'
-import { Button } from '../signs/Button.tsx'
+import { Link, ROUTES, useWay } from '../router.tsx'
+import '../signs/button.css'
 import { Cloth } from '../signs/Cloth.tsx'
 import { Icon } from '../signs/icons.tsx'
 import { NumberFrame } from '../signs/NumberFrame.tsx'
@@ -129,9 +129,8 @@ function Advice({ lines }: Readonly<{ lines: readonly string[] }>): ReactNode {
 }
 
 function Acts({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
-  const [isOpen, setOpen] = useState(false)
-  const id = useId()
-  const { dose, countsIn, asked, word, verdict, lampTime } = answer
+  const { search } = useWay()
+  const { dose, countsIn, asked, word, verdict } = answer
   const doubtful = verdict === 'no dose' || word === 'a first guess' || word === 'in doubt'
   return (
     <div className="acts">
@@ -140,33 +139,34 @@ function Acts({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
           <span>{LIGHT_WORDS.strip}</span>
         </Link>
       )}
-      <Button wide onPress={() => setOpen(!isOpen)} expanded={isOpen} controls={id}>
+      <Link to={benchFor(asked, search)} className="act act-wide">
         {LIGHT_WORDS.act}
-      </Button>
-      <div id={id} className="by-hand" hidden={!isOpen}>
-        <p>
-          {LIGHT_WORDS.byHand(doseText(dose.value), LIGHT_WORDS.units[countsIn], asked.unit.name)}
-        </p>
-        {lampTime !== null && (
-          <p>
-            {LIGHT_WORDS.takes[countsIn](doseText(lampTime.coldSec), doseText(lampTime.hotSec))}
-          </p>
-        )}
-        {countsIn === 'seconds' && (
-          <Link to={meterFor(asked.unit.id, dose.value)} className="second-act">
-            <span>{LIGHT_WORDS.byMeter}</span>
-          </Link>
-        )}
-        <p>{LIGHT_WORDS.cautionLid}</p>
-        <p>{LIGHT_WORDS.cautionLamp}</p>
-        {verdict === 'works' && <Advice lines={answer.advice} />}
-      </div>
+      </Link>
+      {countsIn === 'seconds' && (
+        <Link to={meterFor(asked.unit.id, dose.value)} className="second-act">
+          <span>{LIGHT_WORDS.byMeter}</span>
+        </Link>
+      )}
+      {verdict === 'works' && <Advice lines={answer.advice} />}
       <Link to={ROUTES.photo} className="second-act own-drawing">
         <Icon of="film" size={22} />
         <span>{LIGHT_WORDS.ownDrawing}</span>
       </Link>
     </div>
   )
+}
+
+/** The bench for what was asked, and for the place on the glass where it was. */
+function benchFor({ subject, base, screen, unit }: LightAnswer['asked'], search: string): string {
+  const place = new URLSearchParams(search).get('place')
+  const asked = {
+    [subject.kind]: subject.id,
+    base: base.id,
+    unit: unit.id,
+    ...(screen === null ? {} : { screen: screen.id }),
+    ...(place === null ? {} : { place }),
+  }
+  return `${ROUTES.bench}?${new URLSearchParams(asked).toString()}`
 }
 
 /** Today's seconds by a hand meter, for this dose. */

@@ -8,6 +8,11 @@
     // kept from us: the device decides
   }
   const dark = matchMedia('(prefers-color-scheme: dark)').matches
-  const scheme = chosen === 'paper' || chosen === 'night' ? chosen : dark ? 'night' : 'paper'
+  const bench = /^\/bench(\/|$)/.test(location.pathname)
+  const scheme = bench ? 'bench' : chosen === 'paper' || chosen === 'night' ? chosen : dark ? 'night' : 'paper'
   root.dataset.scheme = scheme
+  if (bench) {
+    root.dataset.light = 'red'
+    root.style.background = 'black' // before any sheet of styles is here
+  }
 })()

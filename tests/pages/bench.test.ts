@@ -1,0 +1,205 @@
+import type { Browser, Page } from 'playwright-core'
+import sharp from 'sharp'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { type Run, run } from '../../src/api/bench.ts'
+import { PATHS, runPath } from '../../src/api/paths.ts'
+import { opened, postJson, until } from '../server/shopRoom.ts'
+import { beyondPx, PHONE, violations } from './access.testing.ts'
+import { openBrowser } from './browser.testing.ts'
+import { type OwnServer, startOwnYellowroom } from './realServer.testing.ts'
+
+const PATIENCE_MS = 240_000
+const KIOSK = { viewport: { width: 1280, height: 800 } } as const
+
+let browser: Browser
+let server: OwnServer
+
+beforeAll(async () => {
+  ;[browser, server] = await Promise.all([openBrowser(), startOwnYellowroom()])
+  await opened(server)
+  expect((await postJson(`${server.url}${PATHS.demoShop}`)).status).toBe(201)
+}, PATIENCE_MS)
+afterAll(async () => {
+  await browser.close()
+  await server.stop()
+})
+
+/** Beside unexposed emulsion: no blue, little green, little light, nothing small, nothing bright. */
+async function staysDark(page: Page, state: string): Promise<void> {
+  const { data, info } = await sharp(await page.screenshot())
+    .removeAlpha()
+    .raw()
+    .toBuffer({ resolveWithObject: true })
+  let [green, blue, lit, over] = [0, 0, 0, 0]
+  for (let at = 0; at < data.length; at += 3) {
+    const [r = 0, g = 0, b = 0] = data.subarray(at, at + 3)
+    green = Math.max(green, g)
+    blue = Math.max(blue, b)
+    if (g > Math.ceil(r / 2)) over++
+    if (r > 0) lit++
+  }
+  const isRed = (await page.locator('html').getAttribute('data-light')) === 'red'
+  expect([state, blue, over, green <= (isRed ? 0 : 112)]).toEqual([state, 0, 0, true])
+  expect(lit / (info.width * info.height)).toBeGreaterThan(0.005)
+  expect([state, lit / (info.width * info.height) <= 0.2]).toEqual([state, true])
+  expect([state, await beyondPx(page)]).toEqual([state, 0])
+  const small = await page.evaluate(() => {
+    const shown = [...document.querySelectorAll('.bench *')].filter(
+      (element) =>
+        element.closest('.unseen, svg') === null &&
+        [...element.childNodes].some((node) => node.nodeType === 3 && node.textContent !== ''),
+    )
+    const letters = shown.filter((each) => Number.parseFloat(getComputedStyle(each).fontSize) < 24)
+    const targets = [...document.querySelectorAll('.bench button, .bench a')].filter((each) => {
+      const { width, height } = each.getBoundingClientRect()
+      return width < 63.5 || height < 63.5
+    })
+    return [...letters, ...targets].map((each) => each.outerHTML.slice(0, 90))
+  })
+  expect([state, small]).toEqual([state, []])
+  expect([state, await violations(page)]).toEqual([state, []])
+}
+
+/** The act in the lower quarter is in sight whatever else there is. */
+async function actIsSeen(page: Page): Promise<void> {
+  const box = await page.locator('.bench-main-act').boundingBox()
+  const height = page.viewportSize()?.height ?? 0
+  expect(box !== null && box.y + box.height <= height + 1).toBe(true)
+}
+
+const title = (page: Page, words: string) => page.getByRole('heading', { name: words }).waitFor()
+const press = (page: Page, words: string) =>
+  page.getByRole('button', { name: words, exact: true }).click()
+const known = async (page: Page): Promise<Run> => {
+  const id = new URL(page.url()).pathname.split('/').at(-1) ?? ''
+  return run.parse(await (await fetch(`${server.url}${runPath(id)}`)).json())
+}
+
+test(
+  'a clock goes on through a reload and a killed server; what is done without a connection is told once',
+  async () => {
+    const context = await browser.newContext({ ...PHONE, bypassCSP: true })
+    const page = await context.newPage()
+    page.setDefaultTimeout(PATIENCE_MS)
+    await page.goto(server.url)
+    await page.getByRole('link', { name: 'Take it to the bench' }).click()
+    await title(page, 'At the bench')
+    await staysDark(page, 'before the first step')
+    await press(page, 'Begin')
+    await title(page, 'Take the screen')
+    await staysDark(page, 'the first step')
+    await press(page, 'It is the one, and dry')
+    await press(page, 'Clean and dry')
+    await press(page, 'Not right')
+    await staysDark(page, 'what is not right')
+    expect(await page.locator('.bench-cause').count()).toBe(3)
+    await page.getByRole('button', { name: 'It reads mirrored.' }).click()
+    await press(page, 'Reads right, image side up')
+    await press(page, 'Clear all round, cord laid')
+    await staysDark(page, 'a caution')
+    await press(page, 'It rests and is latched')
+    await press(page, 'The pump runs')
+    await page.getByRole('timer').waitFor()
+    await until(async () => ((await known(page)).events.length === 7 ? true : null), 'telling')
+    await server.kill()
+    await server.startAgain()
+    await opened(server)
+    await page.reload()
+    const left = await page.getByRole('timer').textContent()
+    // it was wound up to 60 s, and went on while nobody was there
+    expect(left).not.toBe('1:00')
+    expect((await known(page)).events).toHaveLength(7)
+
+    await context.setOffline(true)
+    await press(page, 'The gauge stands there')
+    await press(page, '10 more')
+    await press(page, '10 more')
+    expect(await page.locator('.bench-main-act').getAttribute('aria-disabled')).toBe('true')
+    await press(page, '10 less')
+    await press(page, '10 less')
+    await page.locator('.bench-main-act').click()
+    await title(page, 'Light the lamp')
+    await page.getByText('No connection since').waitFor()
+    await staysDark(page, 'no connection')
+    await actIsSeen(page)
+    await press(page, 'It is lit')
+    expect((await known(page)).events).toHaveLength(7)
+    await context.setOffline(false)
+    const told = await until(async () => {
+      const now = await known(page)
+      return now.events.length >= 10 ? now : null
+    }, 'telling again')
+    expect(told.events.map(({ step, kind }) => `${step} ${kind}`)).toEqual([
+      'screen done',
+      'glass done',
+      'film not right',
+      'film done',
+      'lay done',
+      'lid done',
+      'vacuum clock',
+      'vacuum done',
+      'set done',
+      'lamp clock',
+    ])
+    expect(new Set(told.events.map(({ key }) => key)).size).toBe(10)
+    await page.getByText('No connection since').waitFor({ state: 'detached' })
+    await context.close()
+  },
+  PATIENCE_MS,
+)
+
+test(
+  'from the lamp to the end by keys, in amber; the wedge’s two numbers become a reading',
+  async () => {
+    const context = await browser.newContext({ ...KIOSK, bypassCSP: true })
+    const page = await context.newPage()
+    page.setDefaultTimeout(PATIENCE_MS)
+    await page.goto(`${server.url}/bench`)
+    await press(page, 'amber')
+    await page.getByText('Go on with soft pencil').click()
+    await title(page, 'Light the lamp')
+    await staysDark(page, 'the lamp, in amber')
+    await actIsSeen(page)
+    await page.keyboard.press('Enter')
+    await page.keyboard.press(' ')
+    await title(page, 'Wet both sides')
+    await page.keyboard.press('ArrowLeft')
+    await title(page, 'What did it count?')
+    await staysDark(page, 'a number')
+    await page.keyboard.press('Enter')
+    await press(page, 'Both sides are wet')
+    await page.keyboard.press('Enter')
+    await press(page, 'The water is on')
+    await staysDark(page, 'a clock that runs')
+    await actIsSeen(page)
+    await press(page, 'It is open everywhere')
+    await page.keyboard.press('n')
+    await page.getByRole('button', { name: 'A veil lies over everything.' }).click()
+    await press(page, 'The water is on')
+    await press(page, 'It is open everywhere')
+    await press(page, 'Open and whole')
+    await title(page, 'Read the wedge')
+    await page.keyboard.press('Enter') // nothing was read yet
+    await press(page, 'last solid: 1 more')
+    await press(page, 'first clear: 1 more')
+    await press(page, 'first clear: 1 more')
+    await staysDark(page, 'a wedge')
+    await press(page, 'Note both')
+    await press(page, 'It is in the cabinet')
+    await press(page, 'It is dry')
+    await press(page, 'All is tidy')
+    await title(page, 'It is done')
+    await page.getByText('The wedge went to Tests.').waitFor()
+    await staysDark(page, 'the end')
+    const { events, readings, endedAt } = await known(page)
+    expect(events.filter(({ step }) => step === 'wedge')).toMatchObject([{ value: 7, second: 9 }])
+    expect([readings, endedAt !== null]).toEqual([{ wedge: true, outcome: true }, true])
+    await press(page, 'Next film: ask Light')
+    await title(page, 'Is all unexposed emulsion covered?')
+    await press(page, 'It is: leave')
+    await title(page, 'How much light?')
+    expect(await page.locator('html').getAttribute('data-scheme')).not.toBe('bench')
+    await context.close()
+  },
+  PATIENCE_MS,
+)
