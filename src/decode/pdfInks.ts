@@ -12,8 +12,6 @@ import {
 import { rewrittenContent } from './pdfInkContent.ts'
 import { type InkTarget, isInkSpace, mappedSpace, ownSpaces } from './pdfInkSpaces.ts'
 
-export type { InkTarget } from './pdfInkSpaces.ts'
-
 /**
  * Whether a PDF holds inks of these names, which pass through as they are.
  *
