@@ -206,6 +206,13 @@ export const testDesign = z.object({
   before: z.object({ dose: doubtful, screensInTen: z.number() }),
   after: z.object({ lowLu: z.number(), highLu: z.number(), screensInTen: z.number() }),
   minutes: z.number(),
+  /** The same with a second film beside the first, made apart from it; each is told as a strip. */
+  twoFilms: z.object({
+    lowLu: z.number(),
+    highLu: z.number(),
+    screensInTen: z.number(),
+    minutes: z.number(),
+  }),
   sentences: z.array(z.string()),
   cautions: z.array(z.string()),
 })

@@ -304,6 +304,7 @@ function designOf(bands: number, medium: string): unknown {
     before: { dose: { value: 42, low: 36, high: 47, confidence: 0.8 }, screensInTen: 7 },
     after: { lowLu: 39, highLu: 45, screensInTen: 9 },
     minutes: 15,
+    twoFilms: { lowLu: 39, highLu: 50, screensInTen: 9, minutes: 20 },
     sentences: [
       'Six bands from 26 to 62, each a sixth less, tell where the ground begins to hold.',
     ],

@@ -1,5 +1,6 @@
 import type { DesignQuestion, TestDesign } from '../../api/tests.ts'
 import type { Question } from '../../core/calibration/belief/question.ts'
+import { afterStrip } from '../../core/calibration/design/afterStrip.ts'
 import { bestStrip } from '../../core/calibration/design/bestStrip.ts'
 import { RANGE_SHARE } from '../../workflow/light.ts'
 import type { LightUnit } from '../../workflow/lightRecords.ts'
@@ -32,6 +33,7 @@ export async function designOf(
     marks: [{ medium: medium.name }],
   }
   const { bandsLu, before, after } = bestStrip(records.belief, question, { bands })
+  const twoFilms = afterStrip(records.belief, question, { bandsLu, films: 2 })
   const doses = settableDoses(bandsLu.map((doseLu) => counts * doseLu))
   return {
     kind: 'test design',
@@ -60,10 +62,19 @@ export async function designOf(
       screensInTen: after.screensInTen,
     },
     minutes: minutesFor(doses.length),
+    twoFilms: {
+      screensInTen: twoFilms.screensInTen,
+      lowLu: counts * twoFilms.lowLu,
+      highLu: counts * twoFilms.highLu,
+      minutes: minutesFor(doses.length) + SECOND_FILM_MIN,
+    },
     sentences: sentencesFor({ bands: doses.length, unit }),
     cautions: CAUTIONS,
   }
 }
+
+/** Another film beside the first, to lay and to read. @source test-worth */
+const SECOND_FILM_MIN = 5
 
 /** To five minutes. */
 function minutesFor(bands: number): number {

@@ -79,3 +79,17 @@ test('the strip’s own screen and film are not the next ones: their scatter sta
     because: 'what the ground tells of it besides',
   })
 })
+
+test('a second film beside the first tells more of its medium, though less than as much again', () => {
+  const sdOf = (medium: string, films: 1 | 2): number => {
+    const question = { marks: [{ medium }] }
+    const bandsLu = bandsAbout(outcomeNow(WEDGED, question).doseLu, { count: 7, ratio: 1.4 })
+    return afterStrip(WEDGED, question, { bandsLu, films }).fogSd
+  }
+  for (const medium of ['soft pencil', 'drawing ink', 'litho crayon']) {
+    const [one, two] = [sdOf(medium, 1), sdOf(medium, 2)]
+    expect(two).toBeLessThan(0.99 * one)
+    // what both films share, screen and ground, is told once: less than half the variance goes
+    expect(two).toBeGreaterThan(Math.SQRT1_2 * one)
+  }
+})

@@ -9,7 +9,8 @@ import { type Outcome, outcomeExpected, outcomeNow } from './outcome.ts'
  * screen and the next film, not for those of the strip.
  *
  * @param question one of marks; of the next screen
- * @param bandsLu doses of the strip
+ * @param bandsLu doses of the strip; films: 2 where a second film, made apart from the first, lies
+ * beside it on the same screen
  * @throws RangeError where a number of the question cannot be
  * @source strip-design
  * @limits grades without slips of the pen; a strip that is graded by two ticks tells somewhat more
@@ -17,13 +18,16 @@ import { type Outcome, outcomeExpected, outcomeNow } from './outcome.ts'
 export function afterStrip(
   belief: Belief,
   question: Question,
-  { bandsLu }: Readonly<{ bandsLu: readonly Lu[] }>,
+  { bandsLu, films = 1 }: Readonly<{ bandsLu: readonly Lu[]; films?: 1 | 2 }>,
 ): Outcome {
   const next = { ...question, screen: undefined, film: undefined }
   const now = outcomeNow(belief, next)
   const morning = morningOf(belief, next)
   const bands = bandsLu.map((doseLu) => Math.log10(doseLu)).sort((a, b) => a - b)
-  const after = afterStripExpected(morning, next, { bands })
+  // Two films on one screen: it has a name, so that both strips know it for the same.
+  const own = films === 2 ? { ...next, screen: 'the test' } : next
+  const one = afterStripExpected(morning, own, { bands })
+  const after = films === 2 ? afterStripExpected(one, own, { bands }) : one
   const expected = outcomeExpected(after, next, outlookOn(morning, next))
   // Who knows more never sets a worse dose; the quadrature may say so by a hair.
   if (expected.chanceGood >= now.chanceGood) return expected

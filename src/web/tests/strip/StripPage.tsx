@@ -93,7 +93,7 @@ export function StripPage(): ReactNode {
 
 /** How sure we are, and how sure we would be. */
 function Worth({ design }: Readonly<{ design: TestDesign }>): ReactNode {
-  const { before, after, minutes } = design
+  const { before, after, minutes, twoFilms } = design
   const [value, low, high] = [before.dose.value, before.dose.low, before.dose.high].map(doseText)
   return (
     <div className="strip-worth">
@@ -115,6 +115,14 @@ function Worth({ design }: Readonly<{ design: TestDesign }>): ReactNode {
           )}
         </p>
       </div>
+      <p className="small">
+        {STRIP_WORDS.twoFilms(
+          twoFilms.screensInTen,
+          String(Math.round(twoFilms.minutes)),
+          doseText(twoFilms.lowLu),
+          doseText(twoFilms.highLu),
+        )}
+      </p>
     </div>
   )
 }

@@ -18,6 +18,8 @@ export const STRIP_WORDS = {
   after: (good: number): string => `${good} in 10`,
   afterMore: (minutes: string, low: string, high: string): string =>
     ` after this strip, ${minutes} minutes: known to within ${low} to ${high}.`,
+  twoFilms: (good: number, minutes: string, low: string, high: string): string =>
+    `With a second film beside the first, made apart from it and under the same card: ${good} in 10, known to within ${low} to ${high}, ${minutes} minutes. Tell each as a strip of its own, on the same screen.`,
   steps: 'Uncover, give, go on',
   stepFirst: (band: string): string => `Cover all but band ${band}.`,
   step: (band: string): string => `Uncover band ${band} as well.`,
