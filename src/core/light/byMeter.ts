@@ -15,9 +15,9 @@ export type ByMeter = Readonly<{
 }>
 
 /** A meter's reading. */
-export const READING: Range = { name: 'reading', low: 1e-6, high: 1e9, unit: 'of the meter' }
+const READING: Range = { name: 'reading', low: 1e-6, high: 1e9, unit: 'of the meter' }
 /** Seconds of one exposure. */
-export const EXPOSURE_CLOCK: Range = { name: 'clockSec', low: 0, high: 86_400, unit: 's' }
+const EXPOSURE_CLOCK: Range = { name: 'clockSec', low: 0, high: 86_400, unit: 's' }
 const DOSE: Range = { name: 'count', low: 1e-6, high: 1e9, unit: 'counts' }
 
 /** How well a hand holds a meter and an eye reads it, one sd of the natural log.
