@@ -1,5 +1,4 @@
-import type { NewRun, RunAbout } from '../../api/bench.ts'
-import type { LightAnswer } from '../../api/light.ts'
+import type { NewRun } from '../../api/bench.ts'
 import { USUAL_WEDGE } from '../../core/calibration/wedge.ts'
 import { Failure } from '../../core/failure.ts'
 import { stepsOf } from '../../core/runSheet/ownList.ts'
@@ -8,10 +7,10 @@ import type { Json } from '../../store/database/record.ts'
 import { beginRun, type Run, runWithKey, stepListOf } from '../../store/runs.ts'
 import { unitOf } from '../../store/units.ts'
 import { countsOf } from '../../workflow/lightSetup.ts'
-import type { Told } from '../http/route.ts'
 import { lightOf } from '../routes/lightRoutes.ts'
 import { unitAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
+import { aboutOf } from './about.ts'
 
 /**
  * Begins a run from what Light answers to the same question; begun again under the same key it is
@@ -30,7 +29,7 @@ export async function begun(service: ShopService, { key, from, ...asked }: NewRu
     throw new Failure('wrong input', message, { field: 'from' })
   }
   const { subject, base, screen, unit } = light.asked
-  const about = aboutOf(light, { from, place: asked.place })
+  const about = aboutOf(light, { from })
   const own = await stepListOf(database, { unitId: unit.id })
   const facts = { ...about, wedgeSteps: USUAL_WEDGE.steps }
   const steps = stepsOf(facts, { list: own })
@@ -56,42 +55,4 @@ export async function begun(service: ShopService, { key, from, ...asked }: NewRu
   }
   const filmIds = subject.kind === 'film' ? [subject.id] : []
   return beginRun(database, { run, planned: { exposure, filmIds } }, { at: service.now() })
-}
-
-function aboutOf(
-  { asked, countsIn, dose, lampTime }: Told<LightAnswer>,
-  { from }: Pick<NewRun, 'from' | 'place'>,
-): RunAbout {
-  const { subject, screen, unit } = asked
-  const seconds = lampTime === null ? null : { hot: lampTime.hotSec, cold: lampTime.coldSec }
-  // A unit that counts seconds has its doses in a hot lamp's: a cold one is set to more, or less.
-  const times =
-    countsIn === 'seconds' && from === 'cold' && seconds !== null ? seconds.cold / seconds.hot : 1
-  const { value, low, high } = dose
-  const set = { value: value * times, low: low * times, high: high * times }
-  return {
-    subject: subject.name,
-    screen: screen?.name ?? null,
-    unit: unit.name,
-    countsIn,
-    dose: set,
-    litSec:
-      countsIn === 'seconds'
-        ? {
-            low: set.value,
-            high: set.value,
-          }
-        : litSec(seconds, { from }),
-  }
-}
-
-/** From cold, from hot, or from wherever between them. */
-function litSec(
-  seconds: Readonly<{ hot: number; cold: number }> | null,
-  { from }: Pick<NewRun, 'from'>,
-): RunAbout['litSec'] {
-  if (seconds === null) return null
-  if (from !== undefined) return { low: seconds[from], high: seconds[from] }
-  const { hot, cold } = seconds
-  return { low: Math.min(hot, cold), high: Math.max(hot, cold) }
 }
