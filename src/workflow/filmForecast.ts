@@ -2,7 +2,7 @@ import type { ByteSink } from '../formats/bytes.ts'
 import { type BlockDeflater, tileWriter } from '../formats/tileStore.ts'
 import type { Film } from '../raster/film.ts'
 import { type FilmPart, filmParts } from '../raster/filmParts.ts'
-import { pyramidParts, pyramidTopMaker } from '../raster/pyramid.ts'
+import { finestShown, pyramidParts, pyramidTopMaker } from '../raster/pyramid.ts'
 import { spreadReachPx } from '../raster/spreadKernel.ts'
 import { pyramidLevels, TILE_SIDE } from '../raster/tiles.ts'
 import { expectFolding, spreadOf } from './exposurePhysics.ts'
@@ -31,6 +31,11 @@ export type FilmPicture = Readonly<{
 
 /** Those who make the parts of a picture, told what all parts have in common. */
 export type PictureHands = (task: PictureTask) => readonly Hand<FilmPart, PicturePart>[]
+
+/** The finest level of a film's picture that is wanted at once: what is finer may come later. */
+export function finestWanted(film: Omit<Film, 'bands'>): number {
+  return finestShown(film)
+}
 
 /**
  * One pass over a film: its leak map, cut into a pyramid of tiles, into the sink. Holds for each

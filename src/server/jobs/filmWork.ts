@@ -7,8 +7,7 @@ import { DEMO_FILMS } from '../../demo/films.ts'
 import type { ByteSink } from '../../formats/bytes.ts'
 import { writeFloatTiff } from '../../formats/floatTiff.ts'
 import { tileWriter } from '../../formats/tileStore.ts'
-import { finestShown } from '../../raster/pyramid.ts'
-import { type FilmPicture, filmPicture } from '../../workflow/filmForecast.ts'
+import { type FilmPicture, filmPicture, finestWanted } from '../../workflow/filmForecast.ts'
 import {
   type FilmFindings,
   type FineTiles,
@@ -94,7 +93,7 @@ async function forecastOf(
     options: { hands, onProgress, onPicture },
   }: Readonly<{ work: FilmWork; warnings: readonly string[]; options: FilmWorkOptions }>,
 ): Promise<FilmWorkResult> {
-  const finest = finestShown(film)
+  const finest = finestWanted(film)
   const shown = await written(finest === 0 ? tilesPath : shownPath, (sink) =>
     filmPicture(film, setup, {
       sink,
