@@ -34,8 +34,10 @@ export function PhotoRead({
   const [choices] = useAsked<Choices>(CHOICES)
   const media = choices.answer?.media ?? NO_MEDIA
   const [chosen, setChosen] = useState<string | null>(null)
-  const likeliest = reading.looksLike?.media[0]?.name
-  const medium = chosen ?? media.find(({ name }) => name === likeliest)?.id ?? ''
+  const [likeliest, other] = reading.looksLike?.media ?? []
+  // between two that look alike nobody but a person chooses
+  const told = other === undefined ? media.find(({ name }) => name === likeliest?.name) : undefined
+  const medium = chosen ?? told?.id ?? ''
   const sending = useSending<Film>()
   const { widthMm, heightMm, densitySd, densityRange, smallestLineUm, warnings } = reading
   const become = async (): Promise<void> => {

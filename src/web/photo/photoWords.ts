@@ -75,7 +75,7 @@ export const PHOTO_WORDS = {
   upsideDown: 'It is upside down: turn it round',
   madeWith: 'Its marks are made with',
   madeWithLabel: 'What the marks are made with',
-  madeWithOpen: 'something else',
+  madeWithOpen: 'choose what',
   madeWithWhy:
     'Correct it if that is wrong: a photo sees how dense a mark is, not what it is made of.',
   mirroredYes: 'It reads right: will it hold?',
