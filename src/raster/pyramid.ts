@@ -34,7 +34,7 @@ export type PyramidMaker = Readonly<{
 }>
 
 /** Which levels a pyramid is made of; all that a part can have unless said. */
-export type PyramidRange = Readonly<{
+type PyramidRange = Readonly<{
   /** The finest level whose tiles are put. */
   finest?: number
   /** The coarsest level that is made. */
