@@ -37,6 +37,7 @@ export function EvennessMap({
         <svg viewBox={`0 0 ${widthPx} ${widthPx * ratio}`} width="100%" aria-hidden="true">
           {shares.map((share, at) => {
             const [column, row] = [at % columns, Math.floor(at / columns)]
+            const atEdge = every > 1 && column === columns - 1
             return (
               <g
                 key={`${column} ${row}`}
@@ -52,9 +53,9 @@ export function EvennessMap({
                 {(column - Math.floor(every / 2)) % every === 0 && (
                   <text
                     className="even-figure"
-                    x={cellWidth / 2}
+                    x={atEdge ? cellWidth - 4 : cellWidth / 2}
                     y={cellHeight / 2 + 6}
-                    textAnchor="middle"
+                    textAnchor={atEdge ? 'end' : 'middle'}
                   >
                     {hundredths(share)}
                   </text>
