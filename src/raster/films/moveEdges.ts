@@ -71,22 +71,30 @@ function darker(into: Uint16Array, other: Uint16Array): void {
  */
 function darkestWithin(row: Uint16Array, half: number, into: Uint16Array): void {
   const width = row.length
+  const first = row[0]
+  let isFlat = true
+  for (let x = 1; x < width && isFlat; x++) isFlat = row[x] === first
+  if (isFlat || half === 0) {
+    into.set(row)
+    return
+  }
   const block = 2 * half + 1
   const length = width + 2 * half
   const from = new Uint16Array(length)
   const to = new Uint16Array(length)
-  const at = (place: number): number => {
-    const x = place - half
-    return x < 0 || x >= width ? 0 : row[x]
+  from.set(row, half)
+  to.set(row, half)
+  for (let start = 0; start < length; start += block) {
+    const end = Math.min(length, start + block)
+    for (let place = start + 1; place < end; place++) {
+      if (from[place - 1] > from[place]) from[place] = from[place - 1]
+    }
+    for (let place = end - 2; place >= start; place--) {
+      if (to[place + 1] > to[place]) to[place] = to[place + 1]
+    }
   }
-  for (let place = 0; place < length; place++) {
-    const value = at(place)
-    from[place] = place % block === 0 ? value : Math.max(from[place - 1], value)
+  for (let x = 0; x < width; x++) {
+    const other = from[x + block - 1]
+    into[x] = to[x] > other ? to[x] : other
   }
-  for (let place = length - 1; place >= 0; place--) {
-    const value = at(place)
-    to[place] =
-      place === length - 1 || (place + 1) % block === 0 ? value : Math.max(to[place + 1], value)
-  }
-  for (let x = 0; x < width; x++) into[x] = Math.max(to[x], from[x + block - 1])
 }
