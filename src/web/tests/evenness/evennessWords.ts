@@ -11,7 +11,7 @@ export const EVENNESS_WORDS = {
   mapAlt: (least: string, most: string): string =>
     `The glass from above, its front at the bottom: light from ${least} to ${most} in 100.`,
   mapMore: (sd: string): string =>
-    `Light in hundredths of that over the counter’s sensor; the darker, the less. Each could be off by ${sd}.`,
+    `Light in hundredths of that over the counter’s sensor; the stronger the shade, the less. Each could be off by ${sd}.`,
   front: 'front of the glass',
   table: 'The light in hundredths, the glass’s front row last',
   row: (number: number): string => `Row ${number}`,
