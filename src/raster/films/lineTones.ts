@@ -63,27 +63,34 @@ export function lineShares(
 
 /** Each pixel wholly the ink that has most of it, or paper. */
 export function decided(shares: Tones): Tones {
-  const { plates, widthPx, heightPx } = shares
   async function* rows(): AsyncGenerator<ToneRow> {
     const out = emptyRow(shares)
     for await (const row of shares.rows()) {
-      for (const plate of out) plate.fill(0)
-      for (let x = 0; x < widthPx; x++) {
-        let [rest, most, best] = [SOLID, 0, -1]
-        for (let plate = 0; plate < plates; plate++) {
-          const part = row[plate][x]
-          rest -= part
-          if (part > most) {
-            most = part
-            best = plate
-          }
-        }
-        if (best >= 0 && most >= rest) out[best][x] = SOLID
-      }
+      decideRow(row, out)
       yield out
     }
   }
-  return { plates, widthPx, heightPx, rows }
+  return { ...shares, rows }
+}
+
+function decideRow(row: ToneRow, out: ToneRow): void {
+  const plates = out.length
+  const widthPx = out[0].length
+  for (const plate of out) plate.fill(0)
+  for (let x = 0; x < widthPx; x++) {
+    let rest = SOLID
+    let most = 0
+    let best = -1
+    for (let plate = 0; plate < plates; plate++) {
+      const part = row[plate][x]
+      rest -= part
+      if (part > most) {
+        most = part
+        best = plate
+      }
+    }
+    if (best >= 0 && most >= rest) out[best][x] = SOLID
+  }
 }
 
 type Kept = Neighbourhood['rows'][number]

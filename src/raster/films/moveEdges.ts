@@ -32,14 +32,14 @@ export function edgesMoved(tones: Tones, { reachPx }: Readonly<{ reachPx: number
           if (row < 0 || row >= heightPx) continue
           darker(into, window[row % kept][plate][Math.abs(down)])
         }
-        if (flip !== 0) for (let x = 0; x < widthPx; x++) into[x] ^= flip
+        if (flip !== 0) flipped(into, flip, into)
       }
     }
     let read = 0
     let done = 0
     for await (const row of tones.rows()) {
       for (let plate = 0; plate < plates; plate++) {
-        for (let x = 0; x < widthPx; x++) scratch[x] = row[plate][x] ^ flip
+        flipped(row[plate], flip, scratch)
         halfWidths.forEach((half, down) => {
           darkestWithin(scratch, half, window[read % kept][plate][down])
         })
@@ -57,6 +57,12 @@ export function edgesMoved(tones: Tones, { reachPx }: Readonly<{ reachPx: number
     }
   }
   return { plates, widthPx, heightPx, rows }
+}
+
+// Loops over pixels stand in functions of their own: within a generator they are slow.
+
+function flipped(row: Uint16Array, flip: number, into: Uint16Array): void {
+  for (let x = 0; x < into.length; x++) into[x] = row[x] ^ flip
 }
 
 function darker(into: Uint16Array, other: Uint16Array): void {

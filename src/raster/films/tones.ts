@@ -102,15 +102,19 @@ export function underAll(tones: Tones): Tones {
   async function* rows(): AsyncGenerator<ToneRow> {
     const into = new Uint16Array(widthPx)
     for await (const row of tones.rows()) {
-      for (let x = 0; x < widthPx; x++) {
-        let bare = 1
-        for (const plate of row) bare *= 1 - plate[x] / 0xffff
-        into[x] = Math.round((1 - bare) * 0xffff)
-      }
+      coverAll(row, into)
       yield [into]
     }
   }
   return { plates: 1, widthPx, heightPx, rows }
+}
+
+function coverAll(row: ToneRow, into: Uint16Array): void {
+  for (let x = 0; x < into.length; x++) {
+    let bare = 1
+    for (const plate of row) bare *= 1 - plate[x] / 0xffff
+    into[x] = Math.round((1 - bare) * 0xffff)
+  }
 }
 
 /** The plates of two, row by row. */
@@ -136,10 +140,13 @@ export function darkened(
   async function* rows(): AsyncGenerator<ToneRow> {
     const both = joinedPlates(tones, other)
     for await (const row of both.rows()) {
-      const [into, by] = [row[plate], row[tones.plates]]
-      for (let x = 0; x < into.length; x++) if (by[x] > into[x]) into[x] = by[x]
+      darken(row[plate], row[tones.plates])
       yield row.slice(0, tones.plates)
     }
   }
   return { ...tones, rows }
+}
+
+function darken(into: Uint16Array, by: Uint16Array): void {
+  for (let x = 0; x < into.length; x++) if (by[x] > into[x]) into[x] = by[x]
 }
