@@ -36,7 +36,7 @@ export function CheckAnswer(props: CheckAnswerProps): ReactNode {
           {CHECK_WORDS.verdicts[verdict]}
         </p>
       </div>
-      <CheckPicture {...{ inspection, groups, focused }} />
+      <CheckPicture {...{ inspection, focused }} />
       <div className="check-words">
         {groups.length > 0 && (
           <ol className="faults" aria-label={CHECK_WORDS.listLabel}>

@@ -1,4 +1,4 @@
-import { type ReactNode, useCallback, useMemo, useState } from 'react'
+import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react'
 import type { Film, FilmList } from '../../api/films.ts'
 import { PATHS, photoAskPath, photoPath } from '../../api/paths.ts'
 import type { Photo } from '../../api/photos.ts'
@@ -75,18 +75,32 @@ function WhichFilm({
   onFilm,
 }: Readonly<{ film: string; onFilm: (film: string) => void }>): ReactNode {
   const [films, askAgain] = useAsked<FilmList>(FILMS)
-  const ready = (films.answer?.films ?? []).filter(({ status }) => status === 'ready')
+  const all = films.answer?.films ?? []
+  const ready = all.filter(({ status }) => status === 'ready')
+  const isReading = all.some(({ status }) => status === 'waiting')
+  const { answeredAt } = films
+  useEffect(() => {
+    if (!isReading || answeredAt === null) return undefined
+    const timer = setTimeout(askAgain, LOOK_AGAIN_MS)
+    return () => clearTimeout(timer)
+  }, [isReading, answeredAt, askAgain])
   return (
     <>
       <Standing asked={films} working={CHECK_WORDS.fetchingFilms} onAgain={askAgain} />
-      {films.answer !== null && ready.length === 0 ? (
+      {isReading && (
+        <p className="small" aria-live="polite">
+          {CHECK_WORDS.filmsRead(ready.length, all.length)}
+        </p>
+      )}
+      {films.answer !== null && ready.length === 0 && !isReading && (
         <p>
           {CHECK_WORDS.noFilms}{' '}
           <Link to={ROUTES.upload} className="word-link">
             {CHECK_WORDS.toFilm}
           </Link>
         </p>
-      ) : (
+      )}
+      {ready.length > 0 && (
         <p className="sentence">
           {CHECK_WORDS.with}{' '}
           <Blank
@@ -104,6 +118,9 @@ function WhichFilm({
 }
 
 const FILMS = { path: PATHS.films }
+
+/** While films are being read, how often one asks whether there are more. */
+const LOOK_AGAIN_MS = 2000
 
 type ShownProps = Readonly<{ photo: Photo; onAgain: () => void; onAsked: () => void }>
 

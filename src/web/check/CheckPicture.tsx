@@ -1,7 +1,8 @@
 import { type ReactNode, useState } from 'react'
 import type { Inspection } from '../../api/photos.ts'
+import '../signs/woodFrame.css'
 import { CHECK_WORDS } from './checkWords.ts'
-import { type FaultGroup, reachMm } from './faultGroups.ts'
+import { reachMm } from './faultGroups.ts'
 
 type Look = keyof typeof CHECK_WORDS.looks
 
@@ -10,11 +11,9 @@ const LOOKS = ['screen', 'film', 'both'] as const satisfies readonly Look[]
 /** Photo and film over one another in a frame, with a ring round each place. */
 export function CheckPicture({
   inspection,
-  groups,
   focused,
 }: Readonly<{
   inspection: Inspection
-  groups: readonly FaultGroup[]
   /** The number of the finding that is looked at. */
   focused: number | null
 }>): ReactNode {
@@ -23,21 +22,18 @@ export function CheckPicture({
   const says = CHECK_WORDS.picture(CHECK_WORDS.pictureOf[look], CHECK_WORDS.places(findings.length))
   return (
     <figure className="check-picture">
-      <div className="check-frame">
+      <div className="wood-frame check-frame">
         <div className={`check-stage check-look-${look}`} role="img" aria-label={says}>
           <img className="check-screen" src={screenPicture} alt="" />
           <img className="check-film" src={filmPicture} alt="" />
-          {groups.map(({ number, kind, findings: places }) =>
-            places.map((place) => (
-              <Ring
-                key={`${kind} ${place.number}`}
-                number={number}
-                isFocused={place.number === focused}
-                place={place}
-                film={inspection}
-              />
-            )),
-          )}
+          {findings.map((place) => (
+            <Ring
+              key={place.number}
+              isFocused={place.number === focused}
+              place={place}
+              film={inspection}
+            />
+          ))}
         </div>
       </div>
       <figcaption className="check-under">
@@ -63,12 +59,10 @@ export function CheckPicture({
 const OFF = 0.5
 
 function Ring({
-  number,
   isFocused,
   place,
   film,
 }: Readonly<{
-  number: number
   isFocused: boolean
   place: Inspection['findings'][number]
   film: Pick<Inspection, 'widthMm' | 'heightMm'>
@@ -85,7 +79,7 @@ function Ring({
         height: share(acrossMm, film.heightMm),
       }}
     >
-      <b>{number}</b>
+      <b>{place.number}</b>
     </span>
   )
 }

@@ -21,7 +21,7 @@ const SWIPE_PX = 40
 /** Faults of one kind, a place at a time: film beside screen. By arrows, by swipe, by pressing. */
 export function FaultEntry(props: FaultEntryProps): ReactNode {
   const { group, inspection, units, onFocus } = props
-  const { kind, findings, number } = group
+  const { kind, findings } = group
   const [at, setAt] = useState(0)
   const from = useRef<number | null>(null)
   const place = findings[Math.min(at, findings.length - 1)]
@@ -47,7 +47,7 @@ export function FaultEntry(props: FaultEntryProps): ReactNode {
   return (
     <li className={place.number === props.focused ? 'fault fault-focused' : 'fault'}>
       <div className="fault-words">
-        <WaxRing number={number} />
+        <WaxRing number={place.number} />
         <h2>{CHECK_WORDS.fault(kind, findings.length)}</h2>
         <p>
           {widths(group, units)} {CHECK_WORDS.faultAct(kind)}

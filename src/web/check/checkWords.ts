@@ -41,6 +41,8 @@ export const CHECK_WORDS = {
   whichFilm: 'which film',
   filmFirst: 'Say first which film it was exposed with.',
   noFilms: 'No film is here to compare with.',
+  filmsRead: (ready: number, all: number): string =>
+    `Films are being read: ${ready} of ${all} can be compared with so far.`,
   toFilm: 'Bring a film',
   fetchingFilms: 'Fetching the films …',
   cautionLamp:

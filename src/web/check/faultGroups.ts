@@ -1,8 +1,7 @@
 import type { Inspection, ScreenFault, ScreenFinding } from '../../api/photos.ts'
 
-/** Faults of one kind: one number in the list and in the picture. */
+/** Faults of one kind. Each keeps its own number: the picture and the printed list number places. */
 export type FaultGroup = Readonly<{
-  number: number
   kind: ScreenFault
   findings: readonly ScreenFinding[]
 }>
@@ -10,8 +9,7 @@ export type FaultGroup = Readonly<{
 /** The findings by their kind, in the order in which their worst ones come. */
 export function faultGroups(findings: Inspection['findings']): readonly FaultGroup[] {
   const kinds = [...new Set(findings.map(({ kind }) => kind))]
-  return kinds.map((kind, at) => ({
-    number: at + 1,
+  return kinds.map((kind) => ({
     kind,
     findings: findings.filter((finding) => finding.kind === kind),
   }))

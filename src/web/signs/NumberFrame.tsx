@@ -1,5 +1,6 @@
 import { type ReactNode, useId } from 'react'
 import './numberFrame.css'
+import './woodFrame.css'
 
 export type NumberFrameProps = Readonly<{
   /** Over the number: what it is for. */
@@ -24,7 +25,7 @@ export function NumberFrame({
 }: NumberFrameProps): ReactNode {
   const isNumber = unit !== undefined || /^[\d.,]+$/.test(value)
   return (
-    <div className="number-frame">
+    <div className="wood-frame number-frame">
       <div className="number-mesh">
         <MeshGround />
         <div className={dimmed ? 'number-words dimmed' : 'number-words'}>
