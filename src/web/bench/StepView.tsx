@@ -64,11 +64,15 @@ export function StepView(props: StepViewProps): ReactNode {
           <p key={line}>{line}</p>
         ))}
         {step.caution !== null && <p className="bench-caution">{step.caution}</p>}
+        {off !== null && (
+          <p className="bench-caution" role="status">
+            {off}
+          </p>
+        )}
         <Clock step={step} state={state} nowMs={nowMs} sound={device.sound} />
         {step.asks !== null && (
           <AskedNumbers asks={step.asks} entered={entered} onEnter={setEntered} />
         )}
-        {off !== null && <p role="status">{off}</p>}
         {kept.message !== null && <p role="status">{kept.message}</p>}
       </main>
       <Acts
