@@ -12,6 +12,7 @@ import { importNotes } from './commands/import.ts'
 import { inspect } from './commands/inspect.ts'
 import { mat } from './commands/mat.ts'
 import { moire } from './commands/moire.ts'
+import { place } from './commands/place.ts'
 import { read } from './commands/read.ts'
 import { restore } from './commands/restore.ts'
 import { start } from './commands/start.ts'
@@ -31,6 +32,7 @@ const COMPUTING: readonly Command[] = [
   mat,
   read,
   inspect,
+  place,
 ]
 
 const WORKING: readonly Command[] = [

@@ -17,6 +17,7 @@ const CONTRACT = [
   'mat',
   'read',
   'inspect',
+  'place',
   'start',
   'backup',
   'restore',

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import type { PhotoTest } from '../../../api/photos.ts'
 import { EMPTY, NO_GRADE } from '../read/draft.ts'
 import { firstWedgeCorners, proposalSays, proposed, stripAsked } from './proposal.ts'
 
@@ -8,7 +9,7 @@ const WEDGE = {
   firstClear: { step: 8, chance: 0.5, low: 8, high: 9 },
   left: [],
   warnings: [],
-} as const
+} satisfies PhotoTest
 
 const band = (doseLu: number, grade: 'good' | 'soft', chance: number) => ({
   doseLu,
@@ -22,7 +23,7 @@ const STRIP = {
   kind: 'strip',
   bands: [band(60, 'good', 0.93), band(40, 'soft', 0.45)],
   warnings: [],
-} as const
+} satisfies PhotoTest
 
 describe('what a photo told of a test', () => {
   test('fills the two steps in, and says in the note where they came from, once', () => {

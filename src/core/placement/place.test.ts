@@ -1,0 +1,190 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { near } from '../units/near.testing.ts'
+import { distance, placeFilms } from './place.ts'
+import type { Box, FilmToPlace, PlacementProblem } from './problem.ts'
+
+const film = (
+  widthMm: number,
+  heightMm: number,
+  turn: FilmToPlace['turn'] = 'fixed',
+): FilmToPlace => ({
+  name: `${widthMm} by ${heightMm}`,
+  widthMm,
+  heightMm,
+  turn,
+})
+const problem = (
+  inside: readonly [number, number],
+  films: readonly FilmToPlace[],
+  more: Partial<PlacementProblem> = {},
+): PlacementProblem => ({
+  frame: { insideWidthMm: inside[0], insideHeightMm: inside[1] },
+  films,
+  clearance: { frameMm: 150, betweenMm: 150 },
+  keepOut: [],
+  ...more,
+})
+const boxesOf = (
+  { films }: PlacementProblem,
+  placed: ReturnType<typeof placeFilms>['films'],
+): Box[] =>
+  placed.map(({ xMm, yMm, turned }, at) => {
+    const { widthMm, heightMm } = films[at] ?? { widthMm: 0, heightMm: 0 }
+    return turned
+      ? { xMm, yMm, widthMm: heightMm, heightMm: widthMm }
+      : { xMm, yMm, widthMm, heightMm }
+  })
+
+describe('films on a screen', () => {
+  test('a film that has room lies in the middle', () => {
+    const { verdict, films, worst, proved } = placeFilms(problem([700, 900], [film(200, 300)]))
+    expect({ verdict, proved, shortMm: worst.shortMm }).toEqual({
+      verdict: 'fits',
+      proved: true,
+      shortMm: 0,
+    })
+    near(films[0]?.xMm ?? 0, 250, { within: 1e-6, because: '(700 - 200) / 2' })
+    near(films[0]?.yMm ?? 0, 300, { within: 1e-6, because: '(900 - 300) / 2' })
+  })
+
+  test('a film too wide says by how many mm, and which frame would do', () => {
+    // 300 + 2 x 150 = 600 wide is wanted in 500: in the middle each side is 50 short.
+    const { verdict, worst, smallestFrame } = placeFilms(problem([500, 900], [film(300, 200)]))
+    expect([verdict, worst.rule]).toEqual(['does not fit', 'clearance to the frame'])
+    near(worst.shortMm, 50, { within: 1e-6, because: '150 - (500 - 300) / 2' })
+    near(smallestFrame.insideWidthMm, 600, { within: 1e-5, because: '300 + 2 x 150' })
+    near(smallestFrame.insideHeightMm, 1080, { within: 1e-5, because: '900 x 600 / 500' })
+  })
+
+  test('a film is turned only where it may be, and fits exactly', () => {
+    const wide = problem([500, 700], [film(400, 200, 'quarter')])
+    expect(placeFilms(wide)).toMatchObject({ verdict: 'fits', films: [{ turned: true }] })
+    expect(placeFilms(problem([500, 700], [film(400, 200)])).verdict).toBe('does not fit')
+  })
+
+  test('two films may lie across a corner: the shortest way between them is a slant', () => {
+    // Gaps of 90 across and 120 down are 150 apart: 3, 4, 5.
+    const two = [film(200, 200), film(200, 200)]
+    const across = placeFilms(problem([790, 820], two))
+    expect(across.verdict).toBe('fits')
+    expect(placeFilms(problem([789, 820], two)).verdict).toBe('does not fit')
+  })
+
+  test('a film keeps off a scratch in the glass', () => {
+    const keepOut = [{ xMm: 340, yMm: 0, widthMm: 20, heightMm: 900 }]
+    const { verdict, films } = placeFilms(problem([800, 900], [film(180, 300)], { keepOut }))
+    expect(verdict).toBe('fits')
+    const [{ xMm = 0 } = {}] = films
+    expect(xMm + 180 <= 340 || xMm >= 360).toBe(true)
+  })
+
+  test('what six films want is proved, and five hundred have an answer', () => {
+    const six = [
+      film(200, 150),
+      film(180, 240),
+      film(150, 150),
+      film(220, 100),
+      film(90, 130),
+      film(120, 120),
+    ]
+    const some = placeFilms(
+      problem([1100, 1000], six, { clearance: { frameMm: 60, betweenMm: 40 } }),
+    )
+    expect(some.verdict).toBe('fits')
+    const many = Array.from({ length: 500 }, (_, at) =>
+      film(20 + (at % 7), 30 + (at % 5), 'quarter'),
+    )
+    const all = placeFilms(
+      problem([1500, 1200], many, { clearance: { frameMm: 20, betweenMm: 5 } }),
+    )
+    expect(all).toMatchObject({ verdict: 'fits', proved: false })
+  })
+})
+
+const small = fc.record({
+  inside: fc.tuple(fc.integer({ min: 40, max: 120 }), fc.integer({ min: 40, max: 120 })),
+  films: fc.array(
+    fc.tuple(
+      fc.integer({ min: 10, max: 50 }),
+      fc.integer({ min: 10, max: 50 }),
+      fc.constantFrom('fixed' as const, 'quarter' as const),
+    ),
+    { minLength: 1, maxLength: 3 },
+  ),
+  frameMm: fc.integer({ min: 0, max: 20 }),
+  betweenMm: fc.integer({ min: 0, max: 20 }),
+})
+type Small = typeof small extends fc.Arbitrary<infer Value> ? Value : never
+const asProblem = ({ inside, films, frameMm, betweenMm }: Small): PlacementProblem =>
+  problem(
+    inside,
+    films.map(([width, height, turn]) => film(width, height, turn)),
+    { clearance: { frameMm, betweenMm } },
+  )
+
+test('invariant: what is said to fit keeps every rule, and the smallest frame does', () => {
+  fc.assert(
+    fc.property(small, (drawn) => {
+      const asked = asProblem(drawn)
+      const { verdict, films, worst, smallestFrame } = placeFilms(asked)
+      const boxes = boxesOf(asked, films)
+      const misses = boxes.flatMap((box, at) => [
+        asked.clearance.frameMm - box.xMm,
+        asked.clearance.frameMm - box.yMm,
+        asked.clearance.frameMm - (asked.frame.insideWidthMm - box.xMm - box.widthMm),
+        asked.clearance.frameMm - (asked.frame.insideHeightMm - box.yMm - box.heightMm),
+        ...boxes.slice(at + 1).map((other) => asked.clearance.betweenMm - distance(box, other)),
+      ])
+      expect(verdict).toBe(Math.max(...misses) <= 1e-6 ? 'fits' : 'does not fit')
+      if (verdict === 'does not fit') expect(worst.shortMm).toBeCloseTo(Math.max(...misses), 5)
+      expect(placeFilms({ ...asked, frame: smallestFrame }).verdict).toBe('fits')
+    }),
+    { numRuns: 40 },
+  )
+})
+
+test('invariant: no arrangement on a grid of whole millimetres fits where none is said to', () => {
+  // Brute force over whole places: what it finds must be found, for one and two films.
+  const two = small.map((drawn) => ({ ...drawn, films: drawn.films.slice(0, 2) }))
+  fc.assert(
+    fc.property(two, (drawn) => {
+      const asked = asProblem(drawn)
+      if (placeFilms(asked).verdict === 'fits') return
+      expect(gridFit(asked)).toBeNull()
+    }),
+    { numRuns: 40 },
+  )
+})
+
+/** Every place of whole millimetres, film by film; independent of the search. */
+function gridFit(
+  { frame, films, clearance }: PlacementProblem,
+  before: readonly Box[] = [],
+): readonly Box[] | null {
+  const next = films[before.length]
+  if (next === undefined) return before
+  const turns = next.turn === 'quarter' ? [false, true] : [false]
+  for (const turned of turns) {
+    const [widthMm, heightMm] = turned
+      ? [next.heightMm, next.widthMm]
+      : [next.widthMm, next.heightMm]
+    for (
+      let xMm = clearance.frameMm;
+      xMm + widthMm <= frame.insideWidthMm - clearance.frameMm;
+      xMm++
+    ) {
+      for (
+        let yMm = clearance.frameMm;
+        yMm + heightMm <= frame.insideHeightMm - clearance.frameMm;
+        yMm++
+      ) {
+        const box = { xMm, yMm, widthMm, heightMm }
+        if (before.some((other) => distance(box, other) < clearance.betweenMm)) continue
+        const found = gridFit({ frame, films, clearance, keepOut: [] }, [...before, box])
+        if (found !== null) return found
+      }
+    }
+  }
+  return null
+}

@@ -1,0 +1,194 @@
+import { type Goal, type Plan, planSpans } from './plan.ts'
+import {
+  type Box,
+  expectProblem,
+  type InsideFrame,
+  type PlacedFilm,
+  type PlacementProblem,
+} from './problem.ts'
+import { inRows } from './rows.ts'
+import { type Found, searched } from './search.ts'
+
+export type Rule = 'clearance to the frame' | 'clearance between films' | 'keep-out'
+
+/** Where films lie best, or by how much they miss. */
+export type Placement = Readonly<{
+  verdict: 'fits' | 'does not fit'
+  films: readonly PlacedFilm[]
+  /** The rule that is missed by most, or kept by least: then 0. */
+  worst: Readonly<{ rule: Rule; shortMm: number }>
+  /** Of the given proportion, the least in which all rules are kept. */
+  smallestFrame: InsideFrame
+  /** That no arrangement does better; false where there were too many films to try all. */
+  proved: boolean
+}>
+
+/** Above this number of films arrangements are only tried, not searched through. */
+const MOST_SEARCHED = 8
+const KEPT_MM = 1e-6
+/** Rows are left for a plan that is as good: its films lie in the middle of their room. */
+const HARDLY = 1e-5
+/** The smallest frame is given so much larger than its bound, so that rounding leaves it one. */
+const ROUNDED_UP = 1e-9
+
+/**
+ * Lays films inside a frame so that the clearance that is worst off is as good as can be, and each
+ * film in the middle of what room is left; or, where they do not fit, so that the rule that is
+ * missed by most is missed by least.
+ *
+ * @throws RangeError as `expectProblem`
+ * @source placement-rules, disjunctive-placement
+ */
+export function placeFilms(problem: PlacementProblem): Placement {
+  expectProblem(problem)
+  const order = problem.films
+    .map((film, at) => ({ film, at }))
+    .sort(
+      (a, b) => b.film.widthMm * b.film.heightMm - a.film.widthMm * a.film.heightMm || a.at - b.at,
+    )
+  const sorted = { ...problem, films: order.map(({ film }) => film) }
+  const relief = bestOf(sorted, 'relief')
+  const scale = bestOf(sorted, 'scale')
+  const films: PlacedFilm[] = []
+  for (const [index, { at }] of order.entries()) {
+    const placed = relief.films[index]
+    if (placed !== undefined) films[at] = placed
+  }
+  const worst = worstOf(problem, films)
+  return {
+    verdict: worst.shortMm <= KEPT_MM ? 'fits' : 'does not fit',
+    films,
+    worst: { ...worst, shortMm: worst.shortMm <= KEPT_MM ? 0 : worst.shortMm },
+    smallestFrame: {
+      insideWidthMm: problem.frame.insideWidthMm * scale.value * (1 + ROUNDED_UP),
+      insideHeightMm: problem.frame.insideHeightMm * scale.value * (1 + ROUNDED_UP),
+    },
+    proved: relief.proved && scale.proved,
+  }
+}
+
+type Laid = Readonly<{ films: readonly PlacedFilm[]; value: number; proved: boolean }>
+
+function bestOf(problem: PlacementProblem, goal: Goal): Laid {
+  const bounds = boundsOf(problem, goal)
+  const rows = inRows(problem, { goal, ...bounds })
+  const known = (rows?.value ?? bounds.high) + HARDLY
+  const found: Found =
+    problem.films.length > MOST_SEARCHED
+      ? { plan: null, value: known, proved: false }
+      : searched(problem, { goal, known, low: bounds.low })
+  if (found.plan === null) {
+    return { films: rows?.films ?? [], value: known, proved: found.proved }
+  }
+  return { films: inTheMiddle(problem, found.plan, { goal, value: found.value }), ...found }
+}
+
+/** No value below `low` can be; at `high` all films have room in one row. */
+function boundsOf(problem: PlacementProblem, goal: Goal): Readonly<{ low: number; high: number }> {
+  const { frame, films, clearance, keepOut } = problem
+  const { insideWidthMm, insideHeightMm } = frame
+  const longest = films.reduce((sum, { widthMm, heightMm }) => sum + Math.max(widthMm, heightMm), 0)
+  const beyond = keepOut.reduce(
+    (most, box) => Math.max(most, box.xMm + box.widthMm, box.yMm + box.heightMm),
+    0,
+  )
+  const row = longest + beyond + 2 * clearance.frameMm + films.length * clearance.betweenMm
+  const isScale = goal === 'scale'
+  const high = isScale ? (1.001 * row) / Math.min(insideWidthMm, insideHeightMm) : row + 1
+  let [low, enough] = [isScale ? 0 : -Math.max(insideWidthMm, insideHeightMm), high]
+  for (let halving = 0; halving < HALVINGS; halving++) {
+    const value = (low + enough) / 2
+    if (mayHold(problem, { goal, value })) enough = value
+    else low = value
+  }
+  return { low, high }
+}
+
+const HALVINGS = 50
+
+/**
+ * Whether the frame is large enough for each film by itself, and for the area of all, each with
+ * half of the gap around it: round at its corners.
+ */
+function mayHold(
+  { frame, films, clearance }: PlacementProblem,
+  { goal, value }: Readonly<{ goal: Goal; value: number }>,
+): boolean {
+  const scale = goal === 'scale' ? value : 1
+  const relief = goal === 'relief' ? value : 0
+  const between = Math.max(0, clearance.betweenMm - relief)
+  const across = frame.insideWidthMm * scale - 2 * (clearance.frameMm - relief)
+  const down = frame.insideHeightMm * scale - 2 * (clearance.frameMm - relief)
+  const fits = (width: number, height: number): boolean => width <= across && height <= down
+  const each = films.every(
+    ({ widthMm, heightMm, turn }) =>
+      fits(widthMm, heightMm) || (turn === 'quarter' && fits(heightMm, widthMm)),
+  )
+  if (!each) return false
+  const area = films.reduce(
+    (sum, { widthMm, heightMm }) =>
+      sum + widthMm * heightMm + between * (widthMm + heightMm) + (Math.PI / 4) * between ** 2,
+    0,
+  )
+  return area <= (across + between) * (down + between)
+}
+
+/** Halfway between as early and as late as can be, along both axes: that keeps every rule too. */
+function inTheMiddle(
+  problem: PlacementProblem,
+  plan: Plan,
+  at: Readonly<{ goal: Goal; value: number }>,
+): readonly PlacedFilm[] {
+  const spans = planSpans(problem, plan, at)
+  if (spans === null) throw new RangeError('placement: a plan that was found does not hold')
+  const { x, y } = spans
+  const middle = ({ earliest, latest }: typeof x, film: number): number =>
+    ((earliest[film] ?? 0) + (latest[film] ?? 0)) / 2
+  return problem.films.map(({ name }, film) => ({
+    name,
+    xMm: middle(x, film),
+    yMm: middle(y, film),
+    turned: plan.turned[film] ?? false,
+  }))
+}
+
+function worstOf(
+  { frame, films, clearance, keepOut }: PlacementProblem,
+  placed: readonly PlacedFilm[],
+): Readonly<{ rule: Rule; shortMm: number }> {
+  const boxes = placed.map(({ xMm, yMm, turned }, at): Box => {
+    const { widthMm, heightMm } = films[at] ?? { widthMm: 0, heightMm: 0 }
+    return turned
+      ? { xMm, yMm, widthMm: heightMm, heightMm: widthMm }
+      : { xMm, yMm, widthMm, heightMm }
+  })
+  const short = new Map<Rule, number>()
+  const note = (rule: Rule, shortMm: number): void => {
+    short.set(rule, Math.max(short.get(rule) ?? Number.NEGATIVE_INFINITY, shortMm))
+  }
+  for (const [at, box] of boxes.entries()) {
+    const { xMm, yMm, widthMm, heightMm } = box
+    const nearest = Math.min(
+      xMm,
+      yMm,
+      frame.insideWidthMm - xMm - widthMm,
+      frame.insideHeightMm - yMm - heightMm,
+    )
+    note('clearance to the frame', clearance.frameMm - nearest)
+    for (const other of boxes.slice(at + 1)) {
+      note('clearance between films', clearance.betweenMm - distance(box, other))
+    }
+    for (const kept of keepOut) note('keep-out', -distance(box, kept))
+  }
+  return [...short]
+    .map(([rule, shortMm]) => ({ rule, shortMm }))
+    .reduce((worst, each) => (each.shortMm > worst.shortMm + 1e-7 ? each : worst))
+}
+
+/** The shortest way between two boxes; below 0 by how far one reaches into the other. */
+export function distance(a: Box, b: Box): number {
+  const across = Math.max(b.xMm - a.xMm - a.widthMm, a.xMm - b.xMm - b.widthMm)
+  const down = Math.max(b.yMm - a.yMm - a.heightMm, a.yMm - b.yMm - b.heightMm)
+  if (across > 0 && down > 0) return Math.hypot(across, down)
+  return Math.max(across, down)
+}

@@ -1,0 +1,96 @@
+import { Failure } from '../core/failure.ts'
+import {
+  type Box,
+  CLEARANCE,
+  type FilmToPlace,
+  LENGTH,
+  MOST_FILMS,
+  MOST_KEEP_OUTS,
+  type PlacementProblem,
+} from '../core/placement/problem.ts'
+import type { Range } from '../core/units/range.ts'
+import { valueOfJson } from './jsonText.ts'
+import { type Section, sectionOf } from './section.ts'
+
+/** Common practice about 150 mm, no source: off-contact is why. */
+const USUAL_CLEARANCE_MM = 150
+const LONGEST_NAME = 80
+const NAMED = 'the placement'
+const PLACE: Range = { name: 'place', low: -20_000, high: 20_000, unit: 'mm' }
+
+/**
+ * Reads the text of a placement: a frame, films, what is kept clear.
+ *
+ * @throws Failure for what is no JSON, an unknown or missing key, a value out of its range; the field
+ * is the key with its place, like `films[0].widthMm`
+ */
+export function placementFromJson(text: string): PlacementProblem {
+  const top = sectionOf(valueOfJson(text, { named: 'The placement' }), { named: NAMED })
+  top.allow(['frame', 'films', 'clearance', 'keepOut'])
+  if (!top.has('frame'))
+    throw top.refusal('frame', 'must be an object with insideWidthMm and insideHeightMm')
+  const frame = top.inner('frame')
+  frame.allow(['insideWidthMm', 'insideHeightMm'])
+  const clearance = top.inner('clearance')
+  clearance.allow(['frameMm', 'betweenMm'])
+  const kept = (key: string): number =>
+    clearance.number(key, { range: CLEARANCE, absent: USUAL_CLEARANCE_MM })
+  return {
+    frame: {
+      insideWidthMm: needed(frame, 'insideWidthMm'),
+      insideHeightMm: needed(frame, 'insideHeightMm'),
+    },
+    films: listOf(top, 'films', { least: 1, most: MOST_FILMS }).map(filmFrom),
+    clearance: { frameMm: kept('frameMm'), betweenMm: kept('betweenMm') },
+    keepOut: top.has('keepOut')
+      ? listOf(top, 'keepOut', { least: 0, most: MOST_KEEP_OUTS }).map(boxFrom)
+      : [],
+  }
+}
+
+function filmFrom(value: unknown, at: number): FilmToPlace {
+  const film = sectionOf(value, { named: NAMED, path: `films[${at}]` })
+  film.allow(['name', 'widthMm', 'heightMm', 'turn'])
+  const name = film.has('name') ? film.raw('name') : `film ${at + 1}`
+  if (typeof name !== 'string' || name.trim() === '' || name.length > LONGEST_NAME) {
+    throw film.refusal('name', `must be a name of at most ${LONGEST_NAME} letters`)
+  }
+  return {
+    name,
+    widthMm: needed(film, 'widthMm'),
+    heightMm: needed(film, 'heightMm'),
+    turn: film.word('turn', ['fixed', 'quarter']),
+  }
+}
+
+function boxFrom(value: unknown, at: number): Box {
+  const box = sectionOf(value, { named: NAMED, path: `keepOut[${at}]` })
+  box.allow(['xMm', 'yMm', 'widthMm', 'heightMm'])
+  const place = (key: string): number => {
+    if (!box.has(key)) throw box.refusal(key, 'must be a place in mm from the inside top left')
+    return box.number(key, { range: PLACE, absent: 0 })
+  }
+  return {
+    xMm: place('xMm'),
+    yMm: place('yMm'),
+    widthMm: needed(box, 'widthMm'),
+    heightMm: needed(box, 'heightMm'),
+  }
+}
+
+function needed(section: Section, key: string): number {
+  if (!section.has(key)) throw section.refusal(key, 'must be a length in mm, like 420')
+  return section.number(key, { range: LENGTH, absent: 420 })
+}
+
+function listOf(
+  section: Section,
+  key: string,
+  { least, most }: Readonly<{ least: number; most: number }>,
+): readonly unknown[] {
+  const list = section.raw(key)
+  if (!Array.isArray(list)) throw section.refusal(key, 'must be a list in brackets')
+  if (list.length >= least && list.length <= most) return list as readonly unknown[]
+  const message = `The placement has ${list.length} ${key}: from ${least} to ${most} can be laid out.`
+  throw new Failure('wrong input', message, { field: key })
+}
