@@ -167,4 +167,3 @@ export type StepList = z.infer<typeof stepList>
 export const newStepList = z
   .object({ unit: z.string().max(80).optional(), list: z.array(entry).max(40).nullable() })
   .strict()
-export type NewStepList = z.infer<typeof newStepList>

@@ -47,7 +47,7 @@ export async function takeBackLayerEvent(
 ): Promise<void> {
   const row = await database
     .updateTable('layerEvent')
-    .set(({ fn, val }) => ({ takenBackAt: fn.coalesce('takenBackAt', val(at)) }))
+    .set((row) => ({ takenBackAt: row.fn.coalesce('takenBackAt', row.val(at)) }))
     .where('id', '=', id)
     .where('layerId', 'in', (inner) =>
       inner.selectFrom('layer').select('layer.id').where('layer.ticketId', '=', ticketId),

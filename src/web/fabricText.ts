@@ -22,6 +22,6 @@ export function fabricChoices(
   return choices.map(({ name, about, ...choice }) => ({
     ...choice,
     name: fabricText(name, units),
-    about: about == null ? null : fabricText(about, units),
+    about: typeof about === 'string' ? fabricText(about, units) : null,
   }))
 }

@@ -36,7 +36,7 @@ test('the demo ticket stands with its two layers, and says what is next', async 
   expect(tickets).toMatchObject([
     { code: 'K4', name: 'Kettle and three pears', editionCount: 20, next: { ink: 'black' } },
   ])
-  const [{ id = '' } = {}] = tickets
+  const id = tickets[0]?.id ?? ''
   const whole = ticket.parse(await (await shop.ask(ticketPath(id))).json())
   expect(whole.layers.map(({ shortName }) => shortName)).toHaveLength(2)
   expect(whole.layers[0]).toMatchObject({ at: null, pulled: 23, good: 22 })
@@ -80,7 +80,7 @@ test('a ticket goes from its artwork to a closed edition, and every number agree
   await acted(id, { kind: 'done', key: key(), layer: second, station: 'water' })
   await acted(id, { kind: 'pulled', key: key(), layer: second, sheets: 6 })
   const counted = await acted(id, { kind: 'pulled', key: key(), layer: second, sheets: 1 })
-  const [{ id: entry = '' } = {}] = counted.log
+  const entry = counted.log[0]?.id ?? ''
   await acted(id, { kind: 'take back', entry })
   const crease = { key: key(), layer: second, sheets: 1, why: 'a crease' }
   const spoiled = await acted(id, { kind: 'spoiled', ...crease })
@@ -107,7 +107,7 @@ test('a ticket goes from its artwork to a closed edition, and every number agree
 })
 
 test('a film that is read brings its layer to the screen', async () => {
-  const [{ id = '' } = {}] = (await list()).tickets.filter(({ code }) => code === 'N1')
+  const id = (await list()).tickets.find(({ code }) => code === 'N1')?.id ?? ''
   const black = (await list()).inks.find(({ name }) => name === 'black')
   const added = await acted(id, { kind: 'layer', ink: black?.id ?? '' })
   const third = added.layers[2]

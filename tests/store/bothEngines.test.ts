@@ -13,6 +13,7 @@ import { jobSuite } from './suites/jobs.ts'
 import { migrationSuite } from './suites/migrations.ts'
 import { recordSuite } from './suites/records.ts'
 import { runSuite } from './suites/runs.ts'
+import { ticketSuite } from './suites/tickets.ts'
 import { transactionSuite } from './suites/transactions.ts'
 import { workSuite } from './suites/work.ts'
 
@@ -55,6 +56,7 @@ describe.each(['embedded', 'server'] as const)('%s', (kind) => {
   const bench: Bench = { kind, shop: () => shop, another }
   describe('records', () => recordSuite(bench))
   describe('work', () => workSuite(bench))
+  describe('tickets', () => ticketSuite(bench))
   describe('runs', () => runSuite(bench))
   describe('constraints', () => constraintSuite(bench))
   describe('transactions', () => transactionSuite(bench))

@@ -73,7 +73,7 @@ export const TICKET_WORDS = {
     screen: (name: string): string => `${ink(name)}’s screen is coated and dry`,
     light: (name: string): string => `Take ${name} to the light`,
     water: (name: string): string => `Is ${name}’s screen open?`,
-    print: (_: string): string => 'One more pulled',
+    print: () => 'One more pulled',
     reclaim: (name: string): string => `${ink(name)}’s screen is reclaimed`,
   } satisfies Readonly<Record<StationName, (name: string) => string>>,
   /** That a station is done, where the act leads elsewhere. */
