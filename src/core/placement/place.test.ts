@@ -79,7 +79,7 @@ describe('films on a screen', () => {
     expect(xMm + 180 <= 340 || xMm >= 360).toBe(true)
   })
 
-  test('what six films want is proved, and five hundred have an answer', () => {
+  test('what four films want is proved, six are laid, and five hundred have an answer', () => {
     const six = [
       film(200, 150),
       film(180, 240),
@@ -92,6 +92,10 @@ describe('films on a screen', () => {
       problem([1100, 1000], six, { clearance: { frameMm: 60, betweenMm: 40 } }),
     )
     expect(some.verdict).toBe('fits')
+    const four = placeFilms(
+      problem([480, 470], six.slice(0, 4), { clearance: { frameMm: 20, betweenMm: 20 } }),
+    )
+    expect(four.proved).toBe(true)
     const many = Array.from({ length: 500 }, (_, at) =>
       film(20 + (at % 7), 30 + (at % 5), 'quarter'),
     )
@@ -100,6 +104,17 @@ describe('films on a screen', () => {
     )
     expect(all).toMatchObject({ verdict: 'fits', proved: false })
   })
+})
+
+test('a sheet that was cut into five is laid together again, to the millimetre', () => {
+  // 300 by 200: a strip of 120 at the left cut at 70, the rest cut at 110 down and at 60 across.
+  const pieces = [film(120, 70), film(120, 130), film(180, 110), film(60, 90), film(120, 90)]
+  const none = { clearance: { frameMm: 0, betweenMm: 0 } }
+  expect(placeFilms(problem([300, 200], pieces, none))).toMatchObject({
+    verdict: 'fits',
+    proved: true,
+  })
+  expect(placeFilms(problem([299, 200], pieces, none)).verdict).toBe('does not fit')
 })
 
 const small = fc.record({
@@ -139,6 +154,9 @@ test('invariant: what is said to fit keeps every rule, and the smallest frame do
       expect(verdict).toBe(Math.max(...misses) <= 1e-6 ? 'fits' : 'does not fit')
       if (verdict === 'does not fit') expect(worst.shortMm).toBeCloseTo(Math.max(...misses), 5)
       expect(placeFilms({ ...asked, frame: smallestFrame }).verdict).toBe('fits')
+      const { insideWidthMm, insideHeightMm } = smallestFrame
+      const wider = { insideWidthMm: insideWidthMm + 7, insideHeightMm }
+      expect(placeFilms({ ...asked, frame: wider }).verdict).toBe('fits')
     }),
     { numRuns: 40 },
   )

@@ -19,7 +19,10 @@ export type Placement = Readonly<{
   worst: Readonly<{ rule: Rule; shortMm: number }>
   /** Of the given proportion, the least in which all rules are kept. */
   smallestFrame: InsideFrame
-  /** That no arrangement does better; false where there were too many films to try all. */
+  /**
+   * That the verdict, what is missed and the smallest frame are the best there are; false where
+   * there were too many arrangements to try all.
+   */
   proved: boolean
 }>
 

@@ -71,18 +71,20 @@ export function planSpans(
   return y === null ? null : { x, y }
 }
 
-const HALVINGS = 60
+/** Of the way from a bound to the value. */
+const HALVINGS = { rough: 24, fine: 60 } as const
 
 /** The least value of the goal that a plan allows, to a rounding; `high` must do. */
 export function leastFor(
   problem: PlacementProblem,
   plan: Plan,
   { goal, low, high }: Readonly<{ goal: Goal; low: number; high: number }>,
+  halvings: number = HALVINGS.fine,
 ): number {
   let [less, enough] = [low, high]
   for (
     let halving = 0;
-    halving < HALVINGS && enough - less > 1e-10 * (1 + Math.abs(enough));
+    halving < halvings && enough - less > 1e-10 * (1 + Math.abs(enough));
     halving++
   ) {
     const value = (less + enough) / 2
@@ -93,14 +95,22 @@ export function leastFor(
 }
 
 const FIRST_LEAN_DEG = 22.5
-const LEAST_STEP_DEG = 1e-7
+const LEAST_STEP_DEG = { rough: 0.05, fine: 1e-7 } as const
 
-/** A plan with slants, each leaning as serves the goal best; no plan where none does at `high`. */
+/** A plan with slants, and what it reaches; no plan where it is no better than `high`. */
+export type Leaned = Readonly<{
+  plan: Plan | null
+  value: number
+  /** Times that places were worked out. */
+  steps: number
+}>
+
+/** A plan with slants, each leaning as serves the goal best: roughly, and to the end where it pays. */
 export function leaned(
   problem: PlacementProblem,
   plan: Plan,
   bounds: Readonly<{ goal: Goal; low: number; high: number }>,
-): Readonly<{ plan: Plan | null; value: number; steps: number }> {
+): Leaned {
   const slanted = plan.pairs.flatMap(({ side }, at) => (side.includes(' ') ? [at] : []))
   const leaning = (leans: readonly number[]): Plan => ({
     ...plan,
@@ -109,32 +119,44 @@ export function leaned(
       return index < 0 ? pair : { ...pair, slantDeg: leans[index] ?? FIRST_LEAN_DEG }
     }),
   })
-  const roomy = { ...bounds, high: bounds.high + 10 * (Math.abs(bounds.high) + 1000) }
+  const { goal, low, high } = bounds
+  const roomy = high + 0.2 * Math.abs(high) + (goal === 'relief' ? 100 : 0)
   let steps = 0
-  const valueOf = (leans: readonly number[]): number => {
-    steps += HALVINGS
+  const valueOf = (leans: readonly number[], how: keyof typeof HALVINGS): number => {
     const tried = leaning(leans)
-    if (planSpans(problem, tried, { goal: bounds.goal, value: roomy.high }) === null) {
-      return Number.POSITIVE_INFINITY
-    }
-    return leastFor(problem, tried, roomy)
+    steps += 1
+    if (planSpans(problem, tried, { goal, value: roomy }) === null) return Number.POSITIVE_INFINITY
+    steps += HALVINGS[how]
+    return leastFor(problem, tried, { goal, low, high: roomy }, HALVINGS[how])
   }
   let leans: readonly number[] = slanted.map(() => FIRST_LEAN_DEG)
-  let value = valueOf(leans)
-  for (let step = FIRST_LEAN_DEG; step > LEAST_STEP_DEG; ) {
-    let better = false
-    for (const at of slanted.keys()) {
-      for (const way of [step, -step]) {
-        const lean = (leans[at] ?? 0) + way
-        if (lean < 0 || lean > 45) continue
-        const tried = leans.map((old, index) => (index === at ? lean : old))
-        const found = valueOf(tried)
-        if (found < value - 1e-12) {
-          ;[leans, value, better] = [tried, found, true]
-        }
-      }
+  let value = valueOf(leans, 'rough')
+  for (const how of ['rough', 'fine'] as const) {
+    const step = how === 'rough' ? FIRST_LEAN_DEG : 2 * LEAST_STEP_DEG.rough
+    const hardly = how === 'rough' ? 1e-4 * (1 + Math.abs(value)) : 1e-12
+    if (how === 'fine') {
+      // A rough value far from what is known already cannot be mended by a twentieth of a degree.
+      if (value > high + 0.01 * (1 + Math.abs(high))) break
+      value = valueOf(leans, how)
     }
-    if (!better) step /= 2
+    for (let lean = step; lean > LEAST_STEP_DEG[how]; ) {
+      const better = [...slanted.keys()]
+        .flatMap((at) => [lean, -lean].map((by) => moved(leans, at, by)))
+        .find((tried) => {
+          if (tried === null) return false
+          const found = valueOf(tried, how)
+          if (found >= value - hardly) return false
+          value = found
+          return true
+        })
+      if (better === undefined || better === null) lean /= 2
+      else leans = better
+    }
   }
-  return { plan: value < bounds.high ? leaning(leans) : null, value, steps }
+  return { plan: value < high ? leaning(leans) : null, value, steps }
+}
+
+function moved(leans: readonly number[], at: number, byDeg: number): readonly number[] | null {
+  const lean = (leans[at] ?? 0) + byDeg
+  return lean < 0 || lean > 45 ? null : leans.map((old, index) => (index === at ? lean : old))
 }

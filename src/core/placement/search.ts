@@ -1,20 +1,16 @@
-import {
-  type Goal,
-  leaned,
-  leastFor,
-  type OffBox,
-  type Pair,
-  type Plan,
-  planSpans,
-} from './plan.ts'
+import { growing } from './growing.ts'
+import { type Goal, leaned, leastFor, type OffBox, type Pair, type Plan } from './plan.ts'
 import type { PlacementProblem } from './problem.ts'
 import { axisSides, type Side, SLANTED, STRAIGHT } from './sides.ts'
 
 /** The best plan that was found, and whether it was shown that none is better. */
 export type Found = Readonly<{ plan: Plan | null; value: number; proved: boolean }>
 
-/** Times that places are worked out in one search. */
-const MOST_STEPS = 60_000
+/** Times that places are worked out in one search; of a whole plan anew, each counts for more. */
+const MOST_STEPS = 400_000
+const STEPS_A_WHOLE_PLAN = 8
+/** Where all rules are kept already, a better place is a wish: worth so many. */
+const MOST_STEPS_OF_A_WISH = 60_000
 /** What is no better than this share of a millimetre, or of the frame, is as good. */
 const AS_GOOD: Readonly<Record<Goal, number>> = { relief: 1e-6, scale: 1e-9 }
 
@@ -65,10 +61,13 @@ function searchedBy(
   const pairs: Pair[] = []
   const offBoxes: OffBox[] = []
   const now = (): Plan => ({ turned: [...turned], pairs: [...pairs], offBoxes: [...offBoxes] })
+  const isKept = (): boolean => goal === 'relief' && best.value <= 0
+  const mostSteps = (): number => (isKept() ? MOST_STEPS_OF_A_WISH : MOST_STEPS)
+  const grown = growing(problem, goal)
   const mayBeBetter = (): boolean => {
     steps += 1
     const value = best.value - AS_GOOD[goal]
-    return value > low && planSpans(problem, { turned, pairs, offBoxes }, { goal, value }) !== null
+    return value > low && grown.mayReach(value)
   }
 
   const settle = (): void => {
@@ -79,18 +78,20 @@ function searchedBy(
       return
     }
     const found = leaned(problem, plan, bounds)
-    steps += found.steps
+    steps += STEPS_A_WHOLE_PLAN * found.steps
     if (found.plan !== null) best = found
   }
 
   /** Keeps film `film` off everything from `against` on: the films before it, then the boxes. */
   const apart = (film: number, against: number): void => {
-    if (steps > MOST_STEPS) return
+    if (steps > mostSteps()) return
     if (against < film) {
       for (const side of sides) {
         if (isMirrored(problem, { turned, one: against, other: film, side })) continue
         pairs.push({ one: against, other: film, side, slantDeg: null })
+        grown.pair(against, film, side)
         if (mayBeBetter()) apart(film, against + 1)
+        grown.back()
         pairs.pop()
       }
       return
@@ -99,7 +100,9 @@ function searchedBy(
     if (box < keepOut.length) {
       for (const side of STRAIGHT) {
         offBoxes.push({ film, box, side })
+        grown.offBox(film, box, side)
         if (mayBeBetter()) apart(film, against + 1)
+        grown.back()
         offBoxes.pop()
       }
       return
@@ -112,13 +115,15 @@ function searchedBy(
     const { turn, widthMm, heightMm } = films[film] ?? { turn: 'fixed', widthMm: 0, heightMm: 0 }
     for (const isTurned of turn === 'quarter' && widthMm !== heightMm ? [false, true] : [false]) {
       turned.push(isTurned)
+      grown.film(isTurned)
       if (mayBeBetter()) apart(film, 0)
+      grown.back()
       turned.pop()
     }
   }
 
   next(0)
-  return { ...best, proved: steps <= MOST_STEPS }
+  return { ...best, proved: isKept() || steps <= MOST_STEPS }
 }
 
 /** Of two films that are the same the first is never the one to the right. */
