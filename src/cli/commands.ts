@@ -15,6 +15,7 @@ import { moire } from './commands/moire.ts'
 import { place } from './commands/place.ts'
 import { read } from './commands/read.ts'
 import { restore } from './commands/restore.ts'
+import { session } from './commands/session.ts'
 import { start } from './commands/start.ts'
 import { strip } from './commands/strip.ts'
 import { wedge } from './commands/wedge.ts'
@@ -33,6 +34,7 @@ const COMPUTING: readonly Command[] = [
   read,
   inspect,
   place,
+  session,
 ]
 
 const WORKING: readonly Command[] = [

@@ -138,7 +138,7 @@ test('invariant: the ring sits on the weakest of twelve bars lying anyhow, which
       })
       chosen.add(ranked[0].at)
     }),
-    { seed: 815, numRuns: 8 },
+    { seed: 815, numRuns: 4 },
   )
   expect(chosen.size).toBeGreaterThan(3)
 })

@@ -18,6 +18,7 @@ const CONTRACT = [
   'read',
   'inspect',
   'place',
+  'session',
   'start',
   'backup',
   'restore',

@@ -9,6 +9,7 @@ export default defineConfig({
       'tests/store/crash/kills.test.ts',
       'tests/store/powerCut/powerCut.test.ts',
       'tests/photos/*.test.ts',
+      'tests/pages/filmUpload.test.ts',
     ],
     env: { THOROUGH: 'yes' },
     reporters: ['default', './tests/closingLine.ts'],

@@ -6,6 +6,7 @@ import type { FilmList } from '../../src/api/films.ts'
 import { PATHS } from '../../src/api/paths.ts'
 import { badFilms, goodFilm } from '../server/badFilms.ts'
 import { asJson, opened, PENCIL, postJson, until } from '../server/shopRoom.ts'
+import { THOROUGH } from '../thorough.testing.ts'
 import { LAPTOP, lowTargets, PHONE, violations } from './access.testing.ts'
 import { openBrowser } from './browser.testing.ts'
 import { PAINTED, settledInks } from './filmPage.testing.ts'
@@ -156,7 +157,7 @@ describe('Stop', () => {
   })
 })
 
-test(
+test.runIf(THOROUGH)(
   'power cuts while a film is read: each page says so, and comes to its end by itself',
   async () => {
     await upload()

@@ -113,7 +113,7 @@ const STATES: readonly State[] = [
     path: '/?place=300,120',
     set: { countsIn: 'seconds' },
     waitFor: '.glass-small',
-    act: press('Why?', 'Take it to the bench'),
+    act: press('Why?'),
   },
   {
     name: 'a wedge that lay elsewhere on the glass',
