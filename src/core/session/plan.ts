@@ -40,9 +40,8 @@ export function sessionPlan(problem: SessionProblem): SessionPlan {
   expectSession(problem)
   const bound = finishBound(problem)
   const isBest = ({ finishMin }: Laid): boolean => finishMin <= bound + SLACK_MIN
-  let [best, ...others] = firstOrders(problem).map((order) => laid(problem, order))
-  if (best === undefined) throw new RangeError('session: there is no order')
-  for (const other of others) if (isBetter(other, best)) best = other
+  const firsts = firstOrders(problem).map((order) => laid(problem, order))
+  let best = firsts.reduce((least, other) => (isBetter(other, least) ? other : least))
   let orders = 0
   for (let moved = true; moved && !isBest(best) && orders < MOST_ORDERS; ) {
     moved = false
