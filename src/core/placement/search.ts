@@ -34,13 +34,7 @@ export function searched(
     sides: STRAIGHT,
   })
   if (problem.films.length < 2 || problem.clearance.betweenMm === 0) return straight
-  const all = searchedBy(problem, {
-    goal,
-    low,
-    best: straight,
-    sides: [...STRAIGHT, ...SLANTED],
-  })
-  return all
+  return searchedBy(problem, { goal, low, best: straight, sides: [...STRAIGHT, ...SLANTED] })
 }
 
 type Best = Readonly<{ plan: Plan | null; value: number }>

@@ -117,7 +117,7 @@ test('invariant: what is proved is the least that all orders of all stations rea
     ({ stations, people }) =>
       stations.length * people.reduce((sum, { screens }) => sum + screens, 0) <= 6,
   )
-  let proved = 0
+  let reached = 0
   fc.assert(
     fc.property(tiny, (drawn) => {
       const problem = asProblem(drawn, { lags: false })
@@ -126,11 +126,11 @@ test('invariant: what is proved is the least that all orders of all stations rea
       expect(finishBound(problem)).toBeLessThanOrEqual(least + 1e-9)
       expect(plan.finishMin).toBeGreaterThanOrEqual(least - 1e-9)
       if (plan.proved) expect(plan.finishMin).toBe(least)
-      proved += plan.finishMin === least ? 1 : 0
+      reached += plan.finishMin === least ? 1 : 0
     }),
-    { numRuns: 100 },
+    { numRuns: 100, seed: 11 },
   )
-  expect(proved).toBeGreaterThanOrEqual(95)
+  expect(reached).toBeGreaterThanOrEqual(95)
 })
 
 /** Every order in which single stations can be taken up, each as early as then is possible. */
