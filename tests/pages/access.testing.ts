@@ -1,5 +1,7 @@
 import { createRequire } from 'node:module'
 import type { Page } from 'playwright-core'
+import { expect } from 'vitest'
+import { THOROUGH } from '../thorough.testing.ts'
 
 const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js')
 
@@ -16,6 +18,21 @@ export const WIDTHS = [
   ['200 %', { width: 720, height: 450 }],
   ['laptop', LAPTOP.viewport],
 ] as const
+
+const DAY = ['light', 'paper'] as const
+const NIGHT = ['dark', 'night'] as const
+/** Each size and each scheme once; `npm run test:long` looks at all four pairs. */
+const LOOKS = THOROUGH
+  ? ([
+      [LAPTOP, DAY],
+      [LAPTOP, NIGHT],
+      [PHONE, DAY],
+      [PHONE, NIGHT],
+    ] as const)
+  : ([
+      [LAPTOP, NIGHT],
+      [PHONE, DAY],
+    ] as const)
 
 type Violation = Readonly<{
   id: string
@@ -59,4 +76,19 @@ export function lowTargets(page: Page): Promise<readonly string[]> {
       .filter(({ box }) => box.width > 0 && (box.height < 47.5 || box.width < 24))
       .map(({ element, box }) => `${element.outerHTML.slice(0, 80)} ${box.width}x${box.height}`),
   )
+}
+
+/** Nothing scrolls sideways at any width, what one presses is 48 px high, and axe finds nothing. */
+export async function expectAccess(page: Page): Promise<void> {
+  for (const [name, viewport] of WIDTHS) {
+    await page.setViewportSize(viewport)
+    expect([name, await beyondPx(page)]).toEqual([name, 0])
+    expect([name, await lowTargets(page)]).toEqual([name, []])
+  }
+  for (const [{ viewport }, [colorScheme, scheme]] of LOOKS) {
+    await page.setViewportSize(viewport)
+    await page.emulateMedia({ colorScheme })
+    await page.waitForSelector(`html[data-scheme=${scheme}]`)
+    expect([viewport.width, scheme, await violations(page)]).toEqual([viewport.width, scheme, []])
+  }
 }

@@ -1,14 +1,9 @@
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { beyondPx, LAPTOP, lowTargets, PHONE, violations, WIDTHS } from './access.testing.ts'
+import { expectAccess, PHONE, violations } from './access.testing.ts'
 import { openBrowser } from './browser.testing.ts'
 import { CALM, type Fixture, type FixtureState, serveFixture } from './fixtureApi.testing.ts'
 import { calmTests } from './testsFixture.testing.ts'
-
-const SCHEMES = [
-  ['light', 'paper'],
-  ['dark', 'night'],
-] as const
 
 type State = Readonly<{
   name: string
@@ -216,19 +211,7 @@ async function open(
 describe.each(STATES)('$name', (state) => {
   test('oracle axe: nothing is found on a phone and a laptop, by day and by night; nothing scrolls sideways, and what one presses is 48 px high', async () => {
     const page = await open(state, { ...PHONE, bypassCSP: true, reducedMotion: 'reduce' })
-    for (const [name, viewport] of WIDTHS) {
-      await page.setViewportSize(viewport)
-      expect([name, await beyondPx(page)]).toEqual([name, 0])
-      expect([name, await lowTargets(page)]).toEqual([name, []])
-    }
-    for (const { viewport } of [LAPTOP, PHONE]) {
-      await page.setViewportSize(viewport)
-      for (const [colorScheme, scheme] of SCHEMES) {
-        await page.emulateMedia({ colorScheme })
-        await page.waitForSelector(`html[data-scheme=${scheme}]`)
-        expect([scheme, await violations(page)]).toEqual([scheme, []])
-      }
-    }
+    await expectAccess(page)
     await page.context().close()
   })
 })
