@@ -88,6 +88,18 @@ export async function openJobs(database: Database): Promise<readonly Job[]> {
     .execute()
 }
 
+/** The newest work under a key, finished or not; null where there never was any. */
+export async function newestJob(database: Database, workKey: string): Promise<Job | null> {
+  const row = await database
+    .selectFrom('job')
+    .selectAll()
+    .where('workKey', '=', workKey)
+    .orderBy('id', 'desc')
+    .limit(1)
+    .executeTakeFirst()
+  return row ?? null
+}
+
 /** Asks a job to stop: at once when it waits, else at its next word. @throws Failure 'not found' */
 export async function cancelJob(database: Database, id: string, { at }: At): Promise<Job> {
   const row = await database

@@ -1,4 +1,5 @@
 import type { ColumnType } from 'kysely'
+import type { Artwork, ArtworkFilm } from '../artworks.ts'
 import type { Base } from '../bases.ts'
 import type { BlobRecord } from '../blobs/blobRecord.ts'
 import type { Coating } from '../coatings.ts'
@@ -7,6 +8,7 @@ import type { Evening } from '../evenings.ts'
 import type { EvennessSurvey, EvennessWedge } from '../evenness.ts'
 import type { Exposure } from '../exposures.ts'
 import type { Fabric } from '../fabrics.ts'
+import type { QueuedFilm } from '../filmQueue.ts'
 import type { Film } from '../films.ts'
 import type { Forecast } from '../forecasts.ts'
 import type { Frame } from '../frames.ts'
@@ -20,8 +22,11 @@ import type { Photo } from '../photos.ts'
 import type { Band, Reading } from '../readings.ts'
 import type { CalibrationReference } from '../references.ts'
 import type { Run, RunEventRecord, StepList } from '../runs.ts'
+import type { ScreenEvent } from '../screenEvents.ts'
 import type { Screen } from '../screens.ts'
+import type { Credential, Session } from '../sessions.ts'
 import type { Shop } from '../shop.ts'
+import type { SignOff } from '../signOffs.ts'
 import type { Edition, Layer, Ticket } from '../tickets.ts'
 import type { Lamp, Unit } from '../units.ts'
 import type { UpkeepTask } from '../upkeep.ts'
@@ -36,12 +41,15 @@ type WithJson<Record, Columns extends keyof Record> = Omit<Record, Columns> & {
 
 /** Every table, as the queries see it; the migrations are the law. */
 export interface Tables {
+  readonly artwork: WithJson<Artwork, 'seen' | 'plan' | 'made'>
+  readonly artworkFilm: ArtworkFilm
   readonly band: Band
   readonly base: Base
   readonly batch: Batch
   readonly blob: BlobRecord
   readonly calibrationReference: CalibrationReference
   readonly coating: Coating
+  readonly credential: Credential
   readonly edition: Edition
   readonly emulsion: Emulsion
   readonly evening: WithJson<Evening, 'belief'>
@@ -51,6 +59,7 @@ export interface Tables {
   readonly exposureFilm: Readonly<{ exposureId: string; filmId: string }>
   readonly fabric: Fabric
   readonly film: WithJson<Film, 'marks'>
+  readonly filmQueue: QueuedFilm
   readonly forecast: WithJson<Forecast, 'setup' | 'answer'>
   readonly frame: Frame
   readonly ink: Ink
@@ -66,7 +75,10 @@ export interface Tables {
   readonly run: WithJson<Run, 'about' | 'steps'>
   readonly runEvent: RunEventRecord
   readonly screen: Screen
+  readonly screenEvent: ScreenEvent
+  readonly session: Session
   readonly shop: Shop
+  readonly signOff: SignOff
   readonly stepList: WithJson<StepList, 'entries'>
   readonly ticket: Ticket
   readonly unit: Unit
