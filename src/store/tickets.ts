@@ -24,6 +24,8 @@ export type Layer = Readonly<{
   inkId: string | null
   /** The ticket's code and the ink's initial: H7-K. */
   shortName: string
+  /** The screen that was chosen for it, or that it was exposed on; null: none yet. */
+  screenId: string | null
   createdAt: Date
 }>
 
@@ -68,6 +70,20 @@ export async function addLayer(database: Database, layer: New<Layer>, { at }: At
     .values({ ...layer, id: sortableId(at), createdAt: at })
     .returningAll()
     .executeTakeFirstOrThrow()
+}
+
+/** Which screen a layer has. @throws Failure 'not found' for a layer or a screen that is not there */
+export async function setLayerScreen(
+  database: Database,
+  { layerId, screenId }: Readonly<{ layerId: string; screenId: string | null }>,
+): Promise<void> {
+  const row = await database
+    .updateTable('layer')
+    .set({ screenId })
+    .where('id', '=', layerId)
+    .returning('id')
+    .executeTakeFirst()
+  found(row, 'layer')
 }
 
 /** @throws Failure 'not found' */
