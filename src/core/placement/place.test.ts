@@ -1,7 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { near } from '../units/near.testing.ts'
-import { distance, placeFilms } from './place.ts'
+import { distance } from './boxes.ts'
+import { placeFilms } from './place.ts'
 import type { Box, FilmToPlace, PlacementProblem } from './problem.ts'
 
 const film = (

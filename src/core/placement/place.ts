@@ -1,6 +1,8 @@
+import { onSheet } from './boxes.ts'
+import { checkPlaced, type Rule } from './check.ts'
+import { countedOf } from './counted.ts'
 import { type Goal, type Plan, planSpans } from './plan.ts'
 import {
-  type Box,
   expectProblem,
   type InsideFrame,
   type PlacedFilm,
@@ -8,8 +10,6 @@ import {
 } from './problem.ts'
 import { inRows } from './rows.ts'
 import { type Found, searched } from './search.ts'
-
-export type Rule = 'clearance to the frame' | 'clearance between films' | 'keep-out'
 
 /** Where films lie best, or by how much they miss. */
 export type Placement = Readonly<{
@@ -21,14 +21,14 @@ export type Placement = Readonly<{
   smallestFrame: InsideFrame
   /**
    * That the verdict, what is missed and the smallest frame are the best there are; false where
-   * there were too many arrangements to try all.
+   * there were too many arrangements to try all, or marks leave so much of their sheets clear that
+   * the sheets come first to the frame.
    */
   proved: boolean
 }>
 
 /** Above this number of films arrangements are only tried, not searched through. */
 const MOST_SEARCHED = 8
-const KEPT_MM = 1e-6
 /** Rows are left for a plan that is as good: its films lie in the middle of their room. */
 const HARDLY = 1e-5
 /** The smallest frame is given so much larger than its bound, so that rounding leaves it one. */
@@ -44,8 +44,9 @@ const ROUNDED_UP = 1e-9
  */
 export function placeFilms(problem: PlacementProblem): Placement {
   expectProblem(problem)
-  const order = problem.films
-    .map((film, at) => ({ film, at }))
+  const counted = problem.films.map((film) => countedOf(film, problem))
+  const order = counted
+    .map(({ film, within }, at) => ({ film, within, at }))
     .sort(
       (a, b) => b.film.widthMm * b.film.heightMm - a.film.widthMm * a.film.heightMm || a.at - b.at,
     )
@@ -53,20 +54,24 @@ export function placeFilms(problem: PlacementProblem): Placement {
   const relief = bestOf(sorted, 'relief')
   const scale = bestOf(sorted, 'scale')
   const films: PlacedFilm[] = []
-  for (const [index, { at }] of order.entries()) {
-    const placed = relief.films[index]
-    if (placed !== undefined) films[at] = placed
+  for (const [index, { at, within }] of order.entries()) {
+    const [placed, sheet] = [relief.films[index], problem.films[at]]
+    if (placed === undefined || sheet === undefined) continue
+    const { xMm, yMm } = onSheet(sheet, within, placed.turned)
+    films[at] = { ...placed, xMm: placed.xMm - xMm, yMm: placed.yMm - yMm }
   }
-  const worst = worstOf(problem, films)
+  const { verdict, worst } = checkPlaced(problem, films)
+  const fits = verdict === 'fits'
+  const share = (fits ? Math.min(1, scale.value) : scale.value) * (1 + ROUNDED_UP)
   return {
-    verdict: worst.shortMm <= KEPT_MM ? 'fits' : 'does not fit',
+    verdict,
     films,
-    worst: { ...worst, shortMm: worst.shortMm <= KEPT_MM ? 0 : worst.shortMm },
+    worst: { rule: worst.rule, shortMm: fits ? 0 : worst.shortMm },
     smallestFrame: {
-      insideWidthMm: problem.frame.insideWidthMm * scale.value * (1 + ROUNDED_UP),
-      insideHeightMm: problem.frame.insideHeightMm * scale.value * (1 + ROUNDED_UP),
+      insideWidthMm: problem.frame.insideWidthMm * share,
+      insideHeightMm: problem.frame.insideHeightMm * share,
     },
-    proved: relief.proved && scale.proved,
+    proved: relief.proved && scale.proved && counted.every(({ isExact }) => isExact),
   }
 }
 
@@ -153,45 +158,4 @@ function inTheMiddle(
     yMm: middle(y, film),
     turned: plan.turned[film] ?? false,
   }))
-}
-
-function worstOf(
-  { frame, films, clearance, keepOut }: PlacementProblem,
-  placed: readonly PlacedFilm[],
-): Readonly<{ rule: Rule; shortMm: number }> {
-  const boxes = placed.map(({ xMm, yMm, turned }, at): Box => {
-    const { widthMm, heightMm } = films[at] ?? { widthMm: 0, heightMm: 0 }
-    return turned
-      ? { xMm, yMm, widthMm: heightMm, heightMm: widthMm }
-      : { xMm, yMm, widthMm, heightMm }
-  })
-  const short = new Map<Rule, number>()
-  const note = (rule: Rule, shortMm: number): void => {
-    short.set(rule, Math.max(short.get(rule) ?? Number.NEGATIVE_INFINITY, shortMm))
-  }
-  for (const [at, box] of boxes.entries()) {
-    const { xMm, yMm, widthMm, heightMm } = box
-    const nearest = Math.min(
-      xMm,
-      yMm,
-      frame.insideWidthMm - xMm - widthMm,
-      frame.insideHeightMm - yMm - heightMm,
-    )
-    note('clearance to the frame', clearance.frameMm - nearest)
-    for (const other of boxes.slice(at + 1)) {
-      note('clearance between films', clearance.betweenMm - distance(box, other))
-    }
-    for (const kept of keepOut) note('keep-out', -distance(box, kept))
-  }
-  return [...short]
-    .map(([rule, shortMm]) => ({ rule, shortMm }))
-    .reduce((worst, each) => (each.shortMm > worst.shortMm + 1e-7 ? each : worst))
-}
-
-/** The shortest way between two boxes; below 0 by how far one reaches into the other. */
-export function distance(a: Box, b: Box): number {
-  const across = Math.max(b.xMm - a.xMm - a.widthMm, a.xMm - b.xMm - b.widthMm)
-  const down = Math.max(b.yMm - a.yMm - a.heightMm, a.yMm - b.yMm - b.heightMm)
-  if (across > 0 && down > 0) return Math.hypot(across, down)
-  return Math.max(across, down)
 }
