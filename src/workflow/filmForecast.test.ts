@@ -1,5 +1,6 @@
 import { deflateSync } from 'node:zlib'
 import { describe, expect, test } from 'vitest'
+import { near } from '../core/units/near.testing.ts'
 import { sourceOf } from '../formats/bytes.ts'
 import { memorySink } from '../formats/sink.testing.ts'
 import { openTileStore } from '../formats/tileStore.ts'
@@ -57,6 +58,20 @@ test('the weakest mark is the one that sets the dose', async () => {
   expect(findings.weakestMark).toEqual((await doseForFilm(film, DEFAULT_SETUP, MARKS)).weakestMark)
 })
 
+test('half of the marks drawn 5 pixels wide and half 13: half of the shares say so', async () => {
+  const densities = new Float32Array(400 * 200)
+  for (const [index, width] of [5, 13].entries()) {
+    const place = { x: 200, y: 60 + 80 * index, turn: 0, length: 240, width, density: 2 }
+    drawBar(densities, 400, place)
+  }
+  const film = filmOf(densities, { widthPx: 400, pixelUm: 100 })
+  const { widthsUm = [] } = await filmFindings(film, DEFAULT_SETUP, MARKS)
+  for (const [share, drawnUm] of [500, 1300].flatMap((um) => Array(9).fill(um)).entries()) {
+    const because = 'drawn so wide, and a pixel is 100 um; the shares between are of both'
+    near(widthsUm[share < 9 ? share : share + 2] ?? 0, drawnUm, { within: 110, because })
+  }
+})
+
 test('a film without a mark has no findings and no weakest mark', async () => {
   const film = filmOf(new Float32Array(300 * 200), { widthPx: 300, pixelUm: 84.67 })
   const findings = await filmFindings(film, DEFAULT_SETUP, MARKS)
@@ -64,6 +79,7 @@ test('a film without a mark has no findings and no weakest mark', async () => {
     weakestMark: null,
     findings: [],
     alongLeakShares: [],
+    widthsUm: [],
     underdrawing: null,
   })
 })

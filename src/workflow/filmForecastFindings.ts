@@ -4,6 +4,7 @@ import { type FilmPart, filmParts } from '../raster/filmParts.ts'
 import { leakOfCode } from '../raster/leakCode.ts'
 import type { Rows } from '../raster/leakMap.ts'
 import { rowsAround } from '../raster/markRows.ts'
+import { markWidths } from '../raster/markWidths.ts'
 import { type Passage, passageFinder } from '../raster/passages.ts'
 import { fineParts } from '../raster/pyramid.ts'
 import { spreadReachPx } from '../raster/spreadKernel.ts'
@@ -38,6 +39,8 @@ export type FilmFindings = Readonly<{
   findings: readonly FilmFinding[]
   /** The film's marks in equal shares: what leaks through each, palest first. */
   alongLeakShares: readonly number[]
+  /** Its marks in equal shares: how wide each is, narrowest first; films read before it was kept have none. */
+  widthsUm?: readonly number[]
   /** Length of all marks along their middle. */
   axisMm: number
   markCount: Readonly<{ long: number; short: number }>
@@ -47,6 +50,8 @@ export type FilmFindings = Readonly<{
 
 /** Shares that the film's marks are told in: threads along the cloth. */
 const THREADS = 9
+/** Shares that their widths are told in. */
+const WIDTHS = 20
 /** Side of the cells that passages are made of, and when neighbours are one passage. */
 const CELL_MM = 6
 const ALIKE_DENSITY = 0.25
@@ -98,6 +103,7 @@ export async function filmFindings(
   const mmOfPx = film.pixelUm / 1000
   const passages = passageFinder(film, { cellPx: Math.max(8, Math.round(CELL_MM / mmOfPx)) })
   const faint = faintLines({ mmOfPx })
+  const widths = markWidths()
   const weights = new Float64Array(65536)
   const densityOf = Float32Array.from(densityByteOfCodes(), densityOfByte)
   const finder = markFinder({
@@ -105,6 +111,7 @@ export async function filmFindings(
     onAxis: (point) => {
       const weight = Math.max(0, (densityOf[point.filmCode] ?? 0) - marksAbove) + LEAST_WEIGHT
       passages.add(point, weight)
+      widths.add(point, weight)
       weights[point.leakCode] = (weights[point.leakCode] ?? 0) + weight
       faint.add(point)
     },
@@ -126,6 +133,7 @@ export async function filmFindings(
     weakestMark: weakest === undefined ? null : placeOf(weakest, film),
     findings: list.map((passage) => findingOf(passage, film)),
     alongLeakShares: equalShares(weights),
+    widthsUm: widths.shares(WIDTHS).map((widthPx) => widthPx * film.pixelUm),
     axisMm: sum(found.axisCodes) * mmOfPx,
     markCount: { long: found.longCount, short: found.shortCount },
     underdrawing: faint.found(),
