@@ -1,4 +1,4 @@
-import type { SignName } from './signs.ts'
+import type { SignName } from './signNames.ts'
 
 /** Why a screen fails, what goes with it, and what to do. */
 export type Cause = Readonly<{
@@ -12,3 +12,38 @@ export type Cause = Readonly<{
   /** With the next one. */
   next: string
 }>
+
+/** Causes of light, drying and age. */
+export const HARDENING_NAMES = [
+  'too little light',
+  'weaker lamp',
+  'not dry',
+  'too much light',
+  'weak film',
+  'poor contact',
+  'fogged before',
+  'hardened by heat',
+  'coated too long ago',
+  'old bucket',
+] as const
+
+export type HardeningCause = (typeof HARDENING_NAMES)[number]
+
+/** Causes of hands, dust, water and chemicals. */
+export const HANDLING_NAMES = [
+  'thin coat',
+  'dirty fabric',
+  'dust in the coat',
+  'dust on the glass',
+  'harsh washout',
+  'rinsed too little',
+  'film flipped',
+  'uneven light',
+  'ink attacks it',
+  'stood too long',
+  'remover dried in',
+] as const
+
+export type HandlingCause = (typeof HANDLING_NAMES)[number]
+
+export type CauseName = HardeningCause | HandlingCause

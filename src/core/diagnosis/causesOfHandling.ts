@@ -1,7 +1,7 @@
-import type { Cause } from './cause.ts'
+import type { Cause, HandlingCause } from './cause.ts'
 
 /** What hands, dust, water and chemicals do. Part of the one table. */
-export const CAUSES_OF_HANDLING = {
+export const CAUSES_OF_HANDLING: Readonly<Record<HandlingCause, Cause>> = {
   'thin coat': {
     says: 'The coat is too thin, or heavier inside',
     share: 0.05,
@@ -117,4 +117,4 @@ export const CAUSES_OF_HANDLING = {
     now: 'Ask the technician: what has dried in may stay for good.',
     next: 'A timer goes with whoever lays the remover on; rinse before it dries.',
   },
-} as const satisfies Readonly<Record<string, Cause>>
+}

@@ -1,7 +1,7 @@
-import type { Cause } from './cause.ts'
+import type { Cause, HardeningCause } from './cause.ts'
 
 /** The coat got the wrong light, or could not take it. Part of the one table. */
-export const CAUSES_OF_HARDENING = {
+export const CAUSES_OF_HARDENING: Readonly<Record<HardeningCause, Cause>> = {
   'too little light': {
     says: 'Too little light',
     share: 0.15,
@@ -197,4 +197,4 @@ export const CAUSES_OF_HARDENING = {
     now: 'Coat nothing more from this bucket today.',
     next: 'Open a new bucket, write its date on it, and make one strip.',
   },
-} as const satisfies Readonly<Record<string, Cause>>
+}

@@ -1,13 +1,13 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { near } from '../units/near.testing.ts'
-import type { Cause } from './cause.ts'
 import { CAUSE_NAMES, CAUSES, isCause } from './causes.ts'
 import { type ShopEvidence, signsOfShop } from './evidence.ts'
 import { learnedBeliefs } from './learned.ts'
 import { PUBLISHED_CASES } from './publishedCases.testing.ts'
 import { bitsOf, rankCauses, type Signs, tellingTest, USUAL_BELIEFS } from './rank.ts'
-import { isSign, SIGN_NAMES, SIGNS } from './signs.ts'
+import { SIGN_NAMES } from './signNames.ts'
+import { isSign, SIGNS } from './signs.ts'
 
 const signsOf = (each: { yes: readonly string[]; no?: readonly string[] }): Signs => ({
   yes: each.yes.filter(isSign),
@@ -84,7 +84,7 @@ describe('ranking', () => {
       },
     )
     for (const cause of CAUSE_NAMES) {
-      const { now, next, signs }: Cause = CAUSES[cause]
+      const { now, next, signs } = CAUSES[cause]
       expect([cause, now.length > 10, next.length > 10]).toEqual([cause, true, true])
       const odd = Object.values(signs).filter((chance) => !(chance > 0 && chance < 1))
       expect([cause, odd]).toEqual([cause, []])

@@ -1,4 +1,4 @@
-import type { SignName } from './signs.ts'
+import type { SignName } from './signNames.ts'
 
 /** What a shop's records hold of one failed screen; null: nobody knows. */
 export type ShopEvidence = Readonly<{

@@ -1,6 +1,7 @@
-import { CAUSE_NAMES, CAUSES, type CauseName } from './causes.ts'
+import type { CauseName } from './cause.ts'
+import { CAUSE_NAMES, CAUSES } from './causes.ts'
 import { type Beliefs, type Signs, USUAL_BELIEFS } from './rank.ts'
-import type { SignName } from './signs.ts'
+import type { SignName } from './signNames.ts'
 
 /** A failure whose cause somebody found out. */
 export type ConfirmedFailure = Readonly<{ cause: CauseName; signs: Signs }>

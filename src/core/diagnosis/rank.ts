@@ -1,6 +1,7 @@
-import type { Cause } from './cause.ts'
-import { CAUSE_NAMES, CAUSES, type CauseName } from './causes.ts'
-import { SIGN_NAMES, SIGNS, type SignName } from './signs.ts'
+import type { CauseName } from './cause.ts'
+import { CAUSE_NAMES, CAUSES } from './causes.ts'
+import { SIGN_NAMES, type SignName } from './signNames.ts'
+import { SIGNS } from './signs.ts'
 
 /** What is known of a failure: signs that are there and signs that are not; all others are unknown. */
 export type Signs = Readonly<{ yes: readonly SignName[]; no: readonly SignName[] }>
@@ -121,8 +122,7 @@ function entropy(chance: number): number {
 }
 
 function linkOf(sign: SignName, cause: CauseName): number {
-  const of: Cause = CAUSES[cause]
-  return of.signs[sign] ?? SIGNS[sign].elsewhere
+  return CAUSES[cause].signs[sign] ?? SIGNS[sign].elsewhere
 }
 
 function factor(sign: SignName, cause: CauseName, chanceOf: Beliefs['chanceOf']): number {

@@ -1,3 +1,5 @@
+import type { SignName } from './signNames.ts'
+
 /** What may be seen of a failed screen, known of its making, or found out by a test. */
 export type Sign = Readonly<{
   /** Where one sees it; `known`: of how it was made. */
@@ -9,10 +11,8 @@ export type Sign = Readonly<{
   test: Readonly<{ how: string; minutes: number }> | null
 }>
 
-const look = (how: string, minutes: number): Sign['test'] => ({ how, minutes })
-
 /** Every sign by its name. How often each is there for another reason is judged. */
-export const SIGNS = {
+export const SIGNS: Readonly<Record<SignName, Sign>> = {
   'ground washes off': sign('at the sink', 'The ground washes off.', 0.02),
   'patches come off': sign('at the sink', 'Patches of the ground come off.', 0.04),
   'slime inside': sign('at the sink', 'Slime runs on the squeegee side.', 0.05),
@@ -105,11 +105,7 @@ export const SIGNS = {
     0.05,
     look('Dry a second screen twice as long, then give it the same dose: does it hold?', 90),
   ),
-} as const satisfies Readonly<Record<string, Sign>>
-
-export type SignName = keyof typeof SIGNS
-
-export const SIGN_NAMES: readonly SignName[] = Object.keys(SIGNS) as SignName[]
+}
 
 /** True for the name of a sign. */
 export function isSign(name: string): name is SignName {
@@ -123,4 +119,8 @@ function sign(
   test: Sign['test'] = null,
 ): Sign {
   return { where, says, elsewhere, test }
+}
+
+function look(how: string, minutes: number): Sign['test'] {
+  return { how, minutes }
 }
