@@ -19,6 +19,7 @@ import type { LayerEvent } from '../layerEvents.ts'
 import type { Medium } from '../media.ts'
 import type { Person } from '../people.ts'
 import type { Photo } from '../photos.ts'
+import type { GlassMark, PlacedFilm, Placement } from '../placements.ts'
 import type { Band, Reading } from '../readings.ts'
 import type { CalibrationReference } from '../references.ts'
 import type { Run, RunEventRecord, StepList } from '../runs.ts'
@@ -62,6 +63,7 @@ export interface Tables {
   readonly filmQueue: QueuedFilm
   readonly forecast: WithJson<Forecast, 'setup' | 'answer'>
   readonly frame: Frame
+  readonly glassMark: GlassMark
   readonly ink: Ink
   readonly job: WithJson<Job, 'payload' | 'resumeFrom' | 'result'>
   readonly lamp: Lamp
@@ -71,6 +73,8 @@ export interface Tables {
   readonly medium: Medium
   readonly person: Person
   readonly photo: WithJson<Photo, 'asked' | 'answer'>
+  readonly placedFilm: PlacedFilm
+  readonly placement: Placement
   readonly reading: Reading
   readonly run: WithJson<Run, 'about' | 'steps'>
   readonly runEvent: RunEventRecord

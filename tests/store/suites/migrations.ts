@@ -19,6 +19,13 @@ import { addLayerEvent, layerEventsOf } from '../../../src/store/layerEvents.ts'
 import { openShop } from '../../../src/store/openShop.ts'
 import { addPerson, people } from '../../../src/store/people.ts'
 import { addPhoto, photoOf } from '../../../src/store/photos.ts'
+import {
+  addGlassMark,
+  addPlacement,
+  glassMarkIsGone,
+  glassMarks,
+  newestPlacement,
+} from '../../../src/store/placements.ts'
 import { readings } from '../../../src/store/readings.ts'
 import { newestReference } from '../../../src/store/references.ts'
 import { keepStepList, openRuns, runWithKey, stepListOf } from '../../../src/store/runs.ts'
@@ -155,6 +162,31 @@ const CASES: Readonly<Record<string, Case>> = {
       const unitId = whole?.unitId ?? ''
       await keepStepList(database, { unitId, entries: [{ name: 'lid' }] }, { at: minute(3) })
       expect(await stepListOf(database, { unitId })).toEqual([{ name: 'lid' }])
+    },
+  },
+  '0013_placements': {
+    holds: async (database) => {
+      const { id: screenId } = await screenWithTag(database, '14')
+      const [lit] = await units(database)
+      const unitId = lit?.unit.id ?? ''
+      expect(await newestPlacement(database, { screenId })).toBeNull()
+      const placement = { screenId, frameClearanceMm: 150, betweenClearanceMm: 80 }
+      const film = { filmId: '01k5a1b2c3000000000000000j', xMm: 12.5, yMm: -3, turned: true }
+      await addPlacement(database, { placement, films: [film] }, { at: minute(3) })
+      const again = {
+        placement: { ...placement, laidAt: minute(4) },
+        films: [{ ...film, xMm: 40 }],
+      }
+      await addPlacement(database, again, { at: minute(4) })
+      expect(await newestPlacement(database, { screenId })).toMatchObject({
+        placement: { laidAt: minute(4), unitId: null },
+        films: [{ xMm: 40, yMm: -3, turned: true }],
+      })
+      const chip = { unitId, what: 'demo chip', xMm: 7, yMm: 9, widthMm: 3, heightMm: 4 }
+      const { id } = await addGlassMark(database, chip, { at: minute(5) })
+      expect(await glassMarks(database, { unitId })).toMatchObject([chip])
+      await glassMarkIsGone(database, id, { at: minute(6) })
+      expect(await glassMarks(database, { unitId })).toEqual([])
     },
   },
   '0015_film_queue': {
