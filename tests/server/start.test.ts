@@ -7,6 +7,7 @@ import { PATHS, tilePath } from '../../src/api/paths.ts'
 import { health, refusal, shop } from '../../src/api/shop.ts'
 import { near } from '../../src/core/units/near.testing.ts'
 import { DEMO_SHOP } from '../../src/demo/shop.ts'
+import { THOROUGH } from '../thorough.testing.ts'
 import {
   type Asks,
   newFolder,
@@ -70,7 +71,8 @@ describe('the first start', () => {
     expect(light.reasons.join(' ')).toMatch(/It rests on \d+ tests and \d+ screens of this room/)
   })
 
-  test('draws its three films true to size and forecasts them', async () => {
+  // minutes of drawing: the long run waits for it, and drawing has tests of its own
+  test.runIf(THOROUGH)('draws its three films true to size and forecasts them', async () => {
     const { films } = filmList.parse(await (await ask(PATHS.films)).json())
     expect(films.map(({ name, demo }) => [name, demo])).toEqual([
       ['Kettle and three pears', true],
@@ -117,7 +119,8 @@ describe('the first start', () => {
     room = await started(data)
     await opened(room)
     const { films } = filmList.parse(await (await ask(PATHS.films)).json())
-    expect(films[0]?.status).toBe('ready')
+    expect(films).toHaveLength(3)
+    if (THOROUGH) expect(films[0]?.status).toBe('ready')
   })
 })
 

@@ -1,5 +1,6 @@
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
+import { THOROUGH } from '../../thorough.testing.ts'
 import { emptyShopIn, scratch } from '../scratch.ts'
 import { acknowledgedIn, chance, type Life, live, type Work } from './children.ts'
 import { KILLS } from './kills.testing.ts'
@@ -80,7 +81,7 @@ describe.concurrent(`kill -9, ${KILLS} times`, () => {
       ])
     }
     console.log(`first start of ${spanMs.toFixed(0)} ms: ${kills} kills, the last words were`, ends)
-    expect(ends['step making the database']).toBeGreaterThan(0)
+    if (THOROUGH) expect(ends['step making the database']).toBeGreaterThan(0)
   }, 600_000)
 })
 
