@@ -6,10 +6,11 @@ export default defineConfig({
     include: [
       'tests/long/**/*.long.ts',
       'tests/server/kill.test.ts',
+      'tests/server/start.test.ts',
       'tests/store/crash/kills.test.ts',
       'tests/store/powerCut/powerCut.test.ts',
       'tests/photos/*.test.ts',
-      'tests/pages/filmUpload.test.ts',
+      'tests/pages/{access,film,filmUpload,testsAccess}.test.ts',
     ],
     env: { THOROUGH: 'yes' },
     reporters: ['default', './tests/closingLine.ts'],
