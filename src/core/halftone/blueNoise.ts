@@ -150,7 +150,7 @@ function largestVoid({ rowVoid, weight }: Field): number {
 }
 
 /** Numbers 0 … 1 of a 32-bit state: additive steps, mixed by multiplication. */
-function randomFrom(seed: number): () => number {
+export function randomFrom(seed: number): () => number {
   let state = seed >>> 0
   return () => {
     state = (state + 0x6d2b79f5) >>> 0
