@@ -6,11 +6,13 @@ import { sortableId } from './ids.ts'
 export type Person = Readonly<{
   id: string
   name: string
-  role: 'lead' | 'technician' | 'printer'
+  role: 'lead' | 'technician' | 'printer' | 'guest'
   className: string | null
   /** Null: as the shop's. */
   units: 'mm' | 'inch' | null
   leftAt: Date | null
+  /** After this day what is known of somebody who left is taken out. */
+  deleteAfter: Date | null
   createdAt: Date
 }>
 

@@ -2,7 +2,14 @@ import type { Database } from './database/database.ts'
 import { type At, found, isChange, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
-export type ScreenState = 'clean' | 'coated' | 'exposed' | 'in print' | 'to reclaim' | 'torn'
+export type ScreenState =
+  | 'clean'
+  | 'coated'
+  | 'exposed'
+  | 'in print'
+  | 'to reclaim'
+  | 'torn'
+  | 'lost'
 
 /** A frame with its fabric, known by the tag on it. */
 export type Screen = Readonly<{
@@ -15,6 +22,9 @@ export type Screen = Readonly<{
   ownerId: string | null
   keptUntil: Date | null
   tensionNewtonPerCm: number | null
+  tensionMeasuredAt: Date | null
+  /** A ghost of an old image stayed in the fabric. */
+  haze: boolean
   retiredAt: Date | null
   createdAt: Date
 }>
@@ -22,12 +32,12 @@ export type Screen = Readonly<{
 /** @throws Failure 'conflict' for a tag that another screen carries */
 export async function addScreen(
   database: Database,
-  screen: New<Screen>,
+  screen: New<Screen, 'haze'>,
   { at }: At,
 ): Promise<Screen> {
   return database
     .insertInto('screen')
-    .values({ ...screen, id: sortableId(at), createdAt: at })
+    .values({ ...screen, haze: false, id: sortableId(at), createdAt: at })
     .returningAll()
     .executeTakeFirstOrThrow()
 }

@@ -22,5 +22,7 @@ export function whyNot({ record, light }: ShopScreen): string | null {
       return 'to be reclaimed'
     case 'torn':
       return 'torn'
+    case 'lost':
+      return 'nobody finds it'
   }
 }

@@ -27,6 +27,16 @@ export const CONSTRAINTS: Readonly<Record<string, ConstraintWords>> = {
     field: 'tag',
     sentence: 'Another screen carries this tag: give this one a number of its own.',
   },
+  screen_event_sent_key_key: {
+    field: 'key',
+    sentence: 'This was told before: nothing is taken down twice.',
+  },
+  credential_code_hash_key: {
+    sentence: 'Somebody has this code already: make another card.',
+  },
+  session_token_hash_key: {
+    sentence: 'Somebody is signed in under this already: sign in again.',
+  },
   coating_on_screen: {
     field: 'screenId',
     sentence: 'This screen still carries a coating: reclaim it first.',

@@ -219,8 +219,13 @@ const CASES: Readonly<Record<string, Case>> = {
       const screen = await screenWithTag(database, '14')
       expect(screen).toMatchObject({ haze: false, tensionMeasuredAt: null })
       const event = { screenId: screen.id, kind: 'state', state: 'lost' } as const
-      const lost = { event: { ...event, happenedAt: minute(3) }, changes: { state: 'lost' } as const }
-      expect(await addScreenEvent(database, lost, { at: minute(3) })).toMatchObject({ state: 'lost' })
+      const lost = {
+        event: { ...event, happenedAt: minute(3) },
+        changes: { state: 'lost' } as const,
+      }
+      expect(await addScreenEvent(database, lost, { at: minute(3) })).toMatchObject({
+        state: 'lost',
+      })
     },
   },
   '0018_people': {

@@ -1,0 +1,36 @@
+/** What one is shown before one uses it. */
+export const MACHINES = ['light', 'water', 'chemicals', 'printing', 'alone'] as const
+
+export type Machine = (typeof MACHINES)[number]
+
+/** A sign-off as far as it decides: moments in ms. */
+export type Shown = Readonly<{
+  machine: Machine
+  /** Null: all units. */
+  unitId: string | null
+  givenMs: number
+  /** Null: for good. */
+  expiresMs: number | null
+}>
+
+export type MaySay =
+  | Readonly<{ verdict: 'may' }>
+  | Readonly<{ verdict: 'never shown' }>
+  | Readonly<{ verdict: 'run out'; expiredMs: number }>
+
+/** Whether somebody may use a machine now, by what they were shown. */
+export function mayUse(
+  shown: readonly Shown[],
+  { machine, unitId, nowMs }: Readonly<{ machine: Machine; unitId: string | null; nowMs: number }>,
+): MaySay {
+  const own = shown.filter(
+    (each) => each.machine === machine && (each.unitId === null || each.unitId === unitId),
+  )
+  if (own.some(({ givenMs, expiresMs }) => givenMs <= nowMs && (expiresMs ?? Infinity) > nowMs)) {
+    return { verdict: 'may' }
+  }
+  const ended = own.flatMap(({ expiresMs }) => expiresMs ?? [])
+  return ended.length === 0
+    ? { verdict: 'never shown' }
+    : { verdict: 'run out', expiredMs: Math.max(...ended) }
+}
