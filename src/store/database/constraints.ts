@@ -37,6 +37,14 @@ export const CONSTRAINTS: Readonly<Record<string, ConstraintWords>> = {
   session_token_hash_key: {
     sentence: 'Somebody is signed in under this already: sign in again.',
   },
+  thing_name_in_use: {
+    field: 'name',
+    sentence: 'There is one of this name in the room already: change that one.',
+  },
+  day_event_sent_key_key: {
+    field: 'key',
+    sentence: 'This was told before: nothing is taken down twice.',
+  },
   coating_on_screen: {
     field: 'screenId',
     sentence: 'This screen still carries a coating: reclaim it first.',

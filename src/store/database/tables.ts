@@ -3,6 +3,8 @@ import type { Artwork, ArtworkFilm } from '../artworks.ts'
 import type { Base } from '../bases.ts'
 import type { BlobRecord } from '../blobs/blobRecord.ts'
 import type { Coating } from '../coatings.ts'
+import type { DayEvent, DayPlan } from '../dayPlans.ts'
+import type { FailureRecord } from '../diagnosisFailures.ts'
 import type { Batch, Emulsion } from '../emulsions.ts'
 import type { Evening } from '../evenings.ts'
 import type { EvennessSurvey, EvennessWedge } from '../evenness.ts'
@@ -12,6 +14,7 @@ import type { QueuedFilm } from '../filmQueue.ts'
 import type { Film } from '../films.ts'
 import type { Forecast } from '../forecasts.ts'
 import type { Frame } from '../frames.ts'
+import type { Incident } from '../incidents.ts'
 import type { Ink } from '../inks.ts'
 import type { Job } from '../jobs.ts'
 import type { LampTiming } from '../lampTimings.ts'
@@ -28,6 +31,7 @@ import type { Screen } from '../screens.ts'
 import type { Credential, Session } from '../sessions.ts'
 import type { Shop } from '../shop.ts'
 import type { SignOff } from '../signOffs.ts'
+import type { Thing } from '../things.ts'
 import type { Edition, Layer, Ticket } from '../tickets.ts'
 import type { Lamp, Unit } from '../units.ts'
 import type { UpkeepTask } from '../upkeep.ts'
@@ -51,6 +55,8 @@ export interface Tables {
   readonly calibrationReference: CalibrationReference
   readonly coating: Coating
   readonly credential: Credential
+  readonly dayEvent: DayEvent
+  readonly dayPlan: WithJson<DayPlan, 'asked'>
   readonly edition: Edition
   readonly emulsion: Emulsion
   readonly evening: WithJson<Evening, 'belief'>
@@ -59,11 +65,13 @@ export interface Tables {
   readonly exposure: WithJson<Exposure, 'why'>
   readonly exposureFilm: Readonly<{ exposureId: string; filmId: string }>
   readonly fabric: Fabric
+  readonly failure: WithJson<FailureRecord, 'yes' | 'no'>
   readonly film: WithJson<Film, 'marks'>
   readonly filmQueue: QueuedFilm
   readonly forecast: WithJson<Forecast, 'setup' | 'answer'>
   readonly frame: Frame
   readonly glassMark: GlassMark
+  readonly incident: Incident
   readonly ink: Ink
   readonly job: WithJson<Job, 'payload' | 'resumeFrom' | 'result'>
   readonly lamp: Lamp
@@ -84,6 +92,7 @@ export interface Tables {
   readonly shop: Shop
   readonly signOff: SignOff
   readonly stepList: WithJson<StepList, 'entries'>
+  readonly thing: WithJson<Thing, 'facts'>
   readonly ticket: Ticket
   readonly unit: Unit
   readonly upkeep: Readonly<{ task: UpkeepTask; doneAt: Date }>

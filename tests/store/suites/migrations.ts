@@ -37,6 +37,7 @@ import { tickets } from '../../../src/store/tickets.ts'
 import { setMeterReading, units } from '../../../src/store/units.ts'
 import { minute } from '../sampleRoom.ts'
 import type { Bench } from './bench.ts'
+import { CASES_OF_THE_ROOM } from './migrationsOfRoom.ts'
 
 /** What shops held after each migration; written down once and never changed. */
 const OLD = fileURLToPath(new URL('../old/', import.meta.url))
@@ -237,6 +238,7 @@ const CASES: Readonly<Record<string, Case>> = {
       expect(await addPerson(database, guest, { at: minute(3) })).toMatchObject(guest)
     },
   },
+  ...CASES_OF_THE_ROOM,
 }
 
 /** Each migration from the data of the one before; newer data is refused and left as it is. */

@@ -1,0 +1,61 @@
+import { expect } from 'vitest'
+import type { Database } from '../../../src/store/database/database.ts'
+import {
+  addDayEvent,
+  addDayPlan,
+  dayEvents,
+  dayPlanIn,
+  endDayPlan,
+} from '../../../src/store/dayPlans.ts'
+import { addFailure, confirmFailure, failures } from '../../../src/store/diagnosisFailures.ts'
+import { addIncident, incidents } from '../../../src/store/incidents.ts'
+import { addThing, changeThing, retireThing, things } from '../../../src/store/things.ts'
+import { minute } from '../sampleRoom.ts'
+
+/** What the migrations of the room's things and days must have made of older data. */
+export const CASES_OF_THE_ROOM: Readonly<
+  Record<string, Readonly<{ holds: (database: Database) => Promise<void> }>>
+> = {
+  '0019_things': {
+    holds: async (database) => {
+      expect(await things(database)).toEqual([])
+      const { id } = await addThing(
+        database,
+        { kind: 'station', name: 'demo trough', facts: { places: 2 } },
+        { at: minute(3) },
+      )
+      await changeThing(database, id, { name: 'demo trough', facts: { places: 3 }, at: minute(4) })
+      expect(await things(database)).toMatchObject([{ facts: { places: 3 } }])
+      await retireThing(database, id, { at: minute(5) })
+      expect(await things(database)).toEqual([])
+      const hurt = { place: 'demo sink', what: 'a cut', hurt: 'somebody' } as const
+      await addIncident(database, { ...hurt, happenedAt: minute(2) }, { at: minute(3) })
+      expect(await incidents(database, { limit: 9 })).toMatchObject([hurt])
+      const failed = { runId: null, yes: ['veil'], no: [], guessed: 'not dry', cause: null }
+      const failure = await addFailure(database, failed, { at: minute(3) })
+      await confirmFailure(database, failure.id, { cause: 'thin coat', at: minute(4) })
+      expect(await failures(database, { limit: 9 })).toMatchObject([
+        { yes: ['veil'], cause: 'thin coat', confirmedAt: minute(4) },
+      ])
+    },
+  },
+  '0020_day': {
+    holds: async (database) => {
+      const span = { beginsAt: minute(10), closesAt: minute(50) }
+      const asked = { people: [] }
+      const { id } = await addDayPlan(
+        database,
+        { title: 'Demo', ...span, asked },
+        { at: minute(3) },
+      )
+      const failed = { planId: id, kind: 'failed', person: 'Demo Tam', screen: 1 } as const
+      const told = { ...failed, sentKey: 'demo-day-2', happenedAt: minute(12) }
+      for (let times = 0; times < 2; times++) await addDayEvent(database, told, { at: minute(12) })
+      expect(await dayEvents(database, { planId: id })).toMatchObject([failed])
+      const today = { from: minute(0), until: minute(60) }
+      expect((await dayPlanIn(database, today))?.id).toBe(id)
+      await endDayPlan(database, id, { at: minute(40) })
+      expect(await dayPlanIn(database, today)).toBeNull()
+    },
+  },
+}
