@@ -16,6 +16,7 @@ export const CONSTRAINTS: Readonly<Record<string, ConstraintWords>> = {
   base_name_key: taken('film base'),
   medium_name_key: taken('medium'),
   ink_name_key: taken('ink'),
+  paper_stock_name_key: taken('paper'),
   unit_name_key: taken('exposure unit'),
   lamp_in_unit: {
     sentence: 'Somebody else has just put a lamp into this unit: look at it again.',

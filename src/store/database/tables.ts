@@ -22,6 +22,7 @@ import type { LayerEvent } from '../layerEvents.ts'
 import type { Medium } from '../media.ts'
 import type { Person } from '../people.ts'
 import type { Photo } from '../photos.ts'
+import type { ColourCheck, FilmCover, PrintPlanRecord } from '../printPlans.ts'
 import type { GlassMark, PlacedFilm, Placement } from '../placements.ts'
 import type { Band, Reading } from '../readings.ts'
 import type { CalibrationReference } from '../references.ts'
@@ -30,6 +31,7 @@ import type { ScreenEvent } from '../screenEvents.ts'
 import type { Screen } from '../screens.ts'
 import type { Credential, Session } from '../sessions.ts'
 import type { Shop } from '../shop.ts'
+import type { InkStock, PaperStock } from '../stock.ts'
 import type { SignOff } from '../signOffs.ts'
 import type { Thing } from '../things.ts'
 import type { Edition, Layer, Ticket } from '../tickets.ts'
@@ -57,6 +59,7 @@ export interface Tables {
   readonly credential: Credential
   readonly dayEvent: DayEvent
   readonly dayPlan: WithJson<DayPlan, 'asked'>
+  readonly colourCheck: WithJson<ColourCheck, 'readings'>
   readonly edition: Edition
   readonly emulsion: Emulsion
   readonly evening: WithJson<Evening, 'belief'>
@@ -67,22 +70,26 @@ export interface Tables {
   readonly fabric: Fabric
   readonly failure: WithJson<FailureRecord, 'yes' | 'no'>
   readonly film: WithJson<Film, 'marks'>
+  readonly filmCover: FilmCover
   readonly filmQueue: QueuedFilm
   readonly forecast: WithJson<Forecast, 'setup' | 'answer'>
   readonly frame: Frame
   readonly glassMark: GlassMark
   readonly incident: Incident
   readonly ink: Ink
+  readonly inkStock: InkStock
   readonly job: WithJson<Job, 'payload' | 'resumeFrom' | 'result'>
   readonly lamp: Lamp
   readonly lampTiming: WithJson<LampTiming, 'pairs'>
   readonly layer: Layer
   readonly layerEvent: LayerEvent
   readonly medium: Medium
+  readonly paperStock: PaperStock
   readonly person: Person
   readonly photo: WithJson<Photo, 'asked' | 'answer'>
   readonly placedFilm: PlacedFilm
   readonly placement: Placement
+  readonly printPlan: WithJson<PrintPlanRecord, 'asked'>
   readonly reading: Reading
   readonly run: WithJson<Run, 'about' | 'steps'>
   readonly runEvent: RunEventRecord

@@ -26,6 +26,7 @@ import {
   glassMarks,
   newestPlacement,
 } from '../../../src/store/placements.ts'
+import { keepPrintPlan, printPlanOf } from '../../../src/store/printPlans.ts'
 import { readings } from '../../../src/store/readings.ts'
 import { newestReference } from '../../../src/store/references.ts'
 import { keepStepList, openRuns, runWithKey, stepListOf } from '../../../src/store/runs.ts'
@@ -33,6 +34,7 @@ import { addScreenEvent } from '../../../src/store/screenEvents.ts'
 import { screenWithTag } from '../../../src/store/screens.ts'
 import { credentials } from '../../../src/store/sessions.ts'
 import { theShop } from '../../../src/store/shop.ts'
+import { countInk, inkStocks } from '../../../src/store/stock.ts'
 import { tickets } from '../../../src/store/tickets.ts'
 import { setMeterReading, units } from '../../../src/store/units.ts'
 import { minute } from '../sampleRoom.ts'
@@ -188,6 +190,20 @@ const CASES: Readonly<Record<string, Case>> = {
       expect(await glassMarks(database, { unitId })).toMatchObject([chip])
       await glassMarkIsGone(database, id, { at: minute(6) })
       expect(await glassMarks(database, { unitId })).toEqual([])
+    },
+  },
+  '0014_print_plan': {
+    holds: async (database) => {
+      expect(await inkStocks(database)).toEqual([])
+      const inkId = '01k5a1b2c30000000000000009'
+      for (const grams of [900, 640]) {
+        await countInk(database, { inkId, grams, pricePerKg: 28.5 }, { at: minute(3) })
+      }
+      expect(await inkStocks(database)).toMatchObject([{ inkId, grams: 640 }])
+      const ticketId = '01k5a1b2c3000000000000000g'
+      expect(await printPlanOf(database, ticketId)).toBeNull()
+      await keepPrintPlan(database, { ticketId, asked: { potCm3: 120 } }, { at: minute(3) })
+      expect(await printPlanOf(database, ticketId)).toEqual({ potCm3: 120 })
     },
   },
   '0015_film_queue': {
