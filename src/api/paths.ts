@@ -11,6 +11,18 @@ export const PATHS = {
   photos: '/api/photos',
   tickets: '/api/tickets',
   /** Exposures step by step, and the lists of their steps. */
+  /** Screens with their tags. */
+  register: '/api/register',
+  screens: '/api/register/screens',
+  coatings: '/api/register/coatings',
+  reclaim: '/api/register/reclaim',
+  screenLabels: '/api/register/labels.pdf',
+  /** Films on a screen, screens on a glass, and what is on it. */
+  place: '/api/place',
+  placeCheck: '/api/place/check',
+  placeScreens: '/api/place/screens',
+  glassMarks: '/api/place/glass-marks',
+  screenChoice: '/api/screen-choice',
   runs: '/api/bench/runs',
   stepLists: '/api/bench/lists',
   /** The printable reading mat: PDF. */

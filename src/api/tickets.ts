@@ -43,6 +43,8 @@ export const layer = z.object({
   shortName: z.string(),
   ink: ink.nullable(),
   film: named.extend({ status: filmStatus }).nullable(),
+  /** The screen that was chosen for it, by the tag it carries. */
+  screen: named.nullable(),
   at: station.nullable(),
   /** How each of the seven stations stands, in their order. */
   road: z.array(stationState),
@@ -119,6 +121,10 @@ export const ticketAct = z.discriminatedUnion('kind', [
   /** An entry of the log was a mistake: kept, and not counted. */
   z.object({ kind: z.literal('take back'), entry: z.string() }).strict(),
   z.object({ kind: z.literal('film'), layer: z.string(), film: z.string() }).strict(),
+  /** A screen for a layer; null: none any more. */
+  z
+    .object({ kind: z.literal('screen'), layer: z.string(), screen: z.string().nullable() })
+    .strict(),
   z.object({ kind: z.literal('layer'), ink: inkAsked }).strict(),
   z
     .object({

@@ -18,6 +18,8 @@ import { notesRoutes } from './routes/notesRoutes.ts'
 import { addPapers, gradeRoutes } from './routes/paperRoutes.ts'
 import { addPhotoFiles, photoRoutes } from './routes/photoRoutes.ts'
 import { shopRoutes } from './routes/shopRoutes.ts'
+import { screenChoiceRoutes } from './routes/screenChoiceRoutes.ts'
+import { placeRoutes } from './routes/placeRoutes.ts'
 import { testsRoutes } from './routes/testsRoutes.ts'
 import { addJobTicket } from './routes/ticketPapers.ts'
 import { ticketRoutes } from './routes/ticketRoutes.ts'
@@ -50,6 +52,8 @@ export function yellowroomApp(
     ...ticketRoutes(door),
     ...benchRoutes(door),
     ...upkeepRoutes(door),
+    ...placeRoutes(door),
+    ...screenChoiceRoutes(door),
   ]
   const document = JSON.stringify(openapiDocument(routes))
   const pages = pagesFrom(pagesFolder)

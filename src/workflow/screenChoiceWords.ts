@@ -43,7 +43,11 @@ export function screenReasons(
   return all.toSorted((a, b) => order.indexOf(a.says) - order.indexOf(b.says))
 }
 
-const STANDING: Readonly<Record<Stands['when'], Says>> = { now: 'yes', later: 'in doubt', not: 'no' }
+const STANDING: Readonly<Record<Stands['when'], Says>> = {
+  now: 'yes',
+  later: 'in doubt',
+  not: 'no',
+}
 
 function detailSays({ finestLineUm, heldShare }: Detail): string {
   const line = `${hundredths(finestLineUm / 1000)} mm`

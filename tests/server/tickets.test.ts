@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { PATHS, ticketActsPath, ticketPath } from '../../src/api/paths.ts'
+import { screenChoice } from '../../src/api/screenChoice.ts'
 import { type Ticket, type TicketAct, ticket, ticketList } from '../../src/api/tickets.ts'
 import { near } from '../../src/core/units/near.testing.ts'
 import { type Room, room } from './room.ts'
@@ -154,4 +155,39 @@ test('what cannot be is said in a sentence, and nothing is taken down', async ()
   expect(await refused(id, { kind: 'pulled', key: key(), layer: own, sheets: 0 })).toMatch(/^422 /)
   expect(await refused('nobody', done)).toMatch(/^404 There is no such ticket/)
   expect((await post(PATHS.tickets, { name: 'x', inks: ['nobody'] })).status).toBe(404)
+})
+
+test('screens for a layer are ranked with reasons; the one that is chosen is on it, and on no other', async () => {
+  const { tickets } = await list()
+  const kettle = tickets.find(({ code }) => code === 'K4')?.id ?? ''
+  const before = ticket.parse(await (await shop.ask(ticketPath(kettle))).json())
+  const [layer] = before.layers.filter(({ at }) => at !== null)
+  const asked = async (question: string) => {
+    const answer = await shop.ask(`${PATHS.screenChoice}?layer=${layer?.id}${question}`)
+    return screenChoice.parse(await answer.json()).screens
+  }
+  const screens = await asked('&rulingPerCm=26')
+  const [first] = screens
+  // 26 lines want 97.5 threads a cm as usual: of the coated ones 120-34 alone has them
+  expect(first).toMatchObject({ name: 'screen 21', fabric: '120-34 yellow', when: 'now' })
+  expect(first?.reasons.find(({ about }) => about === 'tone')?.says).toBe('yes')
+  expect(screens.at(-1)?.when).toBe('not')
+  expect(screens.find(({ name }) => name === 'screen 23')?.reasons[0]?.text).toBe('It is torn.')
+  const choose = (of: string | undefined, screen: string | null | undefined): TicketAct => ({
+    kind: 'screen',
+    layer: of ?? '',
+    screen: screen ?? null,
+  })
+  const given = await acted(kettle, choose(layer?.id, first?.id))
+  expect(given.layers.find(({ id }) => id === layer?.id)?.screen?.name).toBe('screen 21')
+  expect((await asked('')).filter(({ chosen }) => chosen).map(({ name }) => name)).toEqual([
+    'screen 21',
+  ])
+  const made = await post(PATHS.tickets, { name: 'Another', inks: [before.inks[0]?.id] })
+  const other = ticket.parse(await made.json())
+  const taken = choose(other.layers[0]?.id, first?.id)
+  expect(await refused(other.id, taken)).toContain(`409 Screen 21 is on layer ${layer?.shortName}`)
+  expect((await shop.ask(PATHS.screenChoice)).status).toBe(422)
+  await acted(kettle, choose(layer?.id, null))
+  expect((await acted(other.id, taken)).layers[0]?.screen?.name).toBe('screen 21')
 })

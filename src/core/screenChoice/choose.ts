@@ -1,5 +1,5 @@
 import type { FilmAsked, ScreenAsked } from './asked.ts'
-import { type Holds, holdsOf, type Says } from './holds.ts'
+import { type Detail, type Holds, holdsOf, type Says } from './holds.ts'
 import { type Stands, standsAt } from './stands.ts'
 
 /** One screen, what it makes of the film, and how it stands. */
@@ -24,7 +24,7 @@ export function rankScreens(
     const inkUm = holds.deposit.solidUm
     const key = [
       stands.when === 'not' ? 1 : 0,
-      RANKS.indexOf(fitOf(holds)),
+      RANKS.indexOf(fitOf({ ...holds, detail: knownDetail(holds.detail) })),
       WHEN.indexOf(stands.when),
       holds.detail.says === 'yes' ? -10 : -Math.round(10 * (holds.detail.heldShare ?? 0)),
       film.ink === 'thin' ? inkUm : film.ink === 'thick' ? -inkUm : screen.weave.threadsPerCm,
@@ -38,6 +38,11 @@ export function rankScreens(
 export function fitOf({ detail, tone, room }: Holds): Says {
   const says = [detail.says, tone?.says ?? 'yes', room?.says === 'no' ? 'no' : 'yes'] as const
   return RANKS[Math.max(...says.map((each) => RANKS.indexOf(each)))] ?? 'no'
+}
+
+/** Where nobody knows the widths no screen is worse off for it. */
+function knownDetail(detail: Detail): Detail {
+  return detail.heldShare === null ? { ...detail, says: 'yes' } : detail
 }
 
 function order(a: readonly number[], b: readonly number[]): number {

@@ -27,6 +27,7 @@ import {
 } from '../../store/tickets.ts'
 import type { ShopDoor } from '../door.ts'
 import { type Route, route } from '../http/route.ts'
+import { giveScreen } from '../screenChoice/giveScreen.ts'
 import { inkFor } from '../tickets/inkAsked.ts'
 import { headTold, inkTold, layersTold } from '../tickets/ticketAnswer.ts'
 import { thingsFor, wholeTold } from '../tickets/ticketWhole.ts'
@@ -154,6 +155,9 @@ async function done(database: Database, { whole, act, now }: Doing): Promise<voi
       expectLayer(whole, act.layer)
       await changeFilm(database, act.film, { layerId: act.layer })
       return
+    case 'screen':
+      expectLayer(whole, act.layer)
+      return giveScreen(database, { layerId: act.layer, screenId: act.screen })
     case 'layer': {
       const ink = await inkFor(database, act.ink, at)
       const taken = layers.map(({ shortName }) => shortName)

@@ -5,6 +5,7 @@ import type { Film } from '../../store/films.ts'
 import type { Ink } from '../../store/inks.ts'
 import type { LayerEvent } from '../../store/layerEvents.ts'
 import type { Person } from '../../store/people.ts'
+import type { Screen } from '../../store/screens.ts'
 import type { Edition, WholeTicket } from '../../store/tickets.ts'
 import type { Told } from '../http/route.ts'
 import { dayText } from '../shop/days.ts'
@@ -15,6 +16,7 @@ export type TicketThings = Readonly<{
   people: readonly Person[]
   /** Newest first. */
   films: readonly Film[]
+  screens: readonly Screen[]
   /** Of all tickets told, oldest first. */
   events: readonly LayerEvent[]
 }>
@@ -27,12 +29,13 @@ export function inkTold({ id, name, labL, labA, labB, opacity }: Ink): InkTold {
 
 export function layersTold(
   { layers }: WholeTicket,
-  { inks, films, events }: TicketThings,
+  { inks, films, screens, events }: TicketThings,
 ): readonly Told<LayerTold>[] {
-  return layers.map(({ id, place, shortName, inkId }) => {
+  return layers.map(({ id, place, shortName, inkId, screenId }) => {
     const own = events.filter(({ layerId }) => layerId === id)
     const film = films.find(({ layerId }) => layerId === id)
     const ink = inks.find((each) => each.id === inkId)
+    const screen = screens.find((each) => each.id === screenId)
     const { at, states } = roadFrom(own, film)
     const tallies = own.filter((event): event is LayerEvent & Tally => event.sheets !== null)
     return {
@@ -41,6 +44,7 @@ export function layersTold(
       shortName,
       ink: ink === undefined ? null : inkTold(ink),
       film: film === undefined ? null : { id: film.id, name: film.name, status: statusOf(film) },
+      screen: screen === undefined ? null : { id: screen.id, name: `screen ${screen.tag}` },
       at,
       road: states,
       ...countSheets(tallies),

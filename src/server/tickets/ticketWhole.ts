@@ -4,6 +4,7 @@ import { films } from '../../store/films.ts'
 import { inks } from '../../store/inks.ts'
 import { layerEventsOf } from '../../store/layerEvents.ts'
 import { people } from '../../store/people.ts'
+import { screens } from '../../store/screens.ts'
 import { theShop } from '../../store/shop.ts'
 import { editionOf, type WholeTicket } from '../../store/tickets.ts'
 import type { Told } from '../http/route.ts'
@@ -20,6 +21,7 @@ export async function thingsFor(
     inks: await inks(database),
     people: await people(database),
     films: await films(database, { limit: MOST_FILMS }),
+    screens: await screens(database),
     events: await layerEventsOf(
       database,
       all.map(({ ticket }) => ticket.id),
