@@ -9,8 +9,8 @@ export const PATHS = {
   light: '/api/light',
   films: '/api/films',
   photos: '/api/photos',
+  artworks: '/api/artworks',
   tickets: '/api/tickets',
-  /** Exposures step by step, and the lists of their steps. */
   /** Screens with their tags. */
   register: '/api/register',
   screens: '/api/register/screens',
@@ -23,6 +23,7 @@ export const PATHS = {
   placeScreens: '/api/place/screens',
   glassMarks: '/api/place/glass-marks',
   screenChoice: '/api/screen-choice',
+  /** Exposures step by step, and the lists of their steps. */
   runs: '/api/bench/runs',
   stepLists: '/api/bench/lists',
   /** The printable reading mat: PDF. */
@@ -60,6 +61,8 @@ export const ticketPath = (ticket: string): string =>
 /** The ticket on paper: PDF. */
 export const jobTicketPath = (ticket: string): string => `${ticketPath(ticket)}/job-ticket.pdf`
 export const ticketActsPath = (ticket: string): string => `${ticketPath(ticket)}/acts`
+export const screenPath = (tag: string): string => `${PATHS.screens}/${encodeURIComponent(tag)}`
+export const screenActsPath = (tag: string): string => `${screenPath(tag)}/acts`
 export const runPath = (run: string): string => `${PATHS.runs}/${encodeURIComponent(run)}`
 export const runEventsPath = (run: string): string => `${runPath(run)}/events`
 export const tilePath = (
@@ -79,3 +82,21 @@ export const photoPicturePath = (
   photo: string,
   which: 'preview.jpg' | 'straightened.png' | 'film.png' | 'spotting-list.pdf',
 ): string => `${photoPath(photo)}/${which}`
+export const artworkPath = (artwork: string): string =>
+  `${PATHS.artworks}/${encodeURIComponent(artwork)}`
+/** Begins to make its films, or ends that. */
+export const artworkFilmsPath = (artwork: string): string => `${artworkPath(artwork)}/films`
+export const artworkTilePath = (
+  artwork: string,
+  { level, x, y }: Readonly<{ level: 0 | 1; x: number; y: number }>,
+): string => `${artworkPath(artwork)}/samples/${level}/${x}/${y}`
+export const artworkProofPath = (artwork: string): string => `${artworkPath(artwork)}/proof.png`
+export const madeFilmPath = (
+  artwork: string,
+  { film, file }: Readonly<{ film: string; file: 'pdf' | 'tif' }>,
+): string => `${artworkFilmsPath(artwork)}/${encodeURIComponent(film)}.${file}`
+/** It becomes a film of the shop. */
+export const madeShopFilmPath = (artwork: string, film: string): string =>
+  `${artworkFilmsPath(artwork)}/${encodeURIComponent(film)}/film`
+export const glassMarkPath = (mark: string): string =>
+  `${PATHS.glassMarks}/${encodeURIComponent(mark)}`

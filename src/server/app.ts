@@ -8,6 +8,7 @@ import { openapiDocument } from './http/openapi.ts'
 import { PAGES_FOLDER, pagesFrom } from './http/pages.ts'
 import { refused } from './http/refusals.ts'
 import { addRoutes } from './http/route.ts'
+import { addArtworkFiles, artworkRoutes } from './routes/artworkRoutes.ts'
 import { benchRoutes } from './routes/benchRoutes.ts'
 import { designRoutes } from './routes/designRoutes.ts'
 import { addExports } from './routes/exportRoutes.ts'
@@ -17,9 +18,9 @@ import { lightRoutes } from './routes/lightRoutes.ts'
 import { notesRoutes } from './routes/notesRoutes.ts'
 import { addPapers, gradeRoutes } from './routes/paperRoutes.ts'
 import { addPhotoFiles, photoRoutes } from './routes/photoRoutes.ts'
-import { shopRoutes } from './routes/shopRoutes.ts'
-import { screenChoiceRoutes } from './routes/screenChoiceRoutes.ts'
 import { placeRoutes } from './routes/placeRoutes.ts'
+import { screenChoiceRoutes } from './routes/screenChoiceRoutes.ts'
+import { shopRoutes } from './routes/shopRoutes.ts'
 import { testsRoutes } from './routes/testsRoutes.ts'
 import { addJobTicket } from './routes/ticketPapers.ts'
 import { ticketRoutes } from './routes/ticketRoutes.ts'
@@ -44,16 +45,17 @@ export function yellowroomApp(
     ...lightRoutes(door),
     ...filmRoutes(door),
     ...photoRoutes(door),
+    ...artworkRoutes(door),
     ...testsRoutes(door),
     ...designRoutes(door),
     ...lampRoutes(door),
     ...gradeRoutes(door),
     ...notesRoutes(door),
     ...ticketRoutes(door),
-    ...benchRoutes(door),
-    ...upkeepRoutes(door),
     ...placeRoutes(door),
     ...screenChoiceRoutes(door),
+    ...benchRoutes(door),
+    ...upkeepRoutes(door),
   ]
   const document = JSON.stringify(openapiDocument(routes))
   const pages = pagesFrom(pagesFolder)
@@ -63,6 +65,7 @@ export function yellowroomApp(
   addRoutes(app, routes)
   addTiles(app, door)
   addPhotoFiles(app, door)
+  addArtworkFiles(app, door)
   addPapers(app, door)
   addJobTicket(app, door)
   addBackup(app, door)

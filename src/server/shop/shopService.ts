@@ -8,6 +8,12 @@ import { forgetPhotos } from '../../store/photos.ts'
 import { shopOrNull } from '../../store/shop.ts'
 import { lightSetup } from '../../workflow/lightSetup.ts'
 import type { Setup } from '../../workflow/setup.ts'
+import {
+  ARTWORK_LIMITS,
+  ARTWORK_TRADE,
+  type ArtworkJobs,
+  artworkJobs,
+} from '../artwork/artworkJobs.ts'
 import { FORECAST_VERSION } from '../films/filmKey.ts'
 import { type TileShelf, tileShelf } from '../films/tileShelf.ts'
 import { type CrewLimits, crewIn, FILM_TRADE } from '../jobs/crew.ts'
@@ -33,6 +39,7 @@ export type ShopService = Readonly<{
   kept: <Answer>(question: string, answer: () => Promise<Answer>) => Promise<Answer>
   jobs: FilmJobs
   photos: PhotoJobs
+  artwork: ArtworkJobs
   tiles: TileShelf
   /** The set-up of a film on what is usual, or on what was asked for. */
   usualSetup: (film: Pick<Film, 'baseId'>) => Promise<Setup>
@@ -106,6 +113,11 @@ export async function shopService(
     now,
     onTrouble,
   })
+  const artwork = artworkJobs(store, {
+    crew: crewIn(store.folder.incoming, { trade: ARTWORK_TRADE, limits: ARTWORK_LIMITS }),
+    now,
+    onTrouble,
+  })
   const tiles = tileShelf(store, { now })
   const tidy = async (): Promise<void> => {
     const at = now()
@@ -122,6 +134,7 @@ export async function shopService(
 
   if ((await shopOrNull(store.database)) !== null) await jobs.mend(usualSetup)
   jobs.wake()
+  artwork.wake()
   return {
     store,
     now,
@@ -140,6 +153,7 @@ export async function shopService(
     },
     jobs,
     photos,
+    artwork,
     tiles,
     usualSetup,
     close: async () => {
@@ -147,6 +161,7 @@ export async function shopService(
       clearTimeout(firstTidying)
       await jobs.end()
       await photos.end()
+      await artwork.end()
       await tiles.close()
       await memory.keeper.close()
       await store.close()

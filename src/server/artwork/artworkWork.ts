@@ -1,0 +1,36 @@
+import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
+import type { KeptSamples } from '../../workflow/makeFilms/writeSamples.ts'
+
+/** Artwork, by where it lies and by what its owner calls it. */
+type ArtworkFile = Readonly<{ path: string; name: string }>
+
+/** What is done with artwork in a process of its own. */
+export type ArtworkWork =
+  /** Looked at: its size, and samples for the page. */
+  | Readonly<{ kind: 'look'; artwork: ArtworkFile; samplesPath: string }>
+  /** Its films, written into a folder. */
+  | Readonly<{ kind: 'make'; artwork: ArtworkFile; plan: PlanFile; folder: string }>
+
+/** What was seen of artwork; all of it is JSON. */
+export type Seen = Readonly<{
+  proportion: number
+  widthMm: number | null
+  warnings: readonly string[]
+  picture: KeptSamples
+}>
+
+export type Made = Readonly<{ plan: PlanFile; widthMm: number; heightMm: number }>
+
+export type ArtworkResult =
+  | Readonly<{ kind: 'look'; seen: Seen }>
+  | Readonly<{
+      kind: 'make'
+      made: Made
+      films: readonly Readonly<{
+        ink: string
+        coverageShare: number
+        pdfPath: string
+        tiffPath: string
+      }>[]
+      proofPath: string
+    }>

@@ -1,0 +1,181 @@
+import { readFile } from 'node:fs/promises'
+import { fileURLToPath } from 'node:url'
+import { inflateSync } from 'node:zlib'
+import { PDFDocument } from 'pdf-lib'
+import sharp from 'sharp'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { type Artwork, artworkList, artwork as artworkSchema } from '../../src/api/artwork.ts'
+import type { Film } from '../../src/api/films.ts'
+import {
+  artworkFilmsPath,
+  artworkPath,
+  artworkTilePath,
+  madeShopFilmPath,
+  PATHS,
+} from '../../src/api/paths.ts'
+import { refusal } from '../../src/api/shop.ts'
+import { ticket as ticketSchema } from '../../src/api/tickets.ts'
+import { near } from '../../src/core/units/near.testing.ts'
+import { type Room, room } from './room.ts'
+import { settledFilm, until } from './shopRoom.ts'
+
+const PATIENCE_MS = 240_000
+const POSTER = fileURLToPath(new URL('../../docs/example/poster.svg', import.meta.url))
+
+let shop: Room
+beforeAll(async () => {
+  shop = await room()
+  await send('POST', PATHS.ownShop, { fabric: '90-48', colour: 'white' })
+})
+afterAll(() => shop.close())
+
+function send(method: string, path: string, body: unknown): Promise<Response> {
+  const headers = { 'content-type': 'application/json' }
+  return shop.ask(path, { method, headers, body: JSON.stringify(body) })
+}
+
+async function brought(name: string, bytes: Uint8Array, query = ''): Promise<Artwork> {
+  const response = await shop.ask(`${PATHS.artworks}${query}`, {
+    method: 'POST',
+    headers: { 'x-file-name': encodeURIComponent(name) },
+    body: new Uint8Array(bytes),
+  })
+  expect(response.status).toBe(202)
+  return told(response)
+}
+const told = async (response: Response): Promise<Artwork> =>
+  artworkSchema.parse(await response.json())
+const asked = async (id: string): Promise<Artwork> => told(await shop.ask(artworkPath(id)))
+
+/** The artwork once somebody has looked at it. */
+const lookedAt = (id: string): Promise<Artwork> =>
+  until(async () => {
+    const artwork = await asked(id)
+    return artwork.status === 'waiting' ? null : artwork
+  }, `looking at ${id}`)
+
+/** Once its making has come to an end. */
+const settled = (id: string): Promise<Artwork> =>
+  until(async () => {
+    const artwork = await asked(id)
+    const { status = 'waiting' } = artwork.making ?? {}
+    return status === 'waiting' || status === 'making' ? null : artwork
+  }, `films of ${id}`)
+
+const bytesAt = async (path: string): Promise<Buffer> =>
+  Buffer.from(await (await shop.ask(path)).arrayBuffer())
+
+test(
+  'a drawing of a ticket gets a plan in its inks, is made into films that other readers open, and each goes into its layer',
+  async () => {
+    const inks = [
+      { name: 'lamp yellow', colour: '#f6c945' },
+      { name: 'brick red', colour: '#c3402f' },
+      { name: 'brush black', colour: '#1d1d1b' },
+    ]
+    const opened = await send('POST', PATHS.tickets, { name: 'Jar of brushes', inks })
+    const ticket = ticketSchema.parse(await opened.json())
+    const { id } = await brought('poster.svg', await readFile(POSTER), `?ticket=${ticket.id}`)
+    const seen = await lookedAt(id)
+    expect([seen.status, seen.name, seen.message]).toEqual(['ready', 'poster', null])
+    near(seen.widthMm ?? 0, 90, { within: 1e-9, because: 'the drawing says 90 mm' })
+    expect(seen.plan).toMatchObject({ mode: 'spot', widthMm: 90, inks: [{}, {}, {}] })
+
+    // its samples: the lamp is white, the ground the colour that the drawing gives it
+    const { small } = seen.picture ?? { small: { widthPx: 0, heightPx: 0 } }
+    const pixels = inflateSync(await bytesAt(artworkTilePath(id, { level: 1, x: 0, y: 0 })))
+    expect(pixels.length).toBe(3 * small.widthPx * small.heightPx)
+    const at = (xMm: number, yMm: number): readonly number[] => {
+      const [x, y] = [xMm, yMm].map((mm) => Math.floor((mm * small.widthPx) / 90)) as [
+        number,
+        number,
+      ]
+      const plane = small.widthPx * small.heightPx
+      return [0, 1, 2].map((part) => pixels[part * plane + y * small.widthPx + x] ?? 0)
+    }
+    expect([at(63, 28), at(4, 4)]).toEqual([
+      [255, 255, 255],
+      [0xf6, 0xc9, 0x45],
+    ])
+    // 3000 by 4000 pixels: the last tile to the right is what is left
+    const last = inflateSync(await bytesAt(artworkTilePath(id, { level: 0, x: 5, y: 0 })))
+    expect(last.length).toBe(3 * (3000 - 5 * 512) * 512)
+
+    const plan = { ...seen.plan, mode: 'line', resolutionDpi: 200, marks: null, halftone: null }
+    const changed = await told(await send('PATCH', artworkPath(id), { plan }))
+    expect(changed.plan).toEqual(plan)
+    expect((await shop.ask(artworkFilmsPath(id), { method: 'POST' })).status).toBe(202)
+    const { making, made } = await settled(id)
+    expect(making).toMatchObject({ status: 'done', message: null })
+    expect(made?.films.map(({ ink }) => ink)).toEqual(inks.map(({ name }) => name))
+    for (const film of made?.films ?? []) {
+      const [page] = (await PDFDocument.load(await bytesAt(film.pdf))).getPages()
+      near((page?.getWidth() ?? 0) / 72, 90 / 25.4, { within: 0.01 / 25.4, because: '0.01 mm' })
+      const tiff = sharp(await bytesAt(film.tiff))
+      const { width, height } = await tiff.metadata()
+      expect([width, height]).toEqual([709, 945])
+      const { channels } = await tiff.greyscale().stats()
+      const black = 1 - (channels[0]?.mean ?? 0) / 255
+      near(film.coverageShare, black, { within: 1e-6, because: 'counted from the same bits' })
+    }
+    const proof = await sharp(await bytesAt(made?.proof ?? '')).metadata()
+    expect((proof.width ?? 0) / (proof.height ?? 1)).toBeCloseTo(0.75, 2)
+
+    const [, red] = made?.films ?? []
+    const taken = await send('POST', madeShopFilmPath(id, red?.id ?? ''), {})
+    expect(taken.status).toBe(201)
+    const film = await settledFilm(shop.ask, ((await taken.json()) as Film).id)
+    expect([film.status, film.name]).toEqual(['ready', 'poster, brick red'])
+    near(film.widthMm ?? 0, 90, { within: 25.4 / 200, because: 'a TIFF has whole pixels' })
+    const { layers } = ticketSchema.parse(
+      await (await shop.ask(`${PATHS.tickets}/${ticket.id}`)).json(),
+    )
+    expect(layers.map((layer) => layer.film?.id ?? null)).toEqual([null, film.id, null])
+    expect((await asked(id)).made?.films[1]?.film).toMatchObject({ id: film.id })
+    const { artworks } = artworkList.parse(await (await shop.ask(PATHS.artworks)).json())
+    expect(artworks).toMatchObject([
+      { id, films: 3, ticket: { name: `${ticket.code} Jar of brushes` } },
+    ])
+  },
+  PATIENCE_MS,
+)
+
+test(
+  'a plan that cannot be is refused by its key, what is no artwork in a sentence, and a making can be stopped',
+  async () => {
+    const { id } = await brought(
+      'poster.svg',
+      Buffer.from(
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 4 3"><path d="M0 0h2v3z"/></svg>',
+      ),
+    )
+    const { plan } = await lookedAt(id)
+    expect(plan).toMatchObject({ mode: 'single' })
+    const wrongs = [
+      [{ ...plan, resolutionDpi: 9000 }, 'resolutionDpi'],
+      [{ ...plan, widthMm: 4900, resolutionDpi: 3000 }, 'resolutionDpi'],
+      [{ ...plan, colour: 'red' }, 'colour'],
+      [{ ...plan, mode: 'spot', inks: [{ name: 'red' }] }, 'inks[0].lab'],
+    ] as const
+    for (const [wrong, field] of wrongs) {
+      const response = await send('PATCH', artworkPath(id), { plan: wrong })
+      expect([field, response.ok]).toEqual([field, false])
+      expect(refusal.parse(await response.json()).error.field).toBe(field)
+    }
+    expect((await asked(id)).plan).toEqual(plan)
+    await shop.ask(artworkFilmsPath(id), { method: 'POST' })
+    await shop.ask(artworkFilmsPath(id), { method: 'DELETE' })
+    expect((await settled(id)).making).toMatchObject({ status: 'stopped', message: null })
+    expect((await asked(id)).made).toBeNull()
+
+    const letter = await brought('letter.txt', Buffer.from('Dear all, the lamp is new.'))
+    const failed = await lookedAt(letter.id)
+    expect([failed.status, failed.picture]).toEqual(['failed', null])
+    expect(failed.message).toMatch(/^"letter.txt" is a text; [^\n]*[.]$/)
+    expect((await shop.ask(artworkFilmsPath(letter.id), { method: 'POST' })).status).toBe(422)
+    expect((await shop.ask(artworkPath(letter.id), { method: 'DELETE' })).status).toBe(204)
+    expect((await shop.ask(artworkPath(letter.id))).status).toBe(404)
+    expect(shop.troubles).toEqual([])
+  },
+  PATIENCE_MS,
+)
