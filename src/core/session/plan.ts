@@ -147,7 +147,8 @@ function laid({ stations, people }: SessionProblem, order: readonly Screen[]): L
   return { order, finishMin, sumMin, tasks }
 }
 
-type Place = Readonly<{ startMin: number; machine: number }>
+/** From when on, at which of a station's machines, counted from 0. */
+export type Place = Readonly<{ startMin: number; machine: number }>
 
 /** One screen through all stations, each as early as it can be; a longest wait holds the earlier one back. */
 function placesOf(
@@ -189,8 +190,8 @@ function placesOf(
   return places
 }
 
-/** The machine that is free first, when its person is free as well. */
-function earliest(
+/** The machine that is free first, when its person is free as well. @throws RangeError without one */
+export function earliest(
   lines: readonly Timeline[],
   { from, minutes, own }: Readonly<{ from: number; minutes: number; own: Timeline | null }>,
 ): Place {
