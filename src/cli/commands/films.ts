@@ -8,7 +8,7 @@ import { readTextFile } from '../textFile.ts'
 
 const ARTWORK: Place<string> = {
   name: 'ARTWORK',
-  about: 'the picture: PNG, JPEG, TIFF, WebP, SVG or PDF',
+  about: 'the picture: PNG, JPEG, TIFF, WebP, SVG, PDF or OpenRaster',
   needed: true,
   reads: path({ what: 'artwork', shown: 'ARTWORK' }),
 }
@@ -34,7 +34,7 @@ export const films: Command = {
   options: [PLAN, OUT, FORCE_SWITCH],
   notes: [
     'A plan: {"widthMm":200,"mode":"line","inks":[{"name":"red","lab":[52,68,48],"opacity":0.9}]}. mode is line (flat colours), single (one ink, 1 - grey value), process (cyan, magenta, yellow, black) or spot (tones of chosen inks).',
-    'Size: widthMm, heightMm, or scale of what the artwork states. "resolutionDpi":720. "halftone": {"kind":"dot","shape":"round"|"elliptical"|"line","rulingPerCm":18,"angleDeg":22.5}, counter-clockwise, an ink\'s own "angleDeg" before it; or {"kind":"stochastic","seed":7,"dotUm":100}. "chokeUm" or "spreadUm" move each edge. "underbase":{"chokeUm":150}. "marks":{"registration":true,"label":true,"scaleBar":true,"stepStrip":true}. "sheet":{"widthMm","heightMm","overlapMm"} parts the PDF; the TIFF stays whole. "format":["pdf","tiff"].',
+    'Size: widthMm, heightMm, or scale of what the artwork states. "resolutionDpi":720. "halftone": {"kind":"dot","shape":"round"|"elliptical"|"line","rulingPerCm":18,"angleDeg":22.5}, counter-clockwise, an ink\'s own "angleDeg" before it; or {"kind":"stochastic","seed":7,"dotUm":100}. "chokeUm" or "spreadUm" move each edge. "underbase":{"chokeUm":150}. "paper":[L,a,b] is the stock in the proof. An ink\'s "tones":{"least":0.05,"most":0.9} are those that its fabric holds; others go to the nearest, or to none or solid. "marks":{"registration":true,"label":true,"scaleBar":true,"stepStrip":true}. "sheet":{"widthMm","heightMm","overlapMm"} parts the PDF; the TIFF stays whole. "format":["pdf","tiff"].',
     'Print the films at full size, black, and measure the scale bar with a ruler. Colours of the proof are estimates.',
   ],
   example: {

@@ -1,6 +1,6 @@
 import { linearLight } from '../inspection/linearLight.ts'
 import { labFromXyz50, xyz50FromLab } from './lab.ts'
-import { type Lab, type Matrix, type Srgb, times, type Xyz } from './space.ts'
+import { type Lab, type Matrix, type Srgb, type Triple, times, type Xyz } from './space.ts'
 
 /**
  * Linear sRGB to XYZ under D65.
@@ -26,6 +26,9 @@ const XYZ50_FROM_XYZ65: Matrix = [
 
 const LINEAR_FROM_XYZ65 = inverse(XYZ65_FROM_LINEAR)
 const XYZ65_FROM_XYZ50 = inverse(XYZ50_FROM_XYZ65)
+
+/** XYZ under D50 to linear sRGB, which may lie beyond 0 … 1. */
+export const LINEAR_FROM_XYZ50: Matrix = product(LINEAR_FROM_XYZ65, XYZ65_FROM_XYZ50)
 
 export function xyz65FromSrgb([red, green, blue]: Srgb): Xyz {
   return times(XYZ65_FROM_LINEAR, [linearLight(red), linearLight(green), linearLight(blue)])
@@ -68,4 +71,16 @@ function inverse([[a, b, c], [d, e, f], [g, h, i]]: Matrix): Matrix {
     [B / det, (a * i - c * g) / det, (c * d - a * f) / det],
     [C / det, (b * g - a * h) / det, (a * e - b * d) / det],
   ]
+}
+
+/** The matrix that does what `second` does and then what `first` does. */
+function product(first: Matrix, second: Matrix): Matrix {
+  const [a, b, c] = second
+  const row = ([x, y, z]: Triple): Triple => [
+    x * a[0] + y * b[0] + z * c[0],
+    x * a[1] + y * b[1] + z * c[1],
+    x * a[2] + y * b[2] + z * c[2],
+  ]
+  const [one, two, three] = first
+  return [row(one), row(two), row(three)]
 }

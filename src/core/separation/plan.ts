@@ -1,6 +1,9 @@
 import type { Lab } from '../colour/space.ts'
 import type { Halftone } from '../halftone/halftone.ts'
 
+/** Tones of an ink that are printed as they are, 0 … 1; those beyond go to the nearest, or to none or solid. */
+export type ToneRange = Readonly<{ least: number; most: number }>
+
 export type Ink = Readonly<{
   name: string
   /** As printed solid on white; null where only its name is known. */
@@ -9,6 +12,8 @@ export type Ink = Readonly<{
   opacity: number
   /** The angle of its dots; null for the plan's own. */
   angleDeg: number | null
+  /** Left out: all of its tones are printed. */
+  tones?: ToneRange
 }>
 
 /** `line`: flat colours; `spot`: tones of chosen inks; `process`: four inks; `single`: one ink. */
@@ -43,6 +48,8 @@ export type FilmPlan = Readonly<{
   /** How far each edge moves outward; inward where it is negative. */
   edgeUm: number
   underbase: Underbase | null
+  /** The stock as the proof shows it; left out: white. */
+  paper?: Lab
   marks: Marks
   sheet: Sheet | null
   formats: readonly FilmFormat[]

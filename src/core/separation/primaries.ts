@@ -3,16 +3,20 @@ import type { Xyz } from '../colour/space.ts'
 import type { Ink } from './plan.ts'
 
 /**
- * What each combination of solid inks reflects on white paper, in the order of `demichelWeights`: an
+ * What each combination of solid inks reflects, in the order of `demichelWeights`: an
  * estimate from the single inks. A clear ink lets through of what is under it what it lets through
  * of paper; an opaque one shows itself.
  *
  * @param inks in the order in which they are printed, each with its colour
+ * @param paper what they are printed on; white where it is not said
  * @returns XYZ under D50
  * @source ink-over-ink
  */
-export function estimatedPrimaries(inks: readonly Ink[]): readonly Xyz[] {
-  let combinations: readonly Xyz[] = [WHITE_D50]
+export function estimatedPrimaries(
+  inks: readonly Ink[],
+  { paper = WHITE_D50 }: Readonly<{ paper?: Xyz }> = {},
+): readonly Xyz[] {
+  let combinations: readonly Xyz[] = [paper]
   for (const ink of inks)
     combinations = [...combinations, ...combinations.map((under) => over(ink, under))]
   return combinations

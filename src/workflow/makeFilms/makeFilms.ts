@@ -91,12 +91,15 @@ export async function makeFilms(
       bits,
     }
   })
-  const isInk = (at: number): boolean => parted.plates[at]?.isUnderbase === false
-  const seen = { ...coverage, shares: coverage.shares.filter((_, at) => isInk(at)) }
+  // white under all is seen on coloured stock alone
+  const isSeen = (at: number): boolean =>
+    plan.paper !== undefined || parted.plates[at]?.isUnderbase === false
+  const seen = { ...coverage, shares: coverage.shares.filter((_, at) => isSeen(at)) }
+  const inks = parted.plates.filter((_, at) => isSeen(at)).map(({ ink }) => ink)
   return {
     widthMm: layout.widthMm,
     heightMm: layout.heightMm,
     films,
-    proof: proofOf(seen, { inks: plan.inks }),
+    proof: proofOf(seen, { inks, paper: plan.paper }),
   }
 }

@@ -8,6 +8,7 @@ import { enlarged } from '../../raster/films/enlarge.ts'
 import { decided, lineShares } from '../../raster/films/lineTones.ts'
 import { edgesMoved } from '../../raster/films/moveEdges.ts'
 import { type Screen, screenOf, solidScreen } from '../../raster/films/screen.ts'
+import { tonesWithin } from '../../raster/films/toneRange.ts'
 import {
   darkened,
   joinedPlates,
@@ -26,18 +27,33 @@ export type Plates = Readonly<{ plates: readonly Plate[]; tones: Tones }>
 
 /** The plates of a plan, first printed first, and their tones at the film's pixels. */
 export function platesOf(artwork: Artwork, plan: FilmPlan, size: FilmSize): Plates {
-  const inks = enlargedTones(artwork, plan, size)
-  const reachPx = plan.edgeUm / size.pixelUm
-  const moved = edgesMoved(inks, { reachPx })
   const plates = plan.inks.map((ink) => plateOf(ink, plan.halftone, size))
-  if (plan.underbase === null) return { plates, tones: moved }
-  const { name, lab, chokeUm } = plan.underbase
-  const ink: Ink = { name, lab, opacity: 1, angleDeg: null }
-  const under = edgesMoved(underAll(moved), { reachPx: -chokeUm / size.pixelUm })
+  const tones = plateTones(artwork, plan, size)
+  if (plan.underbase === null) return { plates, tones }
+  const { name, lab } = plan.underbase
+  const ink: Ink = { name, lab, opacity: UNDERBASE_OPACITY, angleDeg: null }
   return {
     plates: [{ ...plateOf(ink, plan.halftone, size), isUnderbase: true }, ...plates],
-    tones: joinedPlates(under, edgesMoved(enlargedTones(artwork, plan, size), { reachPx })),
+    tones,
   }
+}
+
+/**
+ * The tones of all plates, first printed first.
+ *
+ * @param soft flat colours keep the mixed tones of their smoothed edges: for looking from afar
+ */
+export function plateTones(
+  artwork: Artwork,
+  plan: FilmPlan,
+  size: Pick<FilmSize, 'widthPx' | 'heightPx' | 'pixelUm'>,
+  { soft = false }: Readonly<{ soft?: boolean }> = {},
+): Tones {
+  const reachPx = plan.edgeUm / size.pixelUm
+  const inks = (): Tones => edgesMoved(inkTones(artwork, plan, { ...size, soft }), { reachPx })
+  if (plan.underbase === null) return inks()
+  const choked = { reachPx: -plan.underbase.chokeUm / size.pixelUm }
+  return joinedPlates(edgesMoved(underAll(inks()), choked), inks())
 }
 
 function plateOf(ink: Ink, halftone: Halftone | null, { pixelUm }: FilmSize): Plate {
@@ -49,15 +65,22 @@ function plateOf(ink: Ink, halftone: Halftone | null, { pixelUm }: FilmSize): Pl
   return { name: ink.name, ink, screen, isUnderbase: false }
 }
 
-function enlargedTones(artwork: Artwork, plan: FilmPlan, size: FilmSize): Tones {
+type Looked = Pick<FilmSize, 'widthPx' | 'heightPx'> & Readonly<{ soft: boolean }>
+
+/** What each ink prints at the film's pixels, before edges move. */
+function inkTones(artwork: Artwork, plan: FilmPlan, size: Looked): Tones {
   const passing = (artwork.passing ?? []).map(({ plate, grey }) => ({
     plate,
     tones: enlarged(singleTones(grey), size),
   }))
-  return passing.reduce(darkened, partedTones(artwork, plan, size))
+  const all = passing.reduce(darkened, partedTones(artwork, plan, size))
+  return tonesWithin(
+    all,
+    plan.inks.map(({ tones }) => tones ?? null),
+  )
 }
 
-function partedTones(artwork: Artwork, plan: FilmPlan, size: FilmSize): Tones {
+function partedTones(artwork: Artwork, plan: FilmPlan, size: Looked): Tones {
   switch (plan.mode) {
     case 'single':
       return enlarged(singleTones(artwork), size)
@@ -65,11 +88,15 @@ function partedTones(artwork: Artwork, plan: FilmPlan, size: FilmSize): Tones {
       return enlarged(processPlates(artwork), size)
     case 'line': {
       const nearest = nearestInk(plan.inks.map(({ lab }) => lab ?? NO_LAB))
-      return decided(enlarged(lineShares(artwork, { inks: plan.inks.length, nearest }), size))
+      const shares = enlarged(lineShares(artwork, { inks: plan.inks.length, nearest }), size)
+      return size.soft ? shares : decided(shares)
     }
     case 'spot':
       return enlarged(spotPlates(artwork, spotTable(plan.inks)), size)
   }
 }
+
+/** An underbase is there to hide what lies under it. Judged. */
+export const UNDERBASE_OPACITY = 0.9
 
 const NO_LAB: Lab = [0, 0, 0]

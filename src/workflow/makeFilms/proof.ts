@@ -1,4 +1,6 @@
 import { demichelWeights } from '../../core/colour/inkMixing.ts'
+import { xyz50FromLab } from '../../core/colour/lab.ts'
+import type { Lab } from '../../core/colour/space.ts'
 import { srgbFromXyz50 } from '../../core/colour/srgb.ts'
 import type { Ink } from '../../core/separation/plan.ts'
 import { estimatedPrimaries } from '../../core/separation/primaries.ts'
@@ -11,9 +13,14 @@ export type Proof = Readonly<{ rgb: Uint8Array; widthPx: number; heightPx: numbe
  * order of printing. Colours of combinations are estimates.
  *
  * @param inks one for each plate of the coverage
+ * @param paper left out: white
  */
-export function proofOf(coverage: Coverage, { inks }: Readonly<{ inks: readonly Ink[] }>): Proof {
-  const primaries = estimatedPrimaries(inks)
+export function proofOf(
+  coverage: Coverage,
+  { inks, paper }: Readonly<{ inks: readonly Ink[]; paper?: Lab | undefined }>,
+): Proof {
+  const ground = paper === undefined ? {} : { paper: xyz50FromLab(paper) }
+  const primaries = estimatedPrimaries(inks, ground)
   const { widthPx, heightPx, shares } = coverage
   const rgb = new Uint8Array(3 * widthPx * heightPx)
   for (let at = 0; at < widthPx * heightPx; at++) {

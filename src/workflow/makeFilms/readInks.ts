@@ -6,6 +6,7 @@ import { type Section, sectionOf } from '../section.ts'
 
 const NAMED = 'the plan'
 const OPACITY = { name: 'opacity', low: 0, high: 1, unit: '' }
+const SHARE = { low: 0, high: 1, unit: '' }
 const LONGEST_NAME = 80
 
 /** How many inks each mode takes. */
@@ -48,7 +49,7 @@ export function inksFrom(plan: Section, mode: Mode): readonly Ink[] {
 
 function inkFrom(value: unknown, path: string, needsLab: boolean): Ink {
   const ink = sectionOf(value, { named: NAMED, path })
-  ink.allow(['name', 'lab', 'opacity', 'angleDeg'])
+  ink.allow(['name', 'lab', 'opacity', 'angleDeg', 'tones'])
   const name = ink.raw('name')
   if (typeof name !== 'string' || name.trim() === '' || name.length > LONGEST_NAME) {
     throw ink.refusal('name', 'must be a name like "red"')
@@ -60,13 +61,24 @@ function inkFrom(value: unknown, path: string, needsLab: boolean): Ink {
     lab,
     opacity: ink.number('opacity', { range: OPACITY, absent: 0.5 }),
     angleDeg: ink.has('angleDeg') ? ink.number('angleDeg', { range: ANGLE, absent: 15 }) : null,
+    ...tonesUnder(ink),
   }
+}
+
+function tonesUnder(ink: Section): Pick<Ink, 'tones'> {
+  if ((ink.raw('tones') ?? null) === null) return {}
+  const tones = ink.inner('tones')
+  tones.allow(['least', 'most'])
+  const least = tones.number('least', { range: { ...SHARE, name: 'least' }, absent: 0 })
+  const most = tones.number('most', { range: { ...SHARE, name: 'most' }, absent: 1 })
+  if (least >= most) throw tones.refusal('most', 'must be more than least')
+  return { tones: { least, most } }
 }
 
 const LAB_WORDS = 'must be three numbers L, a, b, like [52, 68, 48]'
 
-export function labUnder(section: Section): Lab | null {
-  const given = section.raw('lab') ?? null
+export function labUnder(section: Section, key: string = 'lab'): Lab | null {
+  const given = section.raw(key) ?? null
   if (given === null) return null
   const list: readonly unknown[] = Array.isArray(given) ? given : []
   const [l, a, b] = list
@@ -79,7 +91,7 @@ export function labUnder(section: Section): Lab | null {
     l <= 100 &&
     Math.abs(a) <= 150 &&
     Math.abs(b) <= 150
-  if (!isLab) throw section.refusal('lab', LAB_WORDS)
+  if (!isLab) throw section.refusal(key, LAB_WORDS)
   return [l, a, b]
 }
 

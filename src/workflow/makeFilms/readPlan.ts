@@ -24,6 +24,7 @@ const KEYS = [
   'chokeUm',
   'spreadUm',
   'underbase',
+  'paper',
   'marks',
   'sheet',
   'format',
@@ -58,6 +59,7 @@ export function planFromJson(text: string): FilmPlan {
     halftone: halftoneFrom(plan, resolutionDpi),
     edgeUm: edgeFrom(plan),
     underbase: underbaseFrom(plan),
+    ...paperFrom(plan),
     marks: marksFrom(plan),
     sheet: sheetFrom(plan),
     formats: formatsFrom(plan),
@@ -155,6 +157,11 @@ function underbaseFrom(plan: Section): FilmPlan['underbase'] {
     lab: labUnder(underbase) ?? WHITE_INK,
     chokeUm: underbase.number('chokeUm', { range, absent: USUAL_CHOKE_UM }),
   }
+}
+
+function paperFrom(plan: Section): Pick<FilmPlan, 'paper'> {
+  const lab = (plan.raw('paper') ?? null) === null ? null : labUnder(plan, 'paper')
+  return lab === null ? {} : { paper: lab }
 }
 
 function marksFrom(plan: Section): FilmPlan['marks'] {

@@ -1,0 +1,74 @@
+import { expect, test } from 'vitest'
+import { near } from '../../core/units/near.testing.ts'
+import { perCm, um } from '../../core/units/quantity.ts'
+import type { Artwork } from '../../raster/films/artwork.ts'
+import { filmSize } from './filmSize.ts'
+import { loupeDots } from './loupeDots.ts'
+import { platesOf } from './plates.ts'
+import { previewFindings } from './previewFindings.ts'
+import { previewPlates } from './previewPlates.ts'
+import { planFromJson } from './readPlan.ts'
+
+/** A grey picture by its values. */
+function grey(widthPx: number, heightPx: number, at: (x: number, y: number) => number): Artwork {
+  const samples = Uint8Array.from({ length: widthPx * heightPx }, (_, place) =>
+    at(place % widthPx, Math.floor(place / widthPx)),
+  )
+  async function* bands() {
+    yield { rows: heightPx, samples }
+  }
+  return { space: 'grey', widthPx, heightPx, bands }
+}
+
+const PLAN = {
+  widthMm: 100,
+  resolutionDpi: 508,
+  mode: 'single',
+  halftone: { kind: 'dot', shape: 'round', rulingPerCm: 20, angleDeg: 22.5 },
+}
+const planOf = (more: object) => planFromJson(JSON.stringify({ ...PLAN, ...more }))
+const FABRIC = { threadsPerCm: perCm(100), threadUm: um(40) }
+
+test('a wedge’s pale end fills, its full end falls off; a range that the fabric holds has neither', async () => {
+  const wedge = grey(400, 200, (x) => 255 - Math.floor((256 * x) / 400))
+  const plan = planOf({})
+  const plates = await previewPlates(wedge, { plan, widthMm: 100 })
+  near(plates.plates[0]?.coverageShare ?? 0, 0.5, { within: 0.005, because: 'an even wedge' })
+  const { findings, holds } = previewFindings(plates, { plan, fabric: FABRIC })
+  expect(findings.map(({ kind }) => kind).toSorted()).toEqual(['falls', 'fills'])
+  const fills = findings.find(({ kind }) => kind === 'fills')
+  near((fills?.box.right ?? 0) / 400, holds?.least ?? 1, { within: 0.03, because: 'squares of 12' })
+  const tones = { least: holds?.least, most: holds?.most }
+  const held = planOf({ inks: [{ name: 'black', tones }] })
+  const within = await previewPlates(wedge, { plan: held, widthMm: 100 })
+  expect(previewFindings(within, { plan: held, fabric: FABRIC }).findings).toEqual([])
+})
+
+test('the loupe shows the very dots of the film', async () => {
+  const picture = grey(200, 100, (x, y) => (37 * x + 91 * y) % 256)
+  const plan = planOf({})
+  const size = filmSize(plan, { proportion: 2, widthMm: null })
+  const { plates, tones } = platesOf(picture, plan, size)
+  const at = { xPx: 900, yPx: 410 }
+  const sidePx = 60
+  const whole: number[] = []
+  let y = 0
+  for await (const [row] of tones.rows()) {
+    const bits = new Uint8Array(Math.ceil(size.widthPx / 8))
+    plates[0]?.screen.row(y, row ?? new Uint16Array(0), bits)
+    if (y >= at.yPx && y < at.yPx + sidePx) {
+      for (let x = at.xPx; x < at.xPx + sidePx; x++) {
+        whole.push(((bits[x >> 3] ?? 0) >> (7 - (x & 7))) & 1)
+      }
+    }
+    y += 1
+  }
+  // 10 film pixels a pixel of the artwork: the part from 80, 35 holds the square with a rim
+  const part = grey(30, 20, (x, down) => (37 * (x + 80) + 91 * (down + 35)) % 256)
+  const { black } = await loupeDots(
+    { part, leftPx: 80, topPx: 35, widthPx: 200, heightPx: 100 },
+    { plan, size, plate: 0, at, sidePx },
+  )
+  expect([...black]).toEqual(whole)
+  expect(whole.includes(1) && whole.includes(0)).toBe(true)
+})
