@@ -1,9 +1,11 @@
 import type { ListEntry } from '../core/runSheet/ownList.ts'
 import { type Database, inTransaction } from './database/database.ts'
 import { type At, asJson, found, type Json, type New } from './database/record.ts'
-import { type Exposure, planExposure } from './exposures.ts'
+import { type Exposure, exposureOf, planExposure } from './exposures.ts'
 import { sortableId } from './ids.ts'
+import { addLayerEvent } from './layerEvents.ts'
 import { addReading, type NewReading } from './readings.ts'
+import { setLayerScreen } from './tickets.ts'
 
 /** One exposure step by step. */
 export type Run = Readonly<{
@@ -131,21 +133,27 @@ export type RunNews = Readonly<{
   /** Taken down once; a second time they stay what they are. */
   wedge: NewReading | null
   outcome: NewReading | null
+  /** What it tells of its layer's road; the layer has the screen from then on. Null: a loose film. */
+  road: Readonly<{ layerId: string; events: readonly OnRoad[] }> | null
   endedAt: Date | null
 }>
+
+type OnRoad = Parameters<typeof addLayerEvent>[1]
+
+/** What came of it besides: a reading, and a screen that is coated no more. */
+export type RunCame = Readonly<{ taught: boolean; exposed: boolean }>
 
 /**
  * Takes down what happened and what follows from it: all or nothing. Told twice, it is told once.
  *
- * @returns whether a reading came of it
  * @throws Failure 'not found'
  */
 export async function tellRun(
   database: Database,
   id: string,
-  { events, lit, wedge, outcome, endedAt }: RunNews,
+  { events, lit, wedge, outcome, road, endedAt }: RunNews,
   { at }: At,
-): Promise<boolean> {
+): Promise<RunCame> {
   return inTransaction(database, async (inner) => {
     const run = found(
       await inner.selectFrom('run').selectAll().where('id', '=', id).forUpdate().executeTakeFirst(),
@@ -158,13 +166,21 @@ export async function tellRun(
         .onConflict((conflict) => conflict.column('sentKey').doNothing())
         .execute()
     }
+    for (const event of road?.events ?? []) await addLayerEvent(inner, event, { at })
+    let exposed = false
     if (lit !== null) {
       const { at: litAt, ...done } = lit
+      const { exposure: before } = await exposureOf(inner, run.exposureId)
       await inner
         .updateTable('exposure')
         .set({ ...done, litAt })
         .where('id', '=', run.exposureId)
         .execute()
+      // told again later, it may have been reclaimed, or given to another layer
+      if (before.litAt === null && before.screenId !== null) {
+        exposed = await isExposed(inner, before.screenId)
+        if (road !== null) await setLayerScreen(inner, { ...road, screenId: before.screenId })
+      }
     }
     const taken = async (reading: NewReading | null, there: string | null) => {
       if (reading === null || there !== null) return there
@@ -179,8 +195,21 @@ export async function tellRun(
       .set({ wedgeReadingId, outcomeReadingId, endedAt: run.endedAt ?? endedAt })
       .where('id', '=', id)
       .execute()
-    return wedgeReadingId !== run.wedgeReadingId || outcomeReadingId !== run.outcomeReadingId
+    const taught =
+      wedgeReadingId !== run.wedgeReadingId || outcomeReadingId !== run.outcomeReadingId
+    return { taught, exposed }
   })
+}
+
+/** A coated screen that was under the lamp is an exposed one; whether it was coated until now. */
+async function isExposed(database: Database, screenId: string): Promise<boolean> {
+  const { numUpdatedRows } = await database
+    .updateTable('screen')
+    .set({ state: 'exposed' })
+    .where('id', '=', screenId)
+    .where('state', '=', 'coated')
+    .executeTakeFirstOrThrow()
+  return numUpdatedRows > 0n
 }
 
 /** A shop's own list for a unit; null: the usual steps hold. */

@@ -2,7 +2,9 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type Run, type RunEventTold, run, runList, stepList } from '../../src/api/bench.ts'
 import { type LightAnswer, lightAnswer } from '../../src/api/light.ts'
 import { PATHS, runEventsPath, runPath } from '../../src/api/paths.ts'
+import { choices } from '../../src/api/shop.ts'
 import { readingList } from '../../src/api/tests.ts'
+import { ticket as ticketAnswer, ticketList } from '../../src/api/tickets.ts'
 import { STEP_NAMES } from '../../src/core/runSheet/step.ts'
 import { near } from '../../src/core/units/near.testing.ts'
 import { type Room, room } from './room.ts'
@@ -146,4 +148,12 @@ test('a shop’s own list changes the exposures begun after it', async () => {
     error: { message: 'The step lid has to stay in the list: put it back.' },
   })
   expect((await post(PATHS.stepLists, { list: null })).status).toBe(200)
+})
+
+test('a screen that was under the lamp is an exposed one', async () => {
+  const { id } = await begin({ key: 'exposes-its-screen', medium: 'soft pencil', screen: '11' })
+  await new Promise((resolve) => setTimeout(resolve, 60))
+  await tell(id, [event('clock', 'lamp', 0.03), event('done', 'lamp', 0.02)])
+  const { screens } = choices.parse(await (await shop.ask(PATHS.choices)).json())
+  expect(screens.find(({ name }) => name === 'screen 11')?.not).toBe('exposed already')
 })

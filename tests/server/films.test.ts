@@ -4,10 +4,19 @@ import { join } from 'node:path'
 import { inflateSync } from 'node:zlib'
 import sharp from 'sharp'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { run } from '../../src/api/bench.ts'
 import { filmForecast, filmList, film as filmSchema } from '../../src/api/films.ts'
 import { lightAnswer } from '../../src/api/light.ts'
-import { filmForecastPath, PATHS, tilePath } from '../../src/api/paths.ts'
+import {
+  filmForecastPath,
+  PATHS,
+  runEventsPath,
+  ticketActsPath,
+  ticketPath,
+  tilePath,
+} from '../../src/api/paths.ts'
 import { refusal } from '../../src/api/shop.ts'
+import { ticket } from '../../src/api/tickets.ts'
 import { near } from '../../src/core/units/near.testing.ts'
 import { deflater } from '../../src/decode/deflater.ts'
 import { withFilm } from '../../src/decode/openFilm.ts'
@@ -102,6 +111,32 @@ describe('a scan', () => {
       expect((await shop.ask(shown)).status).toBe(200)
       return status === 'ready' ? true : null
     }, 'all tiles of a large film')
+  })
+
+  test('exposed, washed out and dry, told twice, it moves its layer along the road once', async () => {
+    const post = async (path: string, body: unknown): Promise<unknown> => {
+      const headers = { 'content-type': 'application/json' }
+      return (await shop.ask(path, { method: 'POST', headers, body: JSON.stringify(body) })).json()
+    }
+    const inks = [{ name: 'black', colour: '#222222' }]
+    const opened = ticket.parse(await post(PATHS.tickets, { name: 'Pears', inks }))
+    const layer = opened.layers[0]?.id ?? ''
+    await post(ticketActsPath(opened.id), { kind: 'film', layer, film: id })
+    const begun = run.parse(await post(PATHS.runs, { key: 'moves-its-layer', film: id }))
+    const told = async (...steps: string[]) => {
+      const events = steps.map((step) => {
+        const nothing = { cause: null, value: null, second: null }
+        const at = new Date().toISOString()
+        return { key: `done-once-${step}`, kind: 'done', step, at, ...nothing }
+      })
+      await post(runEventsPath(begun.id), { sentAt: new Date().toISOString(), events })
+      return ticket.parse(await (await shop.ask(ticketPath(opened.id))).json())
+    }
+    expect((await told('lamp')).layers[0]?.at).toBe('water')
+    await told('lamp', 'look', 'wedge', 'dry')
+    const moved = await told('lamp', 'look', 'wedge', 'dry')
+    expect(moved.layers[0]?.at).toBe('print')
+    expect(moved.log.map(({ says }) => says)).toEqual(['water done', 'light done'])
   })
 
   test('a tile that the browser has is not sent again; one outside is clear', async () => {

@@ -1,11 +1,13 @@
-import { type RunEventTold, type RunNews, runAbout } from '../../api/bench.ts'
+import { type RunNews as NewsTold, type RunEventTold, runAbout } from '../../api/bench.ts'
 import type { NewReading as ToldReading } from '../../api/tests.ts'
 import { isFailure } from '../../core/failure.ts'
-import { type RunState, runState } from '../../core/runSheet/progress.ts'
+import { type RunEvent, type RunState, runState } from '../../core/runSheet/progress.ts'
+import { roadOfRun } from '../../core/runSheet/roadOfRun.ts'
 import { sec } from '../../core/units/quantity.ts'
 import { exposureOf } from '../../store/exposures.ts'
+import { filmOf } from '../../store/films.ts'
 import type { NewReading } from '../../store/readings.ts'
-import { type Run, runEvents, runOf, tellRun } from '../../store/runs.ts'
+import { type Run, type RunNews, runEvents, runOf, tellRun } from '../../store/runs.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { readingTold } from '../tests/readingTold.ts'
 import { eventOf, stepsIn } from './runAnswer.ts'
@@ -20,7 +22,7 @@ import { eventOf, stepsIn } from './runAnswer.ts'
 export async function happened(
   service: ShopService,
   id: string,
-  { sentAt, events }: RunNews,
+  { sentAt, events }: NewsTold,
 ): Promise<string | null> {
   const { database } = service.store
   const now = service.now()
@@ -49,10 +51,34 @@ export async function happened(
           },
     wedge: readings.wedge,
     outcome: readings.outcome,
+    road: await roadFor(service, { run, events: all }),
     endedAt: state.step === null || state.stopped !== null ? now : null,
   }
-  if (await tellRun(database, id, news, { at: now })) service.changed('readings')
+  const { taught, exposed } = await tellRun(database, id, news, { at: now })
+  if (exposed) service.changed()
+  else if (taught) service.changed('readings')
   return readings.notTaken
+}
+
+/** What it tells of its film's layer; null for a medium, or a film that is on no ticket. */
+async function roadFor(
+  { store: { database } }: ShopService,
+  { run, events }: Readonly<{ run: Run; events: readonly RunEvent[] }>,
+): Promise<RunNews['road']> {
+  const { filmIds } = await exposureOf(database, run.exposureId)
+  const [filmId] = filmIds
+  const layerId = filmId === undefined ? null : (await filmOf(database, filmId)).layerId
+  if (layerId === null) return null
+  const told = roadOfRun(stepsIn(run), events)
+  return {
+    layerId,
+    events: told.map(({ key, atMs, ...event }) => ({
+      ...event,
+      layerId,
+      sentKey: key,
+      happenedAt: new Date(atMs),
+    })),
+  }
 }
 
 /**

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { density, lu, sec } from '../../../src/core/units/quantity.ts'
 import { exposureOf } from '../../../src/store/exposures.ts'
+import { layerEventsOf } from '../../../src/store/layerEvents.ts'
 import { readings } from '../../../src/store/readings.ts'
 import {
   beginRun,
@@ -11,6 +12,8 @@ import {
   stepListOf,
   tellRun,
 } from '../../../src/store/runs.ts'
+import { changeScreen } from '../../../src/store/screens.ts'
+import { ticketOf } from '../../../src/store/tickets.ts'
 import { minute } from '../sampleRoom.ts'
 import { fillWithSample } from '../sampleShop.ts'
 import type { Bench } from './bench.ts'
@@ -19,7 +22,9 @@ import type { Bench } from './bench.ts'
 export function runSuite({ shop }: Bench): void {
   test('a run begun twice is one, what it tells twice is told once, and its wedge becomes one reading', async () => {
     const { database } = shop()
-    const { unit, medium, film } = await fillWithSample(shop())
+    const { unit, medium, film, ticket, screen } = await fillWithSample(shop())
+    const [layer] = ticket.layers
+    if (layer === undefined) throw new RangeError('layers: expected at least 1')
     const exposure = { unitId: unit.id, plannedDoseLu: lu(41.5), why: ['a wedge'] }
     const asked = {
       run: { sentKey: 'begun-once', mediumId: medium.id, about: { at: 'bench' }, steps: ['lamp'] },
@@ -54,12 +59,15 @@ export function runSuite({ shop }: Bench): void {
       lit: { setCount: 24, readCount: 23.5, litSec: sec(88.5), at: minute(6) },
       wedge,
       outcome: null,
+      road: null,
       endedAt: minute(7),
     }
-    expect(await tellRun(database, run.id, news, { at: minute(7) })).toBe(true)
-    expect(await tellRun(database, run.id, { ...news, endedAt: null }, { at: minute(8) })).toBe(
-      false,
-    )
+    expect(await tellRun(database, run.id, news, { at: minute(7) })).toEqual({
+      taught: true,
+      exposed: false,
+    })
+    const again = await tellRun(database, run.id, { ...news, endedAt: null }, { at: minute(8) })
+    expect(again).toEqual({ taught: false, exposed: false })
     expect(await runEvents(database, { runId: run.id })).toMatchObject([clock])
     const kept = (await readings(database)).filter(
       ({ reading }) => reading.exposureId === run.exposureId,
@@ -77,6 +85,30 @@ export function runSuite({ shop }: Bench): void {
     const both = { ...news, events: [{ ...clock, sentKey: 'told-with-it' }, bare] }
     await expect(tellRun(database, run.id, both, { at: minute(9) })).rejects.toThrow(RangeError)
     expect(await runEvents(database, { runId: run.id })).toHaveLength(1)
+    const moved = { sentKey: 'light-told-once', layerId: layer.id, kind: 'done' } as const
+    const road = {
+      layerId: layer.id,
+      events: [{ ...moved, station: 'light', happenedAt: minute(6) }],
+    } as const
+    const next = await beginRun(
+      database,
+      {
+        ...asked,
+        run: { ...asked.run, sentKey: 'begun-on-a-screen' },
+        planned: { ...asked.planned, exposure: { ...exposure, screenId: screen.id } },
+      },
+      { at: minute(9) },
+    )
+    await changeScreen(database, screen.id, { state: 'coated' })
+    const onLayer = { ...news, events: [], wedge: null, road }
+    const came = [
+      await tellRun(database, next.id, onLayer, { at: minute(9) }),
+      await tellRun(database, next.id, onLayer, { at: minute(10) }),
+    ]
+    expect(came.map(({ exposed }) => exposed)).toEqual([true, false])
+    const whole = await ticketOf(database, layer.ticketId)
+    expect(whole.layers.find(({ id }) => id === layer.id)?.screenId).toBe(screen.id)
+    expect(await layerEventsOf(database, [layer.ticketId])).toMatchObject([moved])
     const own = { unitId: unit.id, entries: [{ name: 'lid', clockSec: 3 }] }
     await keepStepList(database, own, { at: minute(4) })
     expect(await stepListOf(database, own)).toEqual(own.entries)
