@@ -14,7 +14,7 @@ for (const stream of [process.stdout, process.stderr]) {
 
 try {
   await prepare()
-  const { main } = await import('../dist/cli/main.js')
+  const { main } = await import('../dist/run/main.js')
   process.exitCode = await main(args, process)
 } catch (trouble) {
   if (!(trouble instanceof Trouble)) throw trouble

@@ -21,7 +21,7 @@ if (process.env.NPM_SAYS) { console.error(process.env.NPM_SAYS); process.exit(1)
 await new Promise((resolve) => setTimeout(resolve, 300))
 rmSync('node_modules', { recursive: true, force: true })
 mkdirSync('node_modules')
-for (const name of ['typescript', '@typescript']) {
+for (const name of ['typescript', '@typescript', 'rolldown']) {
   symlinkSync(${JSON.stringify(join(ROOT, 'node_modules'))} + '/' + name, 'node_modules/' + name, 'junction')
 }
 cpSync('bundler', 'node_modules/vite', { recursive: true, force: true })

@@ -2,6 +2,7 @@ import { spawn } from 'node:child_process'
 import { createHash } from 'node:crypto'
 import { existsSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { bundle, PACKED } from './bundle.mjs'
 import { lockMark } from './packages.mjs'
 import { Trouble } from './trouble.mjs'
 
@@ -9,8 +10,8 @@ const MARK = 'dist/.yellowroom-built'
 const COMPILED = /\.tsx?$/
 const NOT_BUILT = /\.(test|testing)\.tsx?$/
 const OUTPUT = /(\.d\.ts|\.js)(\.map)?$/
-/** The bundler sweeps its own folder. */
-const BUNDLED = /^dist\/web-app\//
+/** The bundlers sweep their own folders. */
+const BUNDLED = /^dist\/(?:web-app|run)\//
 
 /** Name, size and time of everything the compiler reads, as a short text; milliseconds. */
 export function sourceMark(root) {
@@ -30,7 +31,7 @@ export function sourceMark(root) {
 }
 
 export function isBuilt(root) {
-  return existsSync(join(root, 'dist/cli/main.js')) && readMark(root) === sourceMark(root)
+  return existsSync(join(root, PACKED, 'main.js')) && readMark(root) === sourceMark(root)
 }
 
 /** @throws Trouble when the sources do not compile, after the compiler's own lines */
@@ -43,6 +44,10 @@ export async function build(root, { say }) {
     throw new Trouble('The sources do not compile; the lines above say where.', 1)
   }
   sweep(root)
+  await bundle(root).catch((cause) => {
+    say(String(cause.message))
+    throw new Trouble('The program could not be packed; the lines above say why.', 1)
+  })
   writeFileSync(join(root, MARK), mark)
 }
 

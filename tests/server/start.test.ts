@@ -72,24 +72,28 @@ describe('the first start', () => {
   })
 
   // minutes of drawing: the long run waits for it, and drawing has tests of its own
-  test.runIf(THOROUGH)('draws its three films true to size and forecasts them', async () => {
-    const { films } = filmList.parse(await (await ask(PATHS.films)).json())
-    expect(films.map(({ name, demo }) => [name, demo])).toEqual([
-      ['Kettle and three pears', true],
-      ['Low water', true],
-      ['Open night', true],
-    ])
-    const [pencil] = films
-    if (pencil === undefined) throw new Error('expected a film')
-    const film = await settledFilm(ask, pencil.id)
-    expect([film.status, film.message]).toEqual(['ready', null])
-    near(film.widthMm ?? 0, 210, { within: 0.05, because: 'A4 at 600 dpi: a pixel' })
-    const forecast = await readyForecast(ask, film.id)
-    const tile = await ask(tilePath(forecast.id, { level: 2, x: 1, y: 1 }))
-    expect(tile.status).toBe(200)
-    const light = await ask(`${PATHS.light}?film=${film.id}`)
-    expect(lightAnswer.parse(await light.json()).verdict).toBe('works')
-  }, 180_000)
+  test.runIf(THOROUGH)(
+    'draws its three films true to size and forecasts them',
+    async () => {
+      const { films } = filmList.parse(await (await ask(PATHS.films)).json())
+      expect(films.map(({ name, demo }) => [name, demo])).toEqual([
+        ['Kettle and three pears', true],
+        ['Low water', true],
+        ['Open night', true],
+      ])
+      const [pencil] = films
+      if (pencil === undefined) throw new Error('expected a film')
+      const film = await settledFilm(ask, pencil.id)
+      expect([film.status, film.message]).toEqual(['ready', null])
+      near(film.widthMm ?? 0, 210, { within: 0.05, because: 'A4 at 600 dpi: a pixel' })
+      const forecast = await readyForecast(ask, film.id)
+      const tile = await ask(tilePath(forecast.id, { level: 2, x: 1, y: 1 }))
+      expect(tile.status).toBe(200)
+      const light = await ask(`${PATHS.light}?film=${film.id}`)
+      expect(lightAnswer.parse(await light.json()).verdict).toBe('works')
+    },
+    180_000,
+  )
 
   test('keeps its address and a token for its owner alone, and knows the token', async () => {
     const path = join(data, 'server.json')

@@ -11,7 +11,7 @@ import type { WorkOrder, WorkWord } from './work.ts'
 export type Trade = Readonly<{
   /** Names its folders. */
   name: string
-  /** The compiled process, under dist/server. */
+  /** The compiled process, from the house's folder. */
   process: string
   /** What to do about a file whose reading broke off, or took too much. */
   brokeOff: string
@@ -21,7 +21,7 @@ export type Trade = Readonly<{
 /** Films are read. */
 export const FILM_TRADE: Trade = {
   name: 'work',
-  process: 'jobs/workProcess.js',
+  process: 'dist/server/jobs/workProcess.js',
   brokeOff: 'save it in another form, like an 8-bit grey PNG, and bring it again',
   tookTooMuch: 'save it with fewer pixels or as a plain PNG or TIFF, and bring it again',
 }
@@ -139,7 +139,7 @@ export function crewIn<Work, Early, Result>(
 }
 
 function newWorker(folder: string, trade: Trade): Worker {
-  const path = new URL(`../../../dist/server/${trade.process}`, import.meta.url)
+  const path = new URL(`../../../${trade.process}`, import.meta.url)
   const child = fork(fileURLToPath(path), [], {
     execArgv: [`--max-old-space-size=${OLD_SPACE_MB}`],
     stdio: ['ignore', 'ignore', 'pipe', 'ipc'],

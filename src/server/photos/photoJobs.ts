@@ -12,7 +12,7 @@ import type { PhotoResult, PhotoWork } from './photoWork.ts'
 
 export const PHOTO_TRADE: Trade = {
   name: 'photo',
-  process: 'photos/photoProcess.js',
+  process: 'dist/server/photos/photoProcess.js',
   brokeOff: 'take the photo again, or save it as JPEG',
   tookTooMuch: 'take the photo again with fewer pixels',
 }

@@ -64,7 +64,8 @@ export function beliefKeeper({
   shelf,
   onTrouble = () => undefined,
 }: KeeperOptions): BeliefKeeper {
-  const way = shelf === undefined ? '' : wayOfReckoning()
+  /** Reckoned with the first evidence, for it takes longer than the rest of a start. */
+  let way: string | null = shelf === undefined ? '' : null
   const evenings = new Map<string, Belief>()
   const notes = new Map<string, DayNote>()
   /** Of the newest day, which grows by a reading now and then. */
@@ -198,6 +199,7 @@ export function beliefKeeper({
 
   return {
     take: async (evidence, shop) => {
+      way ??= wayOfReckoning()
       const chain = evidenceChain(evidence, { shop, way, before: latest?.chain })
       if (latest?.chain.key === chain.key) return latest.believed
       const work = begun(chain, shop)
