@@ -57,7 +57,7 @@ export function yellowroomApp(
     ...benchRoutes(door),
     ...upkeepRoutes(door),
   ]
-  const document = JSON.stringify(openapiDocument(routes))
+  let document: string | null = null // drawn up when it is asked for
   const pages = pagesFrom(pagesFolder)
   app.use(headers())
   app.use(guard({ token, onlyHere }))
@@ -71,7 +71,9 @@ export function yellowroomApp(
   addBackup(app, door)
   addExports(app, door)
   app.get(PATHS.openapi, (context) =>
-    context.body(document, 200, { 'content-type': 'application/json' }),
+    context.body((document ??= JSON.stringify(openapiDocument(routes))), 200, {
+      'content-type': 'application/json',
+    }),
   )
   app.all('/api/*', ({ req }) => {
     const message = `There is nothing to ${req.method} at ${req.path}: ${PATHS.openapi} lists what there is.`
