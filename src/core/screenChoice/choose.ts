@@ -12,7 +12,8 @@ const WHEN: readonly Stands['when'][] = ['now', 'later', 'not']
  * The shop's screens for a film, the best first: those that can be had at all; of them those that
  * hold the film, then those in doubt; of them those that stand ready; then those that leave most of
  * the marks standing, in tenths; then as the ink should lie, and where that is no matter the coarsest,
- * which lets ink through most easily (common practice, no source); then as they were given.
+ * which lets ink through most easily (common practice, no source); then by room to the frame; then as
+ * they were given.
  */
 export function rankScreens(
   screens: readonly ScreenAsked[],
@@ -28,6 +29,7 @@ export function rankScreens(
       WHEN.indexOf(stands.when),
       holds.detail.says === 'yes' ? -10 : -Math.round(10 * (holds.detail.heldShare ?? 0)),
       film.ink === 'thin' ? inkUm : film.ink === 'thick' ? -inkUm : screen.weave.threadsPerCm,
+      RANKS.indexOf(holds.room?.says ?? 'yes'),
     ]
     return { key, ranked: { id: screen.id, holds, stands } }
   })
