@@ -8,6 +8,7 @@ import { useUnits } from '../shop.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import { Cloth } from '../signs/Cloth.tsx'
 import { TenFrames } from '../signs/TenFrames.tsx'
+import { ScreensForFilm } from '../ticket/choose/ChooseScreen.tsx'
 import { ONE_COLUMN, useMedia } from '../useMedia.ts'
 import { LIGHT_WORDS } from '../words.ts'
 import './film.css'
@@ -208,6 +209,7 @@ function Forecast({ film, forecast, light, onAnswered, standing }: ForecastProps
         {light !== null && (
           <InTen good={screensInTenAt(cloth, doseLu)} lightTo={lightTo(film.id, search)} />
         )}
+        <ScreensForFilm film={film.id} />
         <Accuracy film={film} />
         {isFound && <UseDose doseLu={doseLu} unitWord={unitWord} />}
       </div>

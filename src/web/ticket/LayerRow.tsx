@@ -6,6 +6,7 @@ import { Blank } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import { StationFrame } from '../signs/StationFrame.tsx'
 import { Entry } from '../tests/Entry.tsx'
+import { ChooseScreen } from './choose/ChooseScreen.tsx'
 import { inkColour, LayerPicture } from './LayerPicture.tsx'
 import { Tally } from './Tally.tsx'
 import { TICKET_WORDS } from './ticketWords.ts'
@@ -69,6 +70,7 @@ export function LayerRow({ layer, ticket, act }: LayerRowProps): ReactNode {
             </>
           )}
         </p>
+        {ticket.closedOn === null && at !== null && <ChooseScreen layer={layer} act={act} />}
         {ticket.closedOn === null && (
           <SecondAct expanded={isOpen} onPress={() => setOpen(!isOpen)}>
             {TICKET_WORDS.change(ink?.name ?? shortName)}
