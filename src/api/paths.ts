@@ -11,6 +11,8 @@ export const PATHS = {
   photos: '/api/photos',
   artworks: '/api/artworks',
   tickets: '/api/tickets',
+  /** Inks and papers on the shelf. */
+  stock: '/api/stock',
   /** Screens with their tags. */
   register: '/api/register',
   screens: '/api/register/screens',
@@ -22,10 +24,28 @@ export const PATHS = {
   placeCheck: '/api/place/check',
   placeScreens: '/api/place/screens',
   glassMarks: '/api/place/glass-marks',
+  /** On paper: PDF, with the places of the films. */
+  placePlan: '/api/place/plan.pdf',
+  placeTemplate: '/api/place/template.pdf',
   screenChoice: '/api/screen-choice',
+  me: '/api/me',
+  signIn: '/api/me/sign-in',
+  signOut: '/api/me/sign-out',
+  people: '/api/people',
+  classList: '/api/people/class',
+  cards: '/api/people/cards',
+  endOfTerm: '/api/people/end-of-term',
   /** Exposures step by step, and the lists of their steps. */
   runs: '/api/bench/runs',
   stepLists: '/api/bench/lists',
+  /** The plan of a class. */
+  day: '/api/day',
+  /** What stands in the room, and what went wrong there. */
+  things: '/api/things',
+  incidents: '/api/incidents',
+  handover: '/api/things/handover.pdf',
+  /** Why screens fail. */
+  trouble: '/api/trouble',
   /** The printable reading mat: PDF. */
   mat: '/api/mat.pdf',
   openapi: '/api/openapi.json',
@@ -60,11 +80,24 @@ export const ticketPath = (ticket: string): string =>
   `${PATHS.tickets}/${encodeURIComponent(ticket)}`
 /** The ticket on paper: PDF. */
 export const jobTicketPath = (ticket: string): string => `${ticketPath(ticket)}/job-ticket.pdf`
+/** What printing a ticket takes; its colour checks; its papers: PDF. */
+export const planPath = (ticket: string): string => `${ticketPath(ticket)}/plan`
+export const planColourPath = (ticket: string): string => `${planPath(ticket)}/colour`
+export const editionCardPath = (ticket: string): string => `${ticketPath(ticket)}/edition-card.pdf`
+export const mixingCardPath = (ticket: string): string => `${ticketPath(ticket)}/print-plan.pdf`
 export const ticketActsPath = (ticket: string): string => `${ticketPath(ticket)}/acts`
 export const screenPath = (tag: string): string => `${PATHS.screens}/${encodeURIComponent(tag)}`
 export const screenActsPath = (tag: string): string => `${screenPath(tag)}/acts`
+export const personActsPath = (person: string): string =>
+  `${PATHS.people}/${encodeURIComponent(person)}/acts`
+/** Somebody's work: JSON, and the same on paper. */
+export const evidencePath = (person: string, form: 'json' | 'pdf'): string =>
+  `${PATHS.people}/${encodeURIComponent(person)}/evidence.${form}`
 export const runPath = (run: string): string => `${PATHS.runs}/${encodeURIComponent(run)}`
 export const runEventsPath = (run: string): string => `${runPath(run)}/events`
+export const dayEventsPath = (plan: string): string =>
+  `${PATHS.day}/${encodeURIComponent(plan)}/events`
+export const dayEndPath = (plan: string): string => `${PATHS.day}/${encodeURIComponent(plan)}/end`
 export const tilePath = (
   forecast: string,
   { level, x, y }: Readonly<{ level: number; x: number; y: number }>,

@@ -2,11 +2,12 @@ import type { Film } from '../raster/film.ts'
 import { type Canvas, clearCanvas, filmOf } from './canvas.ts'
 import { type Cut, cutFilm } from './marks/cut.ts'
 import { drawKettle } from './motifs/kettle.ts'
+import { kettleCuts, pearCuts } from './motifs/kettleBlocks.ts'
 import { drawLowWater } from './motifs/lowWater.ts'
 import { posterCuts } from './motifs/poster.ts'
 import { type Random, randomFrom } from './random.ts'
 
-export type DemoFilmName = 'brushAndWash' | 'softPencil' | 'cutMask'
+export type DemoFilmName = 'brushAndWash' | 'softPencil' | 'cutMask' | 'pearBlock' | 'kettleBlock'
 
 /** Marks a dose must be chosen for: a round patch, its middle in mm from the sheet's top left. */
 export type WeakPassage = Readonly<{ what: string; xMm: number; yMm: number; radiusMm: number }>
@@ -72,6 +73,20 @@ export const DEMO_FILMS: Readonly<Record<DemoFilmName, DemoFilm>> = {
     },
     posterCuts,
   ),
+  pearBlock: cut(blockOf({ name: 'pearBlock', title: 'Three pears, flat', seed: 1703 }), pearCuts),
+  kettleBlock: cut(blockOf({ name: 'kettleBlock', title: 'Kettle, flat', seed: 1704 }), kettleCuts),
+}
+
+/** A flat colour under the pencil drawing, on a sheet of the same size. */
+function blockOf(block: Pick<Plan, 'name' | 'title' | 'seed'>): Plan {
+  return {
+    ...block,
+    medium: 'cut masking film',
+    widthMm: 210,
+    heightMm: 297,
+    resolutionDpi: 150,
+    weakPassages: [],
+  }
 }
 
 function drawn(plan: Plan, motif: (canvas: Canvas, random: Random) => void): DemoFilm {

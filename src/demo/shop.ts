@@ -14,6 +14,8 @@ export const DEMO_SHOP: DemoShop = {
     countsPerLu: 1.35,
     lampHours: 412,
   },
+  // Somebody slid a screen with a staple in it, from the back left corner of the glass.
+  glassMark: { what: 'scratch', xMm: 748, yMm: 640, widthMm: 52, heightMm: 96 },
   fabrics: [
     { name: '43-80', threadsPerCm: 43, threadUm: 80, colour: 'white' },
     { name: '61-64', threadsPerCm: 61, threadUm: 64, colour: 'white' },
@@ -82,6 +84,27 @@ export const DEMO_SHOP: DemoShop = {
     { film: 'softPencil', base: 'matt drafting film', owner: 'Tamsin Ore' },
     { film: 'brushAndWash', base: 'clear polyester', owner: 'Jonah Pell' },
     { film: 'cutMask', base: 'clear polyester', owner: 'Dov Ashgrove' },
+    { film: 'pearBlock', base: 'clear polyester', owner: 'Tamsin Ore' },
+    { film: 'kettleBlock', base: 'clear polyester', owner: 'Tamsin Ore' },
+  ],
+  inks: [
+    { name: 'pear ochre', lab: [71, 14, 52], opacity: 0.5, grams: null, pricePerKg: null },
+    { name: 'warm grey', lab: [62, 1, 6], opacity: 0.6, grams: null, pricePerKg: null },
+    { name: 'black', lab: [16, 0, 0], opacity: 0.9, grams: 900, pricePerKg: 24 },
+    { name: 'mixing white', lab: [95, 0, 2], opacity: 0.8, grams: 2400, pricePerKg: 22 },
+    { name: 'mixing yellow', lab: [85, 4, 86], opacity: 0.5, grams: 1100, pricePerKg: 34 },
+    { name: 'mixing red', lab: [46, 62, 34], opacity: 0.6, grams: 700, pricePerKg: 38 },
+    { name: 'mixing blue', lab: [38, 2, -46], opacity: 0.6, grams: 650, pricePerKg: 38 },
+  ],
+  papers: [
+    {
+      name: 'cream cartridge, 250 g',
+      widthMm: 500,
+      heightMm: 700,
+      sheets: 9,
+      pricePerSheet: 1.9,
+    },
+    { name: 'newsprint for proofs', widthMm: 420, heightMm: 594, sheets: 60, pricePerSheet: 0.1 },
   ],
   ticket: {
     letter: 'K4',
@@ -89,14 +112,49 @@ export const DEMO_SHOP: DemoShop = {
     owner: 'Tamsin Ore',
     paper: 'cream cartridge, 250 g',
     edition: 20,
+    plan: {
+      proofs: 2,
+      offContactMm: 3,
+      shelves: 30,
+      sheetMm: { widthMm: 250, heightMm: 350 },
+      screenCost: 6,
+      filmCost: 1.5,
+    },
     layers: [
       {
         order: 1,
-        ink: 'warm grey',
-        film: null,
-        printed: { pulled: 23, spoiled: 1, why: 'a crease' },
+        ink: 'pear ochre',
+        film: 'pearBlock',
+        screen: null,
+        printed: {
+          pulled: 25,
+          spoiled: 1,
+          why: 'a crease',
+          isReclaimed: true,
+          readings: [
+            [70.4, 14.6, 51.2],
+            [70.9, 13.8, 50.6],
+            [70.1, 14.9, 51.9],
+          ],
+        },
       },
-      { order: 2, ink: 'black', film: 'softPencil', printed: null },
+      {
+        order: 2,
+        ink: 'warm grey',
+        film: 'kettleBlock',
+        screen: '8',
+        printed: {
+          pulled: 24,
+          spoiled: 1,
+          why: 'laid askew',
+          isReclaimed: false,
+          readings: [
+            [57.2, 2.1, 8.8],
+            [56.8, 2.4, 9.1],
+          ],
+        },
+      },
+      { order: 3, ink: 'black', film: 'softPencil', screen: null, printed: null },
     ],
   },
 }
@@ -113,6 +171,7 @@ export type DemoShop = Readonly<{
     countsPerLu: number
     lampHours: number
   }>
+  glassMark: Readonly<{ what: string; xMm: number; yMm: number; widthMm: number; heightMm: number }>
   fabrics: readonly Readonly<{
     name: string
     threadsPerCm: number
@@ -132,18 +191,50 @@ export type DemoShop = Readonly<{
   usualScreen: string
   people: readonly Readonly<{ name: string; role: 'technician' | 'printer' }>[]
   films: readonly Readonly<{ film: DemoFilmName; base: string; owner: string }>[]
+  /** Colours from memory; grams null: not on the shelf, mixed for a print. */
+  inks: readonly Readonly<{
+    name: string
+    lab: readonly [number, number, number]
+    opacity: number
+    grams: number | null
+    pricePerKg: number | null
+  }>[]
+  papers: readonly Readonly<{
+    name: string
+    widthMm: number
+    heightMm: number
+    sheets: number
+    pricePerSheet: number
+  }>[]
   ticket: Readonly<{
     letter: string
     title: string
     owner: string
     paper: string
     edition: number
+    plan: Readonly<{
+      proofs: number
+      offContactMm: number
+      shelves: number
+      sheetMm: Readonly<{ widthMm: number; heightMm: number }>
+      screenCost: number
+      filmCost: number
+    }>
     layers: readonly Readonly<{
       order: number
       ink: string
       film: DemoFilmName | null
-      /** Sheets, and the screen reclaimed; null: not printed yet. */
-      printed: Readonly<{ pulled: number; spoiled: number; why: string }> | null
+      /** The tag of the screen it is on. */
+      screen: string | null
+      /** Null: not printed yet. */
+      printed: Readonly<{
+        pulled: number
+        spoiled: number
+        why: string
+        isReclaimed: boolean
+        /** CIELAB, as measured on the print. */
+        readings: readonly (readonly [number, number, number])[]
+      }> | null
     }>[]
   }>
 }>

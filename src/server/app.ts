@@ -8,8 +8,14 @@ import { openapiDocument } from './http/openapi.ts'
 import { PAGES_FOLDER, pagesFrom } from './http/pages.ts'
 import { refused } from './http/refusals.ts'
 import { addRoutes } from './http/route.ts'
+import { peopleKeeper } from './people/peopleKeeper.ts'
+import { peopleRoutes } from './people/peopleRoutes.ts'
+import { roleGuard } from './people/roleGuard.ts'
+import { addScreenLabels } from './register/labelsFile.ts'
+import { registerRoutes } from './register/registerRoutes.ts'
 import { addArtworkFiles, artworkRoutes } from './routes/artworkRoutes.ts'
 import { benchRoutes } from './routes/benchRoutes.ts'
+import { dayRoutes } from './routes/dayRoutes.ts'
 import { designRoutes } from './routes/designRoutes.ts'
 import { addExports } from './routes/exportRoutes.ts'
 import { filmRoutes } from './routes/filmRoutes.ts'
@@ -18,6 +24,7 @@ import { lightRoutes } from './routes/lightRoutes.ts'
 import { notesRoutes } from './routes/notesRoutes.ts'
 import { addPapers, gradeRoutes } from './routes/paperRoutes.ts'
 import { addPhotoFiles, photoRoutes } from './routes/photoRoutes.ts'
+import { planRoutes } from './routes/planRoutes.ts'
 import { placeRoutes } from './routes/placeRoutes.ts'
 import { screenChoiceRoutes } from './routes/screenChoiceRoutes.ts'
 import { shopRoutes } from './routes/shopRoutes.ts'
@@ -40,6 +47,7 @@ export function yellowroomApp(
   { token, onlyHere = true, pagesFolder = PAGES_FOLDER }: AppOptions,
 ): Hono {
   const app = new Hono()
+  const keeper = peopleKeeper()
   const routes = [
     ...shopRoutes(door),
     ...lightRoutes(door),
@@ -52,15 +60,20 @@ export function yellowroomApp(
     ...gradeRoutes(door),
     ...notesRoutes(door),
     ...ticketRoutes(door),
+    ...planRoutes(door),
     ...placeRoutes(door),
     ...screenChoiceRoutes(door),
-    ...benchRoutes(door),
+    ...benchRoutes(door, keeper),
+    ...registerRoutes(door, keeper),
+    ...peopleRoutes(door, keeper),
+    ...dayRoutes(door),
     ...upkeepRoutes(door),
   ]
   let document: string | null = null // drawn up when it is asked for
   const pages = pagesFrom(pagesFolder)
   app.use(headers())
   app.use(guard({ token, onlyHere }))
+  app.use('/api/*', roleGuard(door, keeper))
   app.use('/api/*', compress({ threshold: PRESSED_BYTES }))
   addRoutes(app, routes)
   addTiles(app, door)
@@ -68,6 +81,7 @@ export function yellowroomApp(
   addArtworkFiles(app, door)
   addPapers(app, door)
   addJobTicket(app, door)
+  addScreenLabels(app, door)
   addBackup(app, door)
   addExports(app, door)
   app.get(PATHS.openapi, (context) =>

@@ -84,7 +84,7 @@ describe(`kill -9, seed ${SEED}`, () => {
     await killed(room, 0)
     const later = await again(folder)
     expect(await asJson(`${later.url}${PATHS.shop}`)).toMatchObject({ state: 'demo' })
-    expect(await filmsOf(later)).toHaveLength(3)
+    expect(await filmsOf(later)).toHaveLength(5)
     await killed(later, 0)
   }, 400_000)
 

@@ -1,5 +1,12 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { PATHS, ticketActsPath, ticketPath } from '../../src/api/paths.ts'
+import {
+  PATHS,
+  planColourPath,
+  planPath,
+  ticketActsPath,
+  ticketPath,
+} from '../../src/api/paths.ts'
+import { type PrintPlanTold, printPlan, stock } from '../../src/api/printPlan.ts'
 import { screenChoice } from '../../src/api/screenChoice.ts'
 import { type Ticket, type TicketAct, ticket, ticketList } from '../../src/api/tickets.ts'
 import { near } from '../../src/core/units/near.testing.ts'
@@ -32,18 +39,19 @@ beforeAll(async () => {
 })
 afterAll(() => shop.close())
 
-test('the demo ticket stands with its two layers, and says what is next', async () => {
+test('the demo ticket stands with its three layers, and says what is next', async () => {
   const { tickets } = await list()
   expect(tickets).toMatchObject([
     { code: 'K4', name: 'Kettle and three pears', editionCount: 20, next: { ink: 'black' } },
   ])
   const id = tickets[0]?.id ?? ''
   const whole = ticket.parse(await (await shop.ask(ticketPath(id))).json())
-  expect(whole.layers.map(({ shortName }) => shortName)).toHaveLength(2)
-  expect(whole.layers[0]).toMatchObject({ at: null, pulled: 23, good: 22 })
-  expect(whole.layers[1]).toMatchObject({ ink: { name: 'black' }, film: { status: 'waiting' } })
-  // 20 of them through two layers of which each spoils one in twenty: 20 / 0.95² = 22.2
-  expect(whole).toMatchObject({ demo: true, sheetsToPrepare: 23 })
+  expect(whole.layers.map(({ shortName }) => shortName)).toEqual(['K4-P', 'K4-W', 'K4-B'])
+  expect(whole.layers[0]).toMatchObject({ at: null, pulled: 25, good: 24 })
+  expect(whole.layers[1]).toMatchObject({ at: 'reclaim', screen: { name: 'screen 8' } })
+  expect(whole.layers[2]).toMatchObject({ ink: { name: 'black' }, film: { status: 'waiting' } })
+  // 20 of them through three layers of which each spoils one in twenty: 20 / 0.95³ = 23.3
+  expect(whole).toMatchObject({ demo: true, sheetsToPrepare: 24 })
 })
 
 test('a ticket goes from its artwork to a closed edition, and every number agrees', async () => {
@@ -190,4 +198,58 @@ test('screens for a layer are ranked with reasons; the one that is chosen is on 
   expect((await shop.ask(PATHS.screenChoice)).status).toBe(422)
   await acted(kettle, choose(layer?.id, null))
   expect((await acted(other.id, taken)).layers[0]?.screen?.name).toBe('screen 21')
+})
+
+test('a print plan is told, settled and settled anew, and the shelf is counted', async () => {
+  const id = (await list()).tickets.find(({ code }) => code === 'K4')?.id ?? ''
+  const plan = printPlan.parse(await (await shop.ask(planPath(id))).json())
+  // 20 and 2 proofs through three layers that spoil one in twenty each: 22 / 0.95³ = 25.7
+  expect(plan).toMatchObject({ wanted: 22, toPull: 26, order: { isAsGiven: true } })
+  // four of 250 × 350 from each of 500 × 700, nine of them there
+  expect(plan.paper).toMatchObject({ fromOne: 4, wanted: 7, toBuy: 0 })
+  expect(plan.layers[1]?.checks).toMatchObject([{ how: 'measured', verdict: 'differs' }])
+  const settled = { ...plan.asked, proofs: 0, shares: [{ name: 'x', sdMm: 0.2, shape: 'bell' }] }
+  const changed = printPlan.parse(await (await post(planPath(id), settled)).json())
+  near(changed.register.trapMm, 0.392, { within: 1e-9, because: '1.96 times 0.2' })
+  expect(changed.wanted).toBe(20)
+  expect((await post(planPath(id), { potCm3: -1 })).status).toBe(422)
+  expect((await post(planPath(id), { paper: 'nobody' })).status).toBe(404)
+
+  const paper = { kind: 'paper', name: 'thin white', widthMm: 500, heightMm: 650, sheets: 4 }
+  const shelf = stock.parse(
+    await (await post(PATHS.stock, { ...paper, pricePerSheet: null })).json(),
+  )
+  const added = shelf.papers.find(({ name }) => name === 'thin white')
+  const ink = shelf.inks.find(({ name }) => name === 'black')?.id ?? ''
+  await post(PATHS.stock, { ...paper, paper: added?.id, sheets: 3, pricePerSheet: 2 })
+  await post(PATHS.stock, { kind: 'ink', ink, grams: 250, pricePerKg: 25 })
+  const counted = stock.parse(await (await shop.ask(PATHS.stock)).json())
+  expect(counted.papers.find(({ name }) => name === 'thin white')).toMatchObject({ sheets: 3 })
+  expect(counted.inks.find(({ name }) => name === 'black')).toMatchObject({ grams: 250 })
+  expect((await post(PATHS.stock, { ...paper, pricePerSheet: null })).status).toBe(409)
+})
+
+test('oracle grey-card: a colour is checked by readings and by a photo, each with its doubt', async () => {
+  const id = (await list()).tickets.find(({ code }) => code === 'K4')?.id ?? ''
+  const layer = printPlan.parse(await (await shop.ask(planPath(id))).json()).layers[2]?.id ?? ''
+  const check = async (body: unknown) => {
+    const answer = await post(planColourPath(id), body)
+    if (answer.status !== 200) return `${answer.status} ${await answer.text()}`
+    return printPlan.parse(await answer.json()).layers[2]?.checks ?? []
+  }
+  const readings = [
+    [16.5, 0.2, -0.1],
+    [16.1, -0.1, 0.3],
+  ]
+  expect(await check({ kind: 'measured', layer, readings })).toMatchObject([{ verdict: 'agrees' }])
+  // a card lit as brightly as it is: what is seen beside it is what is there
+  const card = [0.4616, 0.4616, 0.4616]
+  const photo = { kind: 'photo', layer, patch: card, card, cardL: 49.5 }
+  const [seen, ...before] = (await check(photo)) as PrintPlanTold['layers'][number]['checks']
+  near(seen?.lab[0] ?? 0, 49.5, { within: 0.1, because: 'the card itself' })
+  expect(seen?.doubtDeltaE).toBeGreaterThanOrEqual(8)
+  expect(before).toHaveLength(1)
+  expect(await check({ ...photo, card: [1, 1, 1] })).toMatch(/^422 .*burnt out/)
+  expect(await check({ ...photo, layer: 'nobody' })).toMatch(/^404 /)
+  expect(await check({ kind: 'take back', check: seen?.id })).toHaveLength(1)
 })

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import { weaveNamed } from '../../core/fabric/geometry.ts'
 import { FILM_BASES } from '../../core/film/bases.ts'
-import { mm, share } from '../../core/units/quantity.ts'
+import { mm } from '../../core/units/quantity.ts'
 import { DEMO_FILMS, type DemoFilmName } from '../../demo/films.ts'
 import { LAMP_FITTED_DAYS_AGO } from '../../demo/historyLamp.ts'
 import { DEMO_SHOP } from '../../demo/shop.ts'
@@ -13,15 +13,14 @@ import { addBatch, addEmulsion } from '../../store/emulsions.ts'
 import { addFabric } from '../../store/fabrics.ts'
 import { addFilm, type Film } from '../../store/films.ts'
 import { addFrame } from '../../store/frames.ts'
-import { addInk } from '../../store/inks.ts'
-import { addLayerEvent } from '../../store/layerEvents.ts'
 import type { Medium } from '../../store/media.ts'
 import { addPerson } from '../../store/people.ts'
 import { addScreen, changeScreen } from '../../store/screens.ts'
 import { foundShop } from '../../store/shop.ts'
-import { type Layer, openTicket } from '../../store/tickets.ts'
 import { addUnit, fitLamp } from '../../store/units.ts'
 import { addDemoPast, type DemoBuckets, daysBefore, RECIPE } from './demoPast.ts'
+import { addDemoRoom } from './demoRoom.ts'
+import { addDemoTicket } from './demoTicket.ts'
 import { addMediumNamed, usualEmulsion } from './ownShop.ts'
 
 type At = Readonly<{ at: Date }>
@@ -32,11 +31,6 @@ const OLD_BUCKET_DAYS_AGO = 140
 /** A demo film's file is the word by which its code is known. */
 const RECIPE_TYPE = 'application/x.yellowroom-demo-film'
 const RECIPE_BYTES = 1000
-/** The ticket's inks, from memory, for the picture of it alone. */
-const INKS: Readonly<Record<string, readonly [number, number, number]>> = {
-  'warm grey': [62, 1, 6],
-  black: [16, 0, 0],
-}
 
 /**
  * Founds the demo shop: invented people and things, and films that wait to be drawn. All of it or
@@ -62,7 +56,7 @@ export async function foundDemoShop(place: BlobPlace, { at }: At): Promise<void>
       media.set(name, await addMediumNamed(inner, name, { at }))
     }
     const screens = await addDemoScreens(inner, { fabrics, batches: batches.byEmulsion, at })
-    const layers = await addDemoTicket(inner, { people, at })
+    const layers = await addDemoTicket(inner, { people, screens, at })
     for (const [index, { film, base, owner }] of [...DEMO_SHOP.films].reverse().entries()) {
       const { title, medium } = DEMO_FILMS[film]
       const originalBlob = recipes.get(film)
@@ -81,6 +75,7 @@ export async function foundDemoShop(place: BlobPlace, { at }: At): Promise<void>
     const usual = batches.usual
     await addDemoPast(inner, { ...unit, fabrics, usual, people, bases, media, screens, at })
     const usualFabric = DEMO_SHOP.screens.find(({ tag }) => tag === DEMO_SHOP.usualScreen)?.fabric
+    await addDemoRoom(inner, { at })
     await foundShop(
       inner,
       {
@@ -215,67 +210,6 @@ async function addDemoScreens(
     if (state !== 'coated') await changeScreen(database, made.id, { state })
   }
   return byTag
-}
-
-async function addDemoTicket(
-  database: Database,
-  { people, at }: At & Readonly<{ people: Ids }>,
-): Promise<ReadonlyMap<DemoFilmName, string>> {
-  const { letter, title, owner, paper, edition, layers } = DEMO_SHOP.ticket
-  const inks: string[] = []
-  for (const { ink } of layers) {
-    const [labL, labA, labB] = INKS[ink] ?? [50, 0, 0]
-    const lab = { labL, labA, labB, opacity: share(0.9), status: 'estimated' } as const
-    inks.push((await addInk(database, { name: ink, ...lab }, { at })).id)
-  }
-  const ticket = await openTicket(
-    database,
-    {
-      ticket: {
-        code: letter,
-        name: title,
-        ownerId: people.get(owner) ?? null,
-        paper,
-        editionCount: edition,
-      },
-      layers: layers.map(({ order, ink }, index) => ({
-        place: order,
-        inkId: inks[index] ?? null,
-        shortName: `${letter}-${ink.charAt(0).toUpperCase()}`,
-      })),
-    },
-    { at },
-  )
-  await addDemoPrinted(database, { layers: ticket.layers, at })
-  return new Map(
-    layers.flatMap(({ film }, index) => {
-      const layer = ticket.layers[index]
-      return film === null || layer === undefined ? [] : [[film, layer.id] as const]
-    }),
-  )
-}
-
-/** What the log of the ticket holds already. */
-async function addDemoPrinted(
-  database: Database,
-  { layers, at }: At & Readonly<{ layers: readonly Layer[] }>,
-): Promise<void> {
-  for (const [index, { printed }] of DEMO_SHOP.ticket.layers.entries()) {
-    const layerId = layers[index]?.id
-    if (printed === null || layerId === undefined) continue
-    const { pulled, spoiled, why } = printed
-    const happened = [
-      { kind: 'done', station: 'water' },
-      { kind: 'pulled', sheets: pulled },
-      { kind: 'spoiled', sheets: spoiled, why },
-      { kind: 'done', station: 'reclaim' },
-    ] as const
-    for (const [place, event] of happened.entries()) {
-      const happenedAt = daysBefore(at, happened.length - place)
-      const sentKey = `demo-${index}-${place}-of-the-ticket`
-      await addLayerEvent(database, { ...event, layerId, happenedAt, sentKey }, { at })
-    }
-  }
 }
 
 /** Records of one list stand in its order: their names begin with their milliseconds. */
