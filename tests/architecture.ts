@@ -23,6 +23,7 @@ export const LAYERS: Readonly<Record<string, Allowed>> = {
       '@embedpdf/pdfium',
       'pdf-lib',
       'fontkit',
+      'fflate',
       'csv-parse',
       '@techstark/opencv-js',
     ],

@@ -1,4 +1,5 @@
 import type { Artwork } from '../raster/films/artwork.ts'
+import { openArtworkOpenRaster } from './artworkOpenRaster.ts'
 import { openArtworkPdf } from './artworkPdf.ts'
 import { openArtworkPicture } from './artworkPicture.ts'
 import { openArtworkSvg } from './artworkSvg.ts'
@@ -27,31 +28,42 @@ export type FilmPixels = Readonly<{
   inks: readonly string[]
 }>
 
-const PICTURE_INSTEAD = 'give a PNG, JPEG, TIFF, WebP, SVG or PDF'
+const PICTURE_INSTEAD = 'give a PNG, JPEG, TIFF, WebP, SVG, PDF or OpenRaster'
 
-const ARTWORK: Accepted<PictureKind | 'svg' | 'pdf'> = {
-  kinds: ['png', 'jpeg', 'webp', 'tiff', 'svg', 'pdf'],
+const ARTWORK: Accepted<PictureKind | 'svg' | 'pdf' | 'zip'> = {
+  kinds: ['png', 'jpeg', 'webp', 'tiff', 'svg', 'pdf', 'zip'],
   refusals: {
     empty: 'is empty; copy or export it again',
-    zip: `is a zip or office file; ${PICTURE_INSTEAD}`,
     heic: 'is a HEIC or AVIF photo, which cannot be read; save it as PNG, TIFF or JPEG',
     gif: 'is a GIF, which cannot be read; save it as PNG, TIFF or JPEG',
     text: `is a text; ${PICTURE_INSTEAD}`,
     unknown: `is no artwork that can be read; ${PICTURE_INSTEAD}`,
   },
-  wanted: 'a PNG, JPEG, TIFF, WebP, SVG or PDF',
+  wanted: 'a PNG, JPEG, TIFF, WebP, SVG, PDF or OpenRaster',
 }
+
+/** A few rows of a page that take longer are never done. */
+const PATIENCE_MS = 60_000
 
 /**
  * Artwork by its path: a picture, or a drawing whose edges are made at the film's own pixels. It
  * reads no other file and no network, whatever it names.
  *
+ * @param patienceMs the longest that some rows of a PDF may take
  * @throws Failure 'missing file', 'unreadable file', 'too large', 'world failed'
  */
-export async function openArtwork(path: string): Promise<OpenedArtwork> {
+export async function openArtwork(
+  path: string,
+  { patienceMs = PATIENCE_MS }: Readonly<{ patienceMs?: number }> = {},
+): Promise<OpenedArtwork> {
   return withFileOfKind(path, ARTWORK, async ({ kind, source }) => {
     if (kind === 'svg') return openArtworkSvg(path, await source.read(0, source.sizeBytes))
-    if (kind === 'pdf') return openArtworkPdf(path, await source.read(0, source.sizeBytes))
+    if (kind === 'pdf') {
+      return openArtworkPdf(path, { bytes: await source.read(0, source.sizeBytes), patienceMs })
+    }
+    if (kind === 'zip') {
+      return openArtworkOpenRaster(path, await source.read(0, source.sizeBytes))
+    }
     return openArtworkPicture(path, { kind, source })
   })
 }

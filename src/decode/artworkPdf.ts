@@ -1,75 +1,65 @@
 import { Failure } from '../core/failure.ts'
-import type { Artwork } from '../raster/films/artwork.ts'
+import type { Artwork, ArtworkBand } from '../raster/films/artwork.ts'
 import type { FilmPixels, OpenedArtwork } from './artwork.ts'
 import { drawnRows } from './drawnBands.ts'
 import { named } from './named.ts'
-import { openPdfPage, type PdfPage, startPdfLibrary } from './pdfPage.ts'
-import { unreadable } from './sourceFile.ts'
+import { openPdfDrawing, type PdfDrawing } from './pdfDrawing.ts'
 
 const MOST_BYTES = 256 * 2 ** 20
-const PROCESS = [0, 1, 2, 3] as const
 
 /** The first page of a PDF; its library knows no other files and no network. */
-export async function openArtworkPdf(path: string, bytes: Uint8Array): Promise<OpenedArtwork> {
+export async function openArtworkPdf(
+  path: string,
+  { bytes, patienceMs }: Readonly<{ bytes: Uint8Array; patienceMs: number }>,
+): Promise<OpenedArtwork> {
   if (bytes.length > MOST_BYTES) {
     throw new Failure('too large', `${named(path)} has more than 256 MB; save a simpler page.`)
   }
-  const library = await startPdfLibrary()
-  const open: PdfPage[] = []
-  const pageOf = (pdf: Uint8Array): PdfPage => {
-    const page = openPdfPage(library, pdf)
-    if (typeof page === 'string') throw unreadable(path, page)
-    open.push(page)
-    return page
-  }
-  const page = pageOf(bytes)
+  const drawing = await openPdfDrawing(path, { bytes, patienceMs })
+  const { widthMm, heightMm } = drawing.facts
   return {
-    proportion: page.widthMm / page.heightMm,
-    widthMm: page.widthMm,
+    proportion: widthMm / heightMm,
+    widthMm,
     kind: 'drawing',
-    warnings: page.pages > 1 ? [`${named(path)} has ${page.pages} pages; the first is used.`] : [],
+    warnings: warningsOf(path, drawing),
     samples: async (film) => {
       const bandRows = drawnRows(path, film.widthPx)
-      const size = { widthPx: film.widthPx, heightPx: film.heightPx, bandRows }
-      const parted = await partedInks(bytes, film).catch((cause: unknown) => {
-        throw unreadable(path, 'has inks that cannot be told apart; export it again', cause)
-      })
-      if (parted === null) return page.artwork(size)
-      return {
-        ...pageOf(parted.rest).artwork(size),
-        passing: parted.inks.map((pdf, plate) => ({
-          plate,
-          grey: greyOf(pageOf(pdf).artwork(size)),
-        })),
-      }
+      const asked = { ask: 'part', inks: film.inks, keepsCmyk: film.keepsCmyk } as const
+      const { inks } = await drawing.ask(asked, 'parted')
+      const picture = (at: number): Artwork => pictureOf(drawing, { film, bandRows, picture: at })
+      if (inks === 0) return picture(0)
+      const passing = film.inks.map((_, plate) => ({ plate, grey: picture(plate + 1) }))
+      return { ...picture(0), passing }
     },
-    close: () => {
-      for (const one of open) one.close()
-      return Promise.resolve()
-    },
+    close: drawing.close,
   }
 }
 
-type Parted = Readonly<{ rest: Uint8Array; inks: readonly Uint8Array[] }>
-
-/** One PDF for each ink and one for what is none of them; null where no ink passes through. */
-async function partedInks(bytes: Uint8Array, film: FilmPixels): Promise<Parted | null> {
-  const { hasInks, inkOfPdf } = await import('./pdfInks.ts')
-  const inks = film.inks.map((name) => name.toLowerCase())
-  const cmyk = film.keepsCmyk ? PROCESS : null
-  if (cmyk === null && !(await hasInks(bytes, inks))) return null
-  const rest = await inkOfPdf(bytes, { inks, drawn: null, cmyk })
-  const parted: Uint8Array[] = []
-  for (const drawn of inks.keys()) parted.push(await inkOfPdf(bytes, { inks, drawn, cmyk }))
-  return { rest, inks: parted }
+function warningsOf(path: string, { facts }: PdfDrawing): readonly string[] {
+  const { pages, missingFonts } = facts
+  const warnings: readonly (readonly [boolean, string])[] = [
+    [pages > 1, `has ${pages} pages; the first is used.`],
+    [
+      missingFonts.length > 0,
+      `does not hold the letters it asks for (${missingFonts.slice(0, 3).join(', ')}), and others stand in; embed them, or turn text to outlines.`,
+    ],
+  ]
+  return warnings.filter(([holds]) => holds).map(([, words]) => `${named(path)} ${words}`)
 }
 
-/** One of the three samples of a picture that is grey. */
-function greyOf(artwork: Artwork): Artwork {
-  async function* bands(): AsyncGenerator<Readonly<{ rows: number; samples: Uint8Array }>> {
-    for await (const { rows, samples } of artwork.bands()) {
-      yield { rows, samples: samples.filter((_, at) => at % 3 === 0) }
+/** The page itself or what is none of the inks (0), or one of the inks as grey. */
+function pictureOf(
+  drawing: PdfDrawing,
+  { film, bandRows, picture }: Readonly<{ film: FilmPixels; bandRows: number; picture: number }>,
+): Artwork {
+  const { widthPx, heightPx } = film
+  async function* bands(): AsyncGenerator<ArtworkBand> {
+    for (let top = 0; top < heightPx; top += bandRows) {
+      const rows = Math.min(bandRows, heightPx - top)
+      const at = { ask: 'band', picture, widthPx, heightPx, top, rows } as const
+      const { samples } = await drawing.ask(at, 'band')
+      yield { rows, samples }
     }
   }
-  return { ...artwork, space: 'grey', bands }
+  return { space: picture === 0 ? 'rgb' : 'grey', widthPx, heightPx, bands }
 }

@@ -78,11 +78,37 @@ function expectTakable(path: string, head: Metadata, kind: PictureKind): void {
 }
 
 function warningsOf(path: string, head: Metadata): readonly string[] {
+  const isCmyk = head.space === 'cmyk'
+  const isColour = greyOrRgb(head) === 'rgb' && !isCmyk
+  const lies = profileOf(head) === 'of another kind'
   const warnings: readonly (readonly [boolean, string])[] = [
+    [lies, 'holds a colour profile that does not fit it; it is read without.'],
+    [isColour && !head.hasProfile, 'states no colour profile; its colours are taken as sRGB.'],
+    [
+      isCmyk && (lies || !head.hasProfile),
+      'is CMYK without a profile; other than as those four inks its colours are estimates.',
+    ],
     [(head.pages ?? 1) > 1, `holds ${head.pages} pictures; the first is used.`],
     [head.hasAlpha, 'is transparent in places or could be; it is laid on white.'],
   ]
   return warnings.filter(([holds]) => holds).map(([, words]) => `${named(path)} ${words}`)
+}
+
+/** The words by which a profile says of which colours it speaks, and where they stand in it. */
+const SPEAKS_AT = 16
+const SIGNED_AT = 36
+
+/**
+ * Whether a picture's profile speaks of colours such as the picture has.
+ *
+ * @source icc1
+ */
+function profileOf({ icc, space }: Metadata): 'none' | 'fits' | 'of another kind' {
+  if (icc === undefined) return 'none'
+  const word = (at: number): string => icc.toString('latin1', at, at + 4)
+  const grey = space === 'b-w' || space === 'grey16'
+  const wanted = space === 'cmyk' ? 'CMYK' : grey ? 'GRAY' : 'RGB '
+  return word(SPEAKS_AT) === wanted && word(SIGNED_AT) === 'acsp' ? 'fits' : 'of another kind'
 }
 
 type Of = Readonly<{
@@ -138,7 +164,7 @@ function prepared(
   const picture = sharp(path, {
     sequentialRead: (head.orientation ?? 1) === 1,
     limitInputPixels: false,
-    ignoreIcc: space === 'cmyk',
+    ignoreIcc: space === 'cmyk' || profileOf(head) === 'of another kind',
     // Sloppy but whole TIFFs earn warnings; in the others a warning is damage that went unsaid.
     failOn: kind === 'tiff' ? 'error' : 'warning',
   }).autoOrient()

@@ -1,7 +1,6 @@
 import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import { init, type WrappedPdfiumModule } from '@embedpdf/pdfium'
-import type { Artwork, ArtworkBand } from '../raster/films/artwork.ts'
 
 /** The first page of a PDF, drawn in bands at any size. */
 export type PdfPage = Readonly<{
@@ -9,9 +8,14 @@ export type PdfPage = Readonly<{
   heightMm: number
   /** How many the file has. */
   pages: number
-  artwork: (size: Readonly<{ widthPx: number; heightPx: number; bandRows: number }>) => Artwork
+  /** Letters that it asks for and does not hold, by name. */
+  missingFonts: readonly string[]
+  /** Some rows of it, drawn so many pixels wide and high: sRGB. */
+  band: (at: PdfBand) => Uint8Array<ArrayBuffer>
   close: () => void
 }>
+
+export type PdfBand = Readonly<{ widthPx: number; heightPx: number; top: number; rows: number }>
 
 const MM_PER_POINT = 25.4 / 72
 
@@ -37,42 +41,80 @@ export function openPdfPage(library: WrappedPdfiumModule, bytes: Uint8Array): Pd
   heapOf(library).set(bytes, file)
   const document = library.FPDF_LoadMemDocument(file, bytes.length, '')
   if (document === 0) {
+    free(file)
     return library.FPDF_GetLastError() === LOCKED
       ? 'is locked by a password; save it without one'
       : 'is damaged or no PDF; export it again'
   }
   const page = library.FPDF_LoadPage(document, 0)
-  if (page === 0) return 'has no page that can be read; export it again'
+  const close = (): void => {
+    if (page !== 0) library.FPDF_ClosePage(page)
+    library.FPDF_CloseDocument(document)
+    free(file)
+  }
+  if (page === 0 || isWithoutSize(library, page)) {
+    close()
+    return page === 0
+      ? 'has no page that can be read; export it again'
+      : 'has a page of no size; export it again'
+  }
   return {
     widthMm: library.FPDF_GetPageWidthF(page) * MM_PER_POINT,
     heightMm: library.FPDF_GetPageHeightF(page) * MM_PER_POINT,
     pages: library.FPDF_GetPageCount(document),
-    artwork: ({ widthPx, heightPx, bandRows }) => {
-      const most = Math.min(heightPx, bandRows)
-      async function* bands(): AsyncGenerator<ArtworkBand> {
-        const bitmap = library.FPDFBitmap_Create(widthPx, most, 0)
-        try {
-          for (let top = 0; top < heightPx; top += most) {
-            const rows = Math.min(most, heightPx - top)
-            library.FPDFBitmap_FillRect(bitmap, 0, 0, widthPx, most, WHITE)
-            library.FPDF_RenderPageBitmap(bitmap, page, 0, -top, widthPx, heightPx, 0, CRISP)
-            yield await Promise.resolve({
-              rows,
-              samples: rowsOf(library, bitmap, { widthPx, rows }),
-            })
-          }
-        } finally {
-          library.FPDFBitmap_Destroy(bitmap)
-        }
+    missingFonts: missingFonts(library, page),
+    band: ({ widthPx, heightPx, top, rows }) => {
+      const bitmap = library.FPDFBitmap_Create(widthPx, rows, 0)
+      try {
+        library.FPDFBitmap_FillRect(bitmap, 0, 0, widthPx, rows, WHITE)
+        library.FPDF_RenderPageBitmap(bitmap, page, 0, -top, widthPx, heightPx, 0, CRISP)
+        return rowsOf(library, bitmap, { widthPx, rows })
+      } finally {
+        library.FPDFBitmap_Destroy(bitmap)
       }
-      return { space: 'rgb', widthPx, heightPx, bands }
     },
-    close: () => {
-      library.FPDF_ClosePage(page)
-      library.FPDF_CloseDocument(document)
-      free(file)
-    },
+    close,
   }
+}
+
+/** The library takes a page whose box is empty for a sheet of its own liking. */
+function isWithoutSize(library: WrappedPdfiumModule, page: number): boolean {
+  const { malloc, free } = library.pdfium.wasmExports
+  const box = malloc(16)
+  const [left, bottom, right, top] = [box, box + 4, box + 8, box + 12]
+  try {
+    if (!library.FPDFPage_GetMediaBox(page, left, bottom, right, top)) return false
+    const sides = new Float32Array(heapOf(library).slice(box, box + 16).buffer)
+    return sides[0] === sides[2] || sides[1] === sides[3]
+  } finally {
+    free(box)
+  }
+}
+
+const TEXT = 1
+const MOST_LOOKED_AT = 5000
+const LONGEST_NAME = 200
+
+/** @limits letters within groups are not looked at */
+function missingFonts(library: WrappedPdfiumModule, page: number): readonly string[] {
+  const { malloc, free } = library.pdfium.wasmExports
+  const names = new Set<string>()
+  const count = Math.min(MOST_LOOKED_AT, library.FPDFPage_CountObjects(page))
+  const text = malloc(LONGEST_NAME)
+  for (let at = 0; at < count; at++) {
+    const object = library.FPDFPage_GetObject(page, at)
+    if (library.FPDFPageObj_GetType(object) !== TEXT) continue
+    const font = library.FPDFTextObj_GetFont(object)
+    if (font === 0 || library.FPDFFont_GetIsEmbedded(font) !== 0) continue
+    const length = library.FPDFFont_GetBaseFontName(font, text, LONGEST_NAME)
+    const bytes = heapOf(library).slice(
+      text,
+      text + Math.max(0, Math.min(length, LONGEST_NAME) - 1),
+    )
+    names.add(new TextDecoder().decode(bytes).replace(/\p{C}/gu, '?'))
+  }
+  free(text)
+  return [...names]
 }
 
 /** All of the library's memory; it may move at each call. */
@@ -85,7 +127,7 @@ function rowsOf(
   library: WrappedPdfiumModule,
   bitmap: number,
   { widthPx, rows }: Readonly<{ widthPx: number; rows: number }>,
-): Uint8Array {
+): Uint8Array<ArrayBuffer> {
   const start = library.FPDFBitmap_GetBuffer(bitmap)
   const stride = library.FPDFBitmap_GetStride(bitmap)
   const heap = heapOf(library)
