@@ -8,6 +8,7 @@ import type { Database } from '../../store/database/database.ts'
 import { addSurvey } from '../../store/evenness.ts'
 import { addLampTiming } from '../../store/lampTimings.ts'
 import type { Medium } from '../../store/media.ts'
+import { addGlassMark } from '../../store/placements.ts'
 import { addReadings, type NewReading, strikeReading } from '../../store/readings.ts'
 
 /** How the demo shop coats. */
@@ -69,6 +70,7 @@ export async function addDemoPast(database: Database, things: Things): Promise<v
   }
   const wedges = places.map((place) => ({ ...place, xMm: mm(place.xMm), yMm: mm(place.yMm) }))
   await addSurvey(database, { survey, wedges }, { at })
+  await addGlassMark(database, { unitId, ...DEMO_SHOP.glassMark }, { at })
 }
 
 export function daysBefore(at: Date, days: number): Date {
