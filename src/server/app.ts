@@ -16,6 +16,7 @@ import { registerRoutes } from './register/registerRoutes.ts'
 import { addArtworkFiles, artworkRoutes } from './routes/artworkRoutes.ts'
 import { benchRoutes } from './routes/benchRoutes.ts'
 import { dayRoutes } from './routes/dayRoutes.ts'
+import { dayRoutes } from './routes/dayRoutes.ts'
 import { designRoutes } from './routes/designRoutes.ts'
 import { addExports } from './routes/exportRoutes.ts'
 import { filmRoutes } from './routes/filmRoutes.ts'
@@ -66,6 +67,7 @@ export function yellowroomApp(
     ...benchRoutes(door, keeper),
     ...registerRoutes(door, keeper),
     ...peopleRoutes(door, keeper),
+    ...dayRoutes(door),
     ...dayRoutes(door),
     ...upkeepRoutes(door),
   ]

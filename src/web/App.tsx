@@ -25,6 +25,7 @@ const TicketsPage = lazy(async () => ({
 const TicketPage = lazy(async () => ({
   default: (await import('./ticket/TicketPage.tsx')).TicketPage,
 }))
+const DayPage = lazy(async () => ({ default: (await import('./day/DayPage.tsx')).DayPage }))
 const BenchPage = lazy(async () => ({ default: (await import('./bench/BenchPage.tsx')).BenchPage }))
 const SignsPage = lazy(async () => ({ default: (await import('./signs/SignsPage.tsx')).SignsPage }))
 
@@ -110,6 +111,7 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
     case 'ticket':
       return <TicketPage key={route.ticket} ticket={route.ticket} />
     case 'day':
+      return <DayPage />
     case 'shop':
       return <NotBuilt room={route.page} />
     case 'tests':

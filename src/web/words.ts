@@ -90,8 +90,6 @@ export const SIGN_WORDS = {
 export const ROOM_WORDS = {
   day: {
     title: 'Who is next?',
-    notYet: 'The plan of a day, with people, machines and times, is not built yet.',
-    instead: 'Until then the list on the wall stays the list; Light gives each person a dose.',
   },
   shop: {
     title: 'What stands in the room',

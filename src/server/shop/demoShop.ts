@@ -21,6 +21,7 @@ import { addUnit, fitLamp } from '../../store/units.ts'
 import { addDemoPast, type DemoBuckets, daysBefore, RECIPE } from './demoPast.ts'
 import { addDemoRoom } from './demoRoom.ts'
 import { addDemoTicket } from './demoTicket.ts'
+import { addDemoRoom } from './demoRoom.ts'
 import { addMediumNamed, usualEmulsion } from './ownShop.ts'
 
 type At = Readonly<{ at: Date }>
@@ -75,6 +76,7 @@ export async function foundDemoShop(place: BlobPlace, { at }: At): Promise<void>
     const usual = batches.usual
     await addDemoPast(inner, { ...unit, fabrics, usual, people, bases, media, screens, at })
     const usualFabric = DEMO_SHOP.screens.find(({ tag }) => tag === DEMO_SHOP.usualScreen)?.fabric
+    await addDemoRoom(inner, { at })
     await addDemoRoom(inner, { at })
     await foundShop(
       inner,

@@ -3,7 +3,7 @@ import { Link, ROUTES } from '../router.tsx'
 import { FRAME_WORDS, ROOM_WORDS } from '../words.ts'
 import './rooms.css'
 
-export type Room = Exclude<keyof typeof ROOM_WORDS, 'toLight'>
+export type Room = Exclude<keyof typeof ROOM_WORDS, 'toLight' | 'day'>
 
 /** A door whose room is not built yet: one sentence, and what works instead. */
 export function NotBuilt({ room }: Readonly<{ room: Room }>): ReactNode {

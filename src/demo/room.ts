@@ -1,0 +1,76 @@
+/** The demo shop's machines, its shelves of things that are used up, and a class. Invented. */
+export const DEMO_ROOM = {
+  stations: [
+    { name: 'the two troughs', job: 'coating', machines: 2, minutes: 8 },
+    { name: 'the drying cabinet', job: 'drying', machines: 8, minutes: 40 },
+    { name: 'the big lamp', job: 'light', machines: 1, minutes: 9 },
+    { name: 'the two sinks', job: 'water', machines: 2, minutes: 14 },
+    { name: 'the shelves by the window', job: 'drying again', machines: 4, minutes: 25 },
+  ],
+  supplies: [
+    {
+      name: 'ready-mixed emulsion',
+      inHand: 2.4,
+      unit: 'kg',
+      perWeek: 0.6,
+      weeksToCome: 2,
+      price: 28,
+    },
+    { name: 'two-part emulsion', inHand: 0.9, unit: 'kg', perWeek: 0.3, weeksToCome: 3, price: 34 },
+    {
+      name: 'drafting film, A2',
+      inHand: 41,
+      unit: 'sheets',
+      perWeek: 12,
+      weeksToCome: 1,
+      price: 1.9,
+    },
+    { name: 'emulsion remover', inHand: 5, unit: 'l', perWeek: 0.8, weeksToCome: 2, price: 11 },
+    { name: 'paper tape', inHand: 7, unit: 'rolls', perWeek: 1.5, weeksToCome: 1, price: 3.2 },
+  ],
+  leftovers: [
+    { name: 'warm grey, from K4', grams: 320, place: 'shelf 2', lab: [62, 1, 6] },
+    { name: 'madder', grams: 140, place: 'shelf 2', lab: [41, 48, 22] },
+    { name: 'pond green', grams: 510, place: 'shelf 3', lab: [48, -22, 14] },
+  ],
+  hazardText: {
+    name: 'the ready-mixed one',
+    text: 'DEMO TEXT. Copy the hazard and precaution sentences from section 2 of the emulsion’s own safety data sheet here. Gloves and eye protection. Rinse splashes at once. Keep away from drains.',
+  },
+  handover: {
+    name: 'Maro, Friday',
+    says: 'The left sink drips; its washer is ordered. One hair lies under the glass, far right corner. Lids of buckets shut, please.',
+    humidityShare: 0.47,
+  },
+  term: { name: 'autumn term', beganDaysAgo: 44, weeks: 12, people: 31 },
+  /** Minutes before the shop was founded. */
+  classBeganMin: 85,
+  classMin: 245,
+  class: {
+    title: 'Second-years, demo class',
+    people: [
+      ['Bea', 1],
+      ['Dov', 1],
+      ['Ilse', 1],
+      ['Priya', 1],
+      ['Tamsin', 1],
+      ['Jonah', 1],
+      ['Wen', 1],
+      ['Kofi', 1],
+      ['Lucia', 1],
+      ['Anselm', 1],
+      ['Noor', 1],
+      ['Petra', 1],
+      ['Ravi', 1],
+      ['Sunniva', 1],
+    ],
+  },
+  failed: { person: 'Bea', screen: 1, minutesAgo: 12 },
+  incident: {
+    place: 'the big lamp',
+    what: 'The lid came down on two fingers while a film was moved.',
+    done: 'Cold water, then the first-aid room. The gas spring was looked at.',
+    hurt: 'somebody',
+    daysAgo: 19,
+  },
+} as const
