@@ -28,6 +28,7 @@ export const PATHS = {
   placePlan: '/api/place/plan.pdf',
   placeTemplate: '/api/place/template.pdf',
   screenChoice: '/api/screen-choice',
+  filmQueue: '/api/film-queue',
   me: '/api/me',
   signIn: '/api/me/sign-in',
   signOut: '/api/me/sign-out',
@@ -93,6 +94,8 @@ export const screenActsPath = (tag: string): string => `${screenPath(tag)}/acts`
 export const personActsPath = (person: string): string =>
   `${PATHS.people}/${encodeURIComponent(person)}/acts`
 /** Somebody's work: JSON, and the same on paper. */
+export const filmQueueActsPath = (film: string): string =>
+  `${PATHS.filmQueue}/${encodeURIComponent(film)}/acts`
 export const evidencePath = (person: string, form: 'json' | 'pdf'): string =>
   `${PATHS.people}/${encodeURIComponent(person)}/evidence.${form}`
 export const runPath = (run: string): string => `${PATHS.runs}/${encodeURIComponent(run)}`

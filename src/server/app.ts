@@ -18,6 +18,7 @@ import { benchRoutes } from './routes/benchRoutes.ts'
 import { dayRoutes } from './routes/dayRoutes.ts'
 import { dayRoutes } from './routes/dayRoutes.ts'
 import { designRoutes } from './routes/designRoutes.ts'
+import { filmQueueRoutes } from './routes/filmQueueRoutes.ts'
 import { addExports } from './routes/exportRoutes.ts'
 import { filmRoutes } from './routes/filmRoutes.ts'
 import { lampRoutes } from './routes/lampRoutes.ts'
@@ -63,6 +64,7 @@ export function yellowroomApp(
     ...ticketRoutes(door),
     ...planRoutes(door),
     ...placeRoutes(door),
+    ...filmQueueRoutes(door),
     ...screenChoiceRoutes(door),
     ...benchRoutes(door, keeper),
     ...registerRoutes(door, keeper),

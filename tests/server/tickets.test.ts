@@ -1,5 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { type FilmQueue, filmQueue } from '../../src/api/filmQueue.ts'
 import {
+  filmQueueActsPath,
   PATHS,
   planColourPath,
   planPath,
@@ -252,4 +254,32 @@ test('oracle grey-card: a colour is checked by readings and by a photo, each wit
   expect(await check({ ...photo, card: [1, 1, 1] })).toMatch(/^422 .*burnt out/)
   expect(await check({ ...photo, layer: 'nobody' })).toMatch(/^404 /)
   expect(await check({ kind: 'take back', check: seen?.id })).toHaveLength(1)
+})
+
+test('a film is waited for, made, measured, put away and fetched; what is off says what to do', async () => {
+  const queued = async (path: string, body: unknown): Promise<FilmQueue> => {
+    const answer = await post(path, body)
+    if (!answer.ok) throw new Error(await answer.text())
+    return filmQueue.parse(await answer.json())
+  }
+  const empty = filmQueue.parse(await (await shop.ask(PATHS.filmQueue)).json())
+  const asked = { key: key(), layer: empty.layers[0]?.id, person: empty.people[1]?.id }
+  await queued(PATHS.filmQueue, asked)
+  const { films } = await queued(PATHS.filmQueue, asked)
+  expect(films).toHaveLength(empty.films.length + 1)
+  const id = films.find(({ layer }) => layer?.id === asked.layer)?.id ?? ''
+  const act = async (body: unknown) =>
+    (await queued(filmQueueActsPath(id), body)).films.find((each) => each.id === id)
+  expect(await act({ kind: 'made' })).toMatchObject({ madeOn: expect.any(String), scale: null })
+  const off = await act({ kind: 'measured', barMm: 100, measuredMm: 94.1 })
+  expect(off?.scale).toMatchObject({ is: 'off' })
+  expect(off?.scale?.says.join(' ')).toContain('A4 and Letter were mixed up')
+  expect(await act({ kind: 'again' })).toMatchObject({ madeOn: null, scale: null })
+  const fine = await act({ kind: 'measured', barMm: 100, measuredMm: 100.2 })
+  expect(fine).toMatchObject({ scale: { is: 'true' } })
+  expect(await act({ kind: 'lies', where: 'drawer 2' })).toMatchObject({ liesIn: 'drawer 2' })
+  expect(await act({ kind: 'fetched' })).toMatchObject({ left: { as: 'fetched' } })
+  expect((await post(PATHS.filmQueue, { key: key() })).status).toBe(422)
+  expect((await post(PATHS.filmQueue, { key: key(), layer: 'no' })).status).toBe(404)
+  expect((await post(filmQueueActsPath('nobody'), { kind: 'made' })).status).toBe(404)
 })
