@@ -47,8 +47,6 @@ export const PATHS = {
   handover: '/api/things/handover.pdf',
   /** Why screens fail. */
   trouble: '/api/trouble',
-  /** The plan of a class. */
-  day: '/api/day',
   /** The printable reading mat: PDF. */
   mat: '/api/mat.pdf',
   openapi: '/api/openapi.json',
@@ -94,15 +92,12 @@ export const screenActsPath = (tag: string): string => `${screenPath(tag)}/acts`
 export const personActsPath = (person: string): string =>
   `${PATHS.people}/${encodeURIComponent(person)}/acts`
 /** Somebody's work: JSON, and the same on paper. */
-export const filmQueueActsPath = (film: string): string =>
-  `${PATHS.filmQueue}/${encodeURIComponent(film)}/acts`
 export const evidencePath = (person: string, form: 'json' | 'pdf'): string =>
   `${PATHS.people}/${encodeURIComponent(person)}/evidence.${form}`
+export const filmQueueActsPath = (film: string): string =>
+  `${PATHS.filmQueue}/${encodeURIComponent(film)}/acts`
 export const runPath = (run: string): string => `${PATHS.runs}/${encodeURIComponent(run)}`
 export const runEventsPath = (run: string): string => `${runPath(run)}/events`
-export const dayEventsPath = (plan: string): string =>
-  `${PATHS.day}/${encodeURIComponent(plan)}/events`
-export const dayEndPath = (plan: string): string => `${PATHS.day}/${encodeURIComponent(plan)}/end`
 export const dayEventsPath = (plan: string): string =>
   `${PATHS.day}/${encodeURIComponent(plan)}/events`
 export const dayEndPath = (plan: string): string => `${PATHS.day}/${encodeURIComponent(plan)}/end`

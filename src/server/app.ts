@@ -16,18 +16,17 @@ import { registerRoutes } from './register/registerRoutes.ts'
 import { addArtworkFiles, artworkRoutes } from './routes/artworkRoutes.ts'
 import { benchRoutes } from './routes/benchRoutes.ts'
 import { dayRoutes } from './routes/dayRoutes.ts'
-import { dayRoutes } from './routes/dayRoutes.ts'
 import { designRoutes } from './routes/designRoutes.ts'
-import { filmQueueRoutes } from './routes/filmQueueRoutes.ts'
 import { addExports } from './routes/exportRoutes.ts'
+import { filmQueueRoutes } from './routes/filmQueueRoutes.ts'
 import { filmRoutes } from './routes/filmRoutes.ts'
 import { lampRoutes } from './routes/lampRoutes.ts'
 import { lightRoutes } from './routes/lightRoutes.ts'
 import { notesRoutes } from './routes/notesRoutes.ts'
 import { addPapers, gradeRoutes } from './routes/paperRoutes.ts'
 import { addPhotoFiles, photoRoutes } from './routes/photoRoutes.ts'
-import { planRoutes } from './routes/planRoutes.ts'
 import { placeRoutes } from './routes/placeRoutes.ts'
+import { planRoutes } from './routes/planRoutes.ts'
 import { screenChoiceRoutes } from './routes/screenChoiceRoutes.ts'
 import { shopRoutes } from './routes/shopRoutes.ts'
 import { testsRoutes } from './routes/testsRoutes.ts'
@@ -64,12 +63,11 @@ export function yellowroomApp(
     ...ticketRoutes(door),
     ...planRoutes(door),
     ...placeRoutes(door),
-    ...filmQueueRoutes(door),
     ...screenChoiceRoutes(door),
+    ...filmQueueRoutes(door),
     ...benchRoutes(door, keeper),
     ...registerRoutes(door, keeper),
     ...peopleRoutes(door, keeper),
-    ...dayRoutes(door),
     ...dayRoutes(door),
     ...upkeepRoutes(door),
   ]

@@ -48,6 +48,11 @@ export async function people(database: Database): Promise<readonly Person[]> {
     .execute()
 }
 
+/** Everybody there ever was, in the order they came. */
+export async function allPeople(database: Database): Promise<readonly Person[]> {
+  return database.selectFrom('person').selectAll().orderBy('id').execute()
+}
+
 /** @throws Failure 'not found' */
 export async function changePerson(
   database: Database,

@@ -7,6 +7,8 @@ import type { Json } from '../../store/database/record.ts'
 import { beginRun, type Run, runWithKey, stepListOf } from '../../store/runs.ts'
 import { unitOf } from '../../store/units.ts'
 import { countsOf } from '../../workflow/lightSetup.ts'
+import { expectShown } from '../people/expectShown.ts'
+import type { Who } from '../people/peopleKeeper.ts'
 import { lightOf } from '../routes/lightRoutes.ts'
 import { unitAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
@@ -17,13 +19,19 @@ import { aboutOf } from './about.ts'
  * the one there is.
  *
  * @throws Failure as Light does, for what the shop does not have, or 'wrong input' where a lamp that
- * counts seconds is not said to be cold or hot
+ * counts seconds is not said to be cold or hot; 'conflict' for whom nobody has shown the lamp
  */
-export async function begun(service: ShopService, { key, from, ...asked }: NewRun): Promise<Run> {
+export async function begun(
+  service: ShopService,
+  { key, from, ...asked }: NewRun,
+  { who }: Readonly<{ who: Who }>,
+): Promise<Run> {
   const { database } = service.store
   const there = await runWithKey(database, key)
   if (there !== null) return there
   const light = await lightOf(service, asked)
+  const lamp = { machine: 'light', unit: light.asked.unit, now: service.now() } as const
+  await expectShown(database, who, lamp)
   if (light.countsIn === 'seconds' && light.lampTime !== null && from === undefined) {
     const message = `Say whether the lamp is cold or hot: ${light.asked.unit.name} needs other seconds then.`
     throw new Failure('wrong input', message, { field: 'from' })
@@ -34,12 +42,13 @@ export async function begun(service: ShopService, { key, from, ...asked }: NewRu
   const facts = { ...about, wedgeSteps: USUAL_WEDGE.steps }
   const steps = stepsOf(facts, { list: own })
   const counts = countsOf(unitAsked(await service.records(), unit.id))
-  const { lamp } = await unitOf(database, unit.id)
+  const { lamp: fitted } = await unitOf(database, unit.id)
   const inLu = (count: number) => lu(count / counts)
   const exposure = {
     screenId: screen?.id ?? null,
     unitId: unit.id,
-    lampId: lamp?.id ?? null,
+    lampId: fitted?.id ?? null,
+    personId: who.person?.id ?? null,
     plannedDoseLu: inLu(light.dose.value),
     plannedLowLu: inLu(light.dose.low),
     plannedHighLu: inLu(light.dose.high),

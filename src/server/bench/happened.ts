@@ -8,6 +8,7 @@ import { exposureOf } from '../../store/exposures.ts'
 import { filmOf } from '../../store/films.ts'
 import type { NewReading } from '../../store/readings.ts'
 import { type Run, type RunNews, runEvents, runOf, tellRun } from '../../store/runs.ts'
+import { screenAfterRun } from '../register/afterRun.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { readingTold } from '../tests/readingTold.ts'
 import { eventOf, stepsIn } from './runAnswer.ts'
@@ -23,6 +24,7 @@ export async function happened(
   service: ShopService,
   id: string,
   { sentAt, events }: NewsTold,
+  { personId }: Readonly<{ personId: string | null }>,
 ): Promise<string | null> {
   const { database } = service.store
   const now = service.now()
@@ -55,7 +57,9 @@ export async function happened(
     endedAt: state.step === null || state.stopped !== null ? now : null,
   }
   const { taught, exposed } = await tellRun(database, id, news, { at: now })
-  if (exposed) service.changed()
+  const { screenId } = (await exposureOf(database, run.exposureId)).exposure
+  const after = { screenId, runId: id, state, personId, now }
+  if ((await screenAfterRun(database, after)) || exposed) service.changed()
   else if (taught) service.changed('readings')
   return readings.notTaken
 }

@@ -3,14 +3,23 @@ import type { ContentfulStatusCode } from 'hono/utils/http-status'
 import { type Refusal, refusal } from '../../api/shop.ts'
 import { ANSWERS, Failure, type FailureKind, isFailure } from '../../core/failure.ts'
 
-/** What only a door can answer: the shop is not open yet or cannot be, another site's page asks, a fault of ours. */
-type DoorKind = 'opening' | 'shut' | 'foreign page' | 'wrong token' | 'bug'
+/** What only a door can answer: the shop is not open or cannot be, who asks may not, a fault of ours. */
+type DoorKind =
+  | 'opening'
+  | 'shut'
+  | 'foreign page'
+  | 'wrong token'
+  | 'not signed in'
+  | 'not yours'
+  | 'bug'
 
 const DOOR_STATUS: Readonly<Record<DoorKind, ContentfulStatusCode>> = {
   opening: 503,
   shut: 503,
   'foreign page': 403,
   'wrong token': 401,
+  'not signed in': 403,
+  'not yours': 403,
   bug: 500,
 }
 const RETRY_SEC = '1'

@@ -18,6 +18,8 @@ export type Given<Query, Body> = Readonly<{
   /** What stands in the path. */
   place: (name: string) => string
   request: Request
+  /** Sends a header along with the answer. */
+  withHeader: (name: string, value: string) => void
 }>
 
 /** One way in: what it takes, what it answers, in the contract's own schemas. */
@@ -65,6 +67,7 @@ export function route<Query = undefined, Body = undefined, Answer = null>(
           : asked(body, await jsonOf(context.req.raw))) as Body,
         place: (name) => context.req.param(name) ?? '',
         request: context.req.raw,
+        withHeader: (name, value) => context.header(name, value),
       })
       if (words.answer === null) return context.body(null, 204, { 'cache-control': 'no-store' })
       const text = textOf(answer as object)

@@ -1,5 +1,5 @@
 import { create } from 'qrcode'
-import type { CodeSquares } from '../../workflow/papers/jobTicket.ts'
+import type { CodeSquares } from '../../workflow/papers/qrCode.ts'
 
 /**
  * A text as a QR code that is still read with a seventh of it soiled (level M).

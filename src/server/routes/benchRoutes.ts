@@ -19,6 +19,7 @@ import { happened } from '../bench/happened.ts'
 import { runInList, runTold } from '../bench/runAnswer.ts'
 import type { ShopDoor } from '../door.ts'
 import { type Route, route, type Told } from '../http/route.ts'
+import type { PeopleKeeper } from '../people/peopleKeeper.ts'
 import { unitAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
 
@@ -28,7 +29,7 @@ const MOST_RUNS = 40
 const OPEN_MS = 16 * 3600_000
 
 /** One exposure step by step, at the lamp and at the sink. */
-export function benchRoutes(door: ShopDoor): readonly Route[] {
+export function benchRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly Route[] {
   return [
     route({
       method: 'post',
@@ -38,8 +39,9 @@ export function benchRoutes(door: ShopDoor): readonly Route[] {
       body: newRun,
       answer: runAnswer,
       status: 201,
-      run: async ({ body }) => {
-        const { id } = await begun(door.shop(), body)
+      run: async ({ body, request }) => {
+        const who = await keeper.whoIs(door.shop(), request)
+        const { id } = await begun(door.shop(), body, { who })
         return told(door.shop(), id)
       },
     }),
@@ -73,8 +75,10 @@ export function benchRoutes(door: ShopDoor): readonly Route[] {
         'what happened at the steps of an exposure, also late and again: it is taken down once, and a wedge or outcome becomes a reading',
       body: runNews,
       answer: runAnswer,
-      run: async ({ body, place }) => {
-        const notTaken = await happened(door.shop(), place('run'), body)
+      run: async ({ body, place, request }) => {
+        const { person } = await keeper.whoIs(door.shop(), request)
+        const by = { personId: person?.id ?? null }
+        const notTaken = await happened(door.shop(), place('run'), body, by)
         return told(door.shop(), place('run'), { notTaken })
       },
     }),

@@ -7,13 +7,8 @@ import { demoTape } from './demoTape.ts'
 import { foot, type PaperShop } from './foot.ts'
 import { fittingMm, line, wrapped } from './lines.ts'
 import { PAPERS } from './paperSizes.ts'
+import { type CodeSquares, qrCode } from './qrCode.ts'
 import { filledBox } from './shapes.ts'
-
-/** Squares of a QR code, row by row: true is dark. */
-export type CodeSquares = Readonly<{
-  side: number
-  isDark: (row: number, column: number) => boolean
-}>
 
 export type JobTicket = Readonly<{
   code: string
@@ -42,8 +37,6 @@ const MARGIN = 12
 const TEXT = 3.9
 const SMALL = 3.7
 const CODE_SIDE = 30
-/** A QR code wants four squares of white around it. */
-const QUIET_SQUARES = 4
 const FIRST_LAYER = 66
 const LAYER = 33
 const BOX = 4.6
@@ -93,7 +86,7 @@ function sheetOf(
   const of = sheets === 1 ? '' : `, sheet ${sheet + 1} of ${sheets}`
   return [
     ...head(ticket, { letters, right }),
-    ...codeSquares(ticket.square, { rightMm: right, topMm: 20 }),
+    ...qrCode(ticket.square, { xMm: right - CODE_SIDE, yMm: 20, sideMm: CODE_SIDE }),
     ...layers.flatMap((layer, at) =>
       layerRow(layer, { letters, right, yMm: FIRST_LAYER + at * LAYER }),
     ),
@@ -137,30 +130,6 @@ function head(
         ),
     ),
   ]
-}
-
-/** The code whole squares at a time, rows of dark ones as one box each. */
-function codeSquares(
-  { side, isDark }: CodeSquares,
-  { rightMm, topMm }: Readonly<{ rightMm: number; topMm: number }>,
-): readonly PageItem[] {
-  const step = CODE_SIDE / (side + 2 * QUIET_SQUARES)
-  const left = rightMm - CODE_SIDE + QUIET_SQUARES * step
-  const top = topMm + QUIET_SQUARES * step
-  const boxes: PageItem[] = []
-  for (let row = 0; row < side; row++) {
-    for (let from = 0; from < side; from++) {
-      if (!isDark(row, from)) continue
-      let end = from + 1
-      while (end < side && isDark(row, end)) end++
-      const widthMm = (end - from) * step
-      boxes.push(
-        filledBox({ xMm: left + from * step, yMm: top + row * step, widthMm, heightMm: step }),
-      )
-      from = end
-    }
-  }
-  return boxes
 }
 
 function layerRow(

@@ -1,0 +1,59 @@
+/** Somebody of a class, as a table has them. */
+export type Pupil = Readonly<{ line: number; name: string; className: string | null }>
+
+export type ClassList = Readonly<{
+  pupils: readonly Pupil[]
+  /** What is wrong, line by line, in sentences. */
+  problems: readonly Readonly<{ line: number; says: string }>[]
+}>
+
+type Row = Readonly<{ line: number; cells: readonly string[] }>
+
+const NAME = /^(full )?name$/i
+const FIRST = /^(first|given)( ?name)?$/i
+const LAST = /^(last|family|sur)( ?name)?$/i
+const CLASS = /^(class|group|course)$/i
+const LONGEST = 80
+
+/**
+ * A class list as it comes out of a school's own tables: a column `name`, or two for first and last
+ * name, and perhaps `class`; without a first line of such words the first column holds the names.
+ *
+ * @param className of all in the list, where no column says so
+ */
+export function readClassList(
+  rows: readonly Row[],
+  { className }: Readonly<{ className: string | null }>,
+): ClassList {
+  const columns = columnsOf(rows[0]?.cells ?? [])
+  const body = columns === null ? rows : rows.slice(1)
+  const places = columns ?? { name: 0, first: -1, last: -1, group: -1 }
+  const pupils: Pupil[] = []
+  const problems: { line: number; says: string }[] = []
+  const seen = new Map<string, number>()
+  for (const { line, cells } of body) {
+    const at = (column: number): string => (cells[column] ?? '').replace(/\s+/g, ' ').trim()
+    const name =
+      places.name >= 0 ? at(places.name) : `${at(places.first)} ${at(places.last)}`.trim()
+    const before = seen.get(name.toLowerCase())
+    if (name === '') problems.push({ line, says: 'No name stands in this line.' })
+    else if (name.length > LONGEST) {
+      problems.push({ line, says: `The name is longer than ${LONGEST} letters.` })
+    } else if (before !== undefined) {
+      problems.push({ line, says: `${name} stands in line ${before} already.` })
+    } else {
+      seen.set(name.toLowerCase(), line)
+      pupils.push({ line, name, className: at(places.group) || className })
+    }
+  }
+  return { pupils, problems }
+}
+
+type Columns = Readonly<{ name: number; first: number; last: number; group: number }>
+
+/** Where what stands, by the first line; null when that is a line like the others. */
+function columnsOf(cells: readonly string[]): Columns | null {
+  const find = (words: RegExp): number => cells.findIndex((cell) => words.test(cell.trim()))
+  const found = { name: find(NAME), first: find(FIRST), last: find(LAST), group: find(CLASS) }
+  return found.name >= 0 || (found.first >= 0 && found.last >= 0) ? found : null
+}

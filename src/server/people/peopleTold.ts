@@ -1,0 +1,87 @@
+import type { People, PersonTold } from '../../api/people.ts'
+import type { Database } from '../../store/database/database.ts'
+import { allPeople, type Person } from '../../store/people.ts'
+import { type Screen, screens } from '../../store/screens.ts'
+import { type Credential, credentials } from '../../store/sessions.ts'
+import { theShop } from '../../store/shop.ts'
+import { type SignOff, signOffs } from '../../store/signOffs.ts'
+import { type LitUnit, units } from '../../store/units.ts'
+import type { Told } from '../http/route.ts'
+import { dayText } from '../shop/days.ts'
+import { isOpenShop } from './peopleKeeper.ts'
+
+type Things = Readonly<{
+  people: readonly Person[]
+  credentials: readonly Credential[]
+  signOffs: readonly SignOff[]
+  screens: readonly Screen[]
+  units: readonly LitUnit[]
+  now: Date
+}>
+
+/** Everybody of the shop, with what each was shown. */
+export async function peopleTold(
+  database: Database,
+  { now }: Readonly<{ now: Date }>,
+): Promise<Told<People>> {
+  const things: Things = {
+    people: await allPeople(database),
+    credentials: await credentials(database),
+    signOffs: await signOffs(database),
+    screens: await screens(database),
+    units: await units(database),
+    now,
+  }
+  const here = things.people.filter(({ leftAt }) => leftAt === null)
+  return {
+    kind: 'people',
+    demo: (await theShop(database)).kind === 'demo',
+    isOpen: await isOpenShop(database),
+    people: here.map((person) => personTold(person, things)),
+    gone: things.people.flatMap(({ id, name, leftAt, deleteAfter }) =>
+      leftAt === null
+        ? []
+        : [
+            {
+              id,
+              name,
+              leftOn: dayText(leftAt),
+              deleteAfter: deleteAfter === null ? null : dayText(deleteAfter),
+            },
+          ],
+    ),
+    units: things.units.map(({ unit: { id, name } }) => ({ id, name })),
+  }
+}
+
+function personTold({ id, name, role, className }: Person, things: Things): Told<PersonTold> {
+  const secret = things.credentials.find(({ personId }) => personId === id)
+  return {
+    id,
+    name,
+    role,
+    className,
+    hasPassword: (secret?.passwordHash ?? null) !== null,
+    hasCard: (secret?.codeHash ?? null) !== null,
+    signOffs: things.signOffs
+      .filter(({ personId }) => personId === id)
+      .map((signOff) => signOffTold(signOff, things)),
+    screens: things.screens.filter(({ ownerId }) => ownerId === id).length,
+  }
+}
+
+export function signOffTold(
+  { id, machine, unitId, givenById, givenAt, expiresAt }: SignOff,
+  { people, units: known, now }: Pick<Things, 'people' | 'units' | 'now'>,
+): Told<PersonTold>['signOffs'][number] {
+  const unit = known.find((each) => each.unit.id === unitId)?.unit
+  return {
+    id,
+    machine,
+    unit: unit === undefined ? null : { id: unit.id, name: unit.name },
+    givenBy: people.find((each) => each.id === givenById)?.name ?? null,
+    givenOn: dayText(givenAt),
+    expiresOn: expiresAt === null ? null : dayText(expiresAt),
+    isOver: expiresAt !== null && expiresAt <= now,
+  }
+}
