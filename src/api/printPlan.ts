@@ -21,6 +21,9 @@ const registerShare = z.object({
   shape: z.enum(['bell', 'even', 'one way']),
 })
 
+/** A sentence with its numbers, and why it says so. */
+const line = z.object({ says: z.string(), why: z.array(z.string()) })
+
 /** What somebody settles about printing a ticket; what is left out is as usual. */
 export const planAsked = z
   .object({
@@ -49,6 +52,7 @@ export type PlanAsked = z.infer<typeof planAsked>
 
 const layerPlan = z.object({
   id: z.string(),
+  line,
   shortName: z.string(),
   ink: z.string().nullable(),
   isPrinted: z.boolean(),
@@ -121,6 +125,8 @@ export const printPlan = z.object({
   kind: z.literal('print plan'),
   demo: z.boolean(),
   asked: planAsked,
+  /** Order, register, paper, time, cost. */
+  lines: z.array(line),
   editionCount: z.number().nullable(),
   wanted: z.number().nullable(),
   toPull: z.number().nullable(),

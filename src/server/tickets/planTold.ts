@@ -14,6 +14,7 @@ import { inkStocks, papers } from '../../store/stock.ts'
 import type { WholeTicket } from '../../store/tickets.ts'
 import { type LayerPlan, printPlan } from '../../workflow/printPlan.ts'
 import type { PlanFacts, PlanLayer, PlanScreen } from '../../workflow/printPlanFacts.ts'
+import { layerLine, planLines } from '../../workflow/printPlanWords.ts'
 import type { Told } from '../http/route.ts'
 import { dayText } from '../shop/days.ts'
 import type { ShopService } from '../shop/shopService.ts'
@@ -54,6 +55,7 @@ export async function planTold(
     kind: 'print plan',
     demo: (await theShop(database)).kind === 'demo',
     asked,
+    lines: planLines(plan, { paperName: paper?.name ?? null }),
     editionCount: facts.editionCount,
     wanted: plan.wanted,
     toPull: plan.toPull,
@@ -80,12 +82,14 @@ export async function planTold(
 }
 
 function layerTold(
-  { layer, ink, recipe, coveredCm2, gap, wetFilmUm, squeegee, dryMin, time }: LayerPlan,
+  each: LayerPlan,
   checks: readonly ColourCheck[],
 ): Told<PrintPlanTold['layers'][number]> {
+  const { layer, ink, recipe, coveredCm2, gap, wetFilmUm, squeegee, dryMin, time } = each
   const { id, shortName, isPrinted, screen, film } = layer
   return {
     id,
+    line: layerLine(each),
     shortName,
     ink: layer.ink?.name ?? null,
     isPrinted,

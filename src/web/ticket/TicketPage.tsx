@@ -7,6 +7,7 @@ import '../tests/entry.css'
 import { EditionCard } from './EditionCard.tsx'
 import { LayerRow } from './LayerRow.tsx'
 import { NextAct } from './NextAct.tsx'
+import { PlanSection } from './PlanSection.tsx'
 import { PrintPicture } from './PrintPicture.tsx'
 import './ticket.css'
 import { TICKET_WORDS } from './ticketWords.ts'
@@ -29,7 +30,7 @@ export function TicketPage({ ticket: id }: Readonly<{ ticket: string }>): ReactN
     <div className="ticket">
       <div className="ticket-picture">
         <PrintPicture ticket={ticket} />
-        <Facts ticket={ticket} />
+        <PlanSection ticket={ticket} />
       </div>
       <div className="ticket-words">
         <h1>{ticket.name}</h1>
@@ -82,25 +83,6 @@ function leadOf({ owner, layers, code, next, closedOn }: Ticket): ReactNode {
         </strong>
       )}
     </>
-  )
-}
-
-function Facts({ ticket }: Readonly<{ ticket: Ticket }>): ReactNode {
-  const { editionCount, sheetsToPrepare } = ticket
-  if (editionCount === null) return null
-  return (
-    <dl className="ticket-facts">
-      <div>
-        <dt>{TICKET_WORDS.wanted}</dt>
-        <dd>{editionCount}</dd>
-      </div>
-      {sheetsToPrepare !== null && (
-        <div>
-          <dt>{TICKET_WORDS.prepare}</dt>
-          <dd>{sheetsToPrepare}</dd>
-        </div>
-      )}
-    </dl>
   )
 }
 

@@ -109,8 +109,6 @@ export const TICKET_WORDS = {
   spoiledWhy: 'What spoiled it',
   spoiledExample: 'a crease',
   spoiledAct: 'Take it out',
-  wanted: 'prints wanted',
-  prepare: 'sheets to begin with; one in twenty is spoiled under each layer',
   paper: 'paper',
   onPaper: 'Job ticket on paper',
   log: 'Edition log',

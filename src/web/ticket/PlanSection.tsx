@@ -1,0 +1,108 @@
+import { type ReactNode, useEffect } from 'react'
+import { editionCardPath, mixingCardPath } from '../../api/paths.ts'
+import type { PrintPlanTold } from '../../api/printPlan.ts'
+import type { Ticket } from '../../api/tickets.ts'
+import { Standing } from '../frame/Standing.tsx'
+import { ColourCheck, ColourChecks } from './ColourCheck.tsx'
+import './plan.css'
+import { PlanChange } from './PlanChange.tsx'
+import { PlanShelf } from './PlanShelf.tsx'
+import { PLAN_WORDS } from './planWords.ts'
+import { usePlan } from './usePlan.ts'
+
+/** What printing the ticket takes: four numbers, and sentences that open to why. */
+export function PlanSection({ ticket }: Readonly<{ ticket: Ticket }>): ReactNode {
+  const held = usePlan(ticket.id)
+  const { asked, plan, askAgain, message } = held
+  // A layer more, a film, a screen or another count: the plan is another.
+  const about = JSON.stringify([ticket.editionCount, ticket.layers])
+  useEffect(askAgain, [about])
+  return (
+    <section className="plan" aria-label={PLAN_WORDS.title}>
+      <Standing asked={asked} working={PLAN_WORDS.fetching} onAgain={askAgain} />
+      {plan !== null && (
+        <>
+          <Numbers plan={plan} />
+          <h2>{PLAN_WORDS.title}</h2>
+          <div className="plan-lines">
+            {[...plan.lines, ...plan.layers.map(({ line }) => line)].map(({ says, why }) => (
+              <Line key={says} says={says} why={why} />
+            ))}
+          </div>
+          <ColourChecks plan={plan} held={held} isOpen={ticket.closedOn === null} />
+          {message !== null && (
+            <p role="alert" className="entry-wrong">
+              {message}
+            </p>
+          )}
+          {ticket.closedOn === null && (
+            <>
+              <PlanChange key={JSON.stringify(plan.asked)} plan={plan} held={held} />
+              <ColourCheck plan={plan} held={held} />
+              <PlanShelf onCounted={askAgain} />
+            </>
+          )}
+          <p className="plan-papers">
+            <a href={mixingCardPath(ticket.id)} className="second-act">
+              <span>{PLAN_WORDS.onPaper}</span>
+            </a>
+            <a href={editionCardPath(ticket.id)} className="second-act">
+              <span>{PLAN_WORDS.editionCard}</span>
+            </a>
+          </p>
+        </>
+      )}
+    </section>
+  )
+}
+
+/** A sentence; pressed, it says why. */
+function Line({ says, why }: Readonly<{ says: string; why: readonly string[] }>): ReactNode {
+  return (
+    <details className="plan-line">
+      <summary>{says}</summary>
+      <ul>
+        {why.map((reason) => (
+          <li key={reason}>{reason}</li>
+        ))}
+      </ul>
+    </details>
+  )
+}
+
+function Numbers({ plan }: Readonly<{ plan: PrintPlanTold }>): ReactNode {
+  const { editionCount, wanted, register, layers, cost } = plan
+  if (editionCount === null || wanted === null) return null
+  const open = layers
+    .filter(({ isPrinted }) => !isPrinted)
+    .flatMap(({ inkToMix }) => inkToMix ?? [])
+  const sum = (of: (ink: (typeof open)[number]) => number): number =>
+    Math.round(open.reduce((total, ink) => total + of(ink), 0))
+  const isAll = layers.every(({ isPrinted }) => isPrinted)
+  return (
+    <dl className="ticket-facts plan-numbers">
+      <Fact value={String(editionCount)} about={PLAN_WORDS.wanted(wanted - editionCount)} />
+      <Fact value={`${Math.ceil(10 * register.trapMm) / 10} mm`} about={PLAN_WORDS.overlap} />
+      {open.length > 0 ? (
+        <Fact
+          value={`${sum(({ mixG }) => mixG)} g`}
+          about={PLAN_WORDS.mix(sum(({ leftG }) => leftG))}
+        />
+      ) : (
+        isAll && <Fact value="0 g" about={PLAN_WORDS.mixed} />
+      )}
+      {cost !== null && cost.total > 0 && (
+        <Fact value={cost.perPrint.toFixed(2)} about={PLAN_WORDS.each} />
+      )}
+    </dl>
+  )
+}
+
+function Fact({ value, about }: Readonly<{ value: string; about: string }>): ReactNode {
+  return (
+    <div>
+      <dt>{about}</dt>
+      <dd>{value}</dd>
+    </div>
+  )
+}

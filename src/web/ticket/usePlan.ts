@@ -1,0 +1,40 @@
+import { useState } from 'react'
+import { planColourPath, planPath } from '../../api/paths.ts'
+import type { ColourAsked, PlanAsked, PrintPlanTold } from '../../api/printPlan.ts'
+import type { Asked } from '../asked.ts'
+import { useSending } from '../tests/useSending.ts'
+import { useAsked } from '../useAsked.ts'
+
+export type PlanHeld = Readonly<{
+  asked: Asked<PrintPlanTold>
+  plan: PrintPlanTold | null
+  askAgain: () => void
+  /** Why the last was not taken, in one sentence. */
+  message: string | null
+  /** True when it was taken. */
+  settle: (settled: PlanAsked) => Promise<boolean>
+  check: (colour: ColourAsked) => Promise<boolean>
+}>
+
+/** A ticket's print plan; each answer is the whole plan as it then stands. */
+export function usePlan(ticket: string): PlanHeld {
+  const [asked, again] = useAsked<PrintPlanTold>({ path: planPath(ticket) })
+  const [since, setSince] = useState<PrintPlanTold | null>(null)
+  const sending = useSending<PrintPlanTold>()
+  const send = async (path: string, body: unknown): Promise<boolean> => {
+    const answer = await sending.send({ path, method: 'POST', body })
+    if (answer !== null) setSince(answer)
+    return answer !== null
+  }
+  return {
+    asked,
+    plan: since ?? asked.answer,
+    askAgain: () => {
+      setSince(null)
+      again()
+    },
+    message: sending.message,
+    settle: (settled) => send(planPath(ticket), settled),
+    check: (colour) => send(planColourPath(ticket), colour),
+  }
+}
