@@ -19,6 +19,7 @@ import { addScreen, changeScreen } from '../../store/screens.ts'
 import { foundShop } from '../../store/shop.ts'
 import { addUnit, fitLamp } from '../../store/units.ts'
 import { addDemoPast, type DemoBuckets, daysBefore, RECIPE } from './demoPast.ts'
+import { addDemoQueue } from './demoQueue.ts'
 import { addDemoRoom } from './demoRoom.ts'
 import { addDemoTicket } from './demoTicket.ts'
 import { addDemoRoom } from './demoRoom.ts'
@@ -57,6 +58,7 @@ export async function foundDemoShop(place: BlobPlace, { at }: At): Promise<void>
       media.set(name, await addMediumNamed(inner, name, { at }))
     }
     const screens = await addDemoScreens(inner, { fabrics, batches: batches.byEmulsion, at })
+    await addDemoQueue(inner, { people, at })
     const layers = await addDemoTicket(inner, { people, screens, at })
     for (const [index, { film, base, owner }] of [...DEMO_SHOP.films].reverse().entries()) {
       const { title, medium } = DEMO_FILMS[film]

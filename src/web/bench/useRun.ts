@@ -3,6 +3,7 @@ import type { Run, RunEventTold } from '../../api/bench.ts'
 import { runEventsPath, runPath } from '../../api/paths.ts'
 import { ask, type Reply } from '../ask.ts'
 import { keep, kept } from '../kept.ts'
+import { newKey } from '../newKey.ts'
 import { logFrom, type RunLog, withAnswer, withEvent } from './runLog.ts'
 
 /** After so long what was not sent is sent again. */
@@ -89,10 +90,4 @@ function sent(
   if (own.length === 0) return ask<Run>({ path: runPath(id) }, signal)
   const body = { sentAt: new Date().toISOString(), events: own }
   return ask<Run>({ path: runEventsPath(id), method: 'POST', body }, signal)
-}
-
-/** Plain http has no randomUUID. */
-export function newKey(): string {
-  const bytes = crypto.getRandomValues(new Uint8Array(16))
-  return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('')
 }

@@ -8,6 +8,7 @@ import '../tests/entry.css'
 import { useAsked } from '../useAsked.ts'
 import { inkColour } from './LayerPicture.tsx'
 import { NewTicket } from './NewTicket.tsx'
+import { FilmQueue } from './queue/FilmQueue.tsx'
 import './ticket.css'
 import { TICKET_WORDS } from './ticketWords.ts'
 
@@ -38,6 +39,7 @@ export function TicketsPage(): ReactNode {
           )}
           {closed.length > 0 && <h2>{words.closed}</h2>}
           <Tickets tickets={closed} />
+          <FilmQueue />
         </>
       )}
     </div>

@@ -2,6 +2,7 @@ import { useState } from 'react'
 import { ticketActsPath, ticketPath } from '../../api/paths.ts'
 import type { Ticket, TicketAct } from '../../api/tickets.ts'
 import type { Asked } from '../asked.ts'
+import { newKey } from '../newKey.ts'
 import { useSending } from '../tests/useSending.ts'
 import { useAsked } from '../useAsked.ts'
 
@@ -48,9 +49,3 @@ export function useTicket(id: string): TicketAsked {
 }
 
 const HAPPENS: ReadonlySet<string> = new Set(['done', 'back', 'pulled', 'spoiled'])
-
-/** Plain http has no randomUUID. */
-function newKey(): string {
-  const bytes = crypto.getRandomValues(new Uint8Array(16))
-  return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('')
-}
