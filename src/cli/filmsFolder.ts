@@ -50,7 +50,8 @@ export async function writeFilms(plan: FilmPlan, task: FilmsTask): Promise<Films
   const opened = await openArtwork(task.artwork)
   const spools: FileSpool[] = []
   try {
-    for (const warning of warningsOf(plan, opened.warnings)) {
+    const { toneWords } = await import('../workflow/makeFilms/toneWords.ts')
+    for (const warning of [...warningsOf(plan, opened.warnings), ...toneWords(plan)]) {
       task.stderr.write(`Warning: ${warning}\n`)
     }
     const size = filmSize(plan, opened)

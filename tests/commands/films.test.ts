@@ -300,6 +300,28 @@ describe('what is wrong with a plan is one sentence, exit 2, and leaves nothing 
     ['no format', { mode: 'single', widthMm: 30, format: ['png'] }, 'format must be'],
     ['no size anywhere', { mode: 'single' }, 'does not state its size'],
     ['too large', { mode: 'single', widthMm: 4000, resolutionDpi: 2400 }, 'million pixels'],
+    [
+      'a fabric too coarse for its dots',
+      { mode: 'single', widthMm: 30, fabric: '43-80', halftone: { kind: 'dot', rulingPerCm: 40 } },
+      'finer than the fabric holds at any tone',
+    ],
+    [
+      'a print that turns back',
+      {
+        mode: 'line',
+        widthMm: 30,
+        inks: [
+          {
+            ...RED,
+            printed: [
+              [0.5, 0.6],
+              [0.4, 0.7],
+            ],
+          },
+        ],
+      },
+      'pairs of film and print that rise',
+    ],
     ['an opacity of 3', { mode: 'line', widthMm: 30, inks: [{ ...RED, opacity: 3 }] }, 'opacity'],
     [
       'marks that are words',

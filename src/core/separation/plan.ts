@@ -1,8 +1,14 @@
 import type { Lab } from '../colour/space.ts'
 import type { Halftone } from '../halftone/halftone.ts'
+import type { PrintedTones } from '../halftone/toneCurve.ts'
 
 /** Tones of an ink that are printed as they are, 0 … 1; those beyond go to the nearest, or to none or solid. */
-export type ToneRange = Readonly<{ least: number; most: number }>
+export type ToneRange = Readonly<{
+  least: number
+  most: number
+  /** Those beyond are made of scattered dots as large as the palest tone's. */
+  scatters?: boolean
+}>
 
 export type Ink = Readonly<{
   name: string
@@ -14,6 +20,8 @@ export type Ink = Readonly<{
   angleDeg: number | null
   /** Left out: all of its tones are printed. */
   tones?: ToneRange
+  /** What its tones were measured to print as; left out: as they are on the film. */
+  printed?: PrintedTones
 }>
 
 /** `line`: flat colours; `spot`: tones of chosen inks; `process`: four inks; `single`: one ink. */

@@ -7,8 +7,9 @@ import type { Artwork } from '../../raster/films/artwork.ts'
 import { enlarged } from '../../raster/films/enlarge.ts'
 import { decided, lineShares } from '../../raster/films/lineTones.ts'
 import { edgesMoved } from '../../raster/films/moveEdges.ts'
-import { type Screen, screenOf, solidScreen } from '../../raster/films/screen.ts'
-import { tonesWithin } from '../../raster/films/toneRange.ts'
+import { endsScattered } from '../../raster/films/endsScattered.ts'
+import { type Screen, solidScreen } from '../../raster/films/screen.ts'
+import { tonesForFilm } from '../../raster/films/toneRange.ts'
 import {
   darkened,
   joinedPlates,
@@ -61,7 +62,8 @@ function plateOf(ink: Ink, halftone: Halftone | null, { pixelUm }: FilmSize): Pl
     halftone?.kind === 'dot' && ink.angleDeg !== null
       ? { ...halftone, angleDeg: ink.angleDeg }
       : halftone
-  const screen = turned === null ? solidScreen() : screenOf(turned, { pixelUm })
+  const screen =
+    turned === null ? solidScreen() : endsScattered(turned, { pixelUm, tones: ink.tones ?? null })
   return { name: ink.name, ink, screen, isUnderbase: false }
 }
 
@@ -74,9 +76,9 @@ function inkTones(artwork: Artwork, plan: FilmPlan, size: Looked): Tones {
     tones: enlarged(singleTones(grey), size),
   }))
   const all = passing.reduce(darkened, partedTones(artwork, plan, size))
-  return tonesWithin(
+  return tonesForFilm(
     all,
-    plan.inks.map(({ tones }) => tones ?? null),
+    plan.inks.map(({ tones = null, printed = null }) => ({ tones, printed })),
   )
 }
 

@@ -2,6 +2,7 @@ import { demichelWeights } from '../../core/colour/inkMixing.ts'
 import { xyz50FromLab } from '../../core/colour/lab.ts'
 import type { Lab } from '../../core/colour/space.ts'
 import { srgbFromXyz50 } from '../../core/colour/srgb.ts'
+import { toneCurve } from '../../core/halftone/toneCurve.ts'
 import type { Ink } from '../../core/separation/plan.ts'
 import { estimatedPrimaries } from '../../core/separation/primaries.ts'
 import type { Coverage } from './screenPlates.ts'
@@ -21,7 +22,8 @@ export function proofOf(
 ): Proof {
   const ground = paper === undefined ? {} : { paper: xyz50FromLab(paper) }
   const primaries = estimatedPrimaries(inks, ground)
-  const { widthPx, heightPx, shares } = coverage
+  const { widthPx, heightPx } = coverage
+  const shares = coverage.shares.map((film, plate) => printedShares(film, inks[plate]?.printed))
   const rgb = new Uint8Array(3 * widthPx * heightPx)
   for (let at = 0; at < widthPx * heightPx; at++) {
     if (at > 0 && shares.every((plate) => plate[at] === plate[at - 1])) {
@@ -41,4 +43,16 @@ export function proofOf(
     })
   }
   return { rgb, widthPx, heightPx }
+}
+
+const LEVELS = 1000
+
+/** What the film's shares were measured to print as. */
+function printedShares(film: Float32Array, printed: Ink['printed']): Float32Array {
+  if (printed === undefined) return film
+  const { printedShare } = toneCurve(printed)
+  const table = Float32Array.from({ length: LEVELS + 1 }, (_, at) => printedShare(at / LEVELS))
+  table[0] = 0
+  table[LEVELS] = 1
+  return film.map((share) => table[Math.round(share * LEVELS)] ?? share)
 }

@@ -1,6 +1,7 @@
 import type { Lab } from '../../core/colour/space.ts'
 import { Failure } from '../../core/failure.ts'
 import { ANGLE } from '../../core/halftone/moire.ts'
+import { isToneCurve, USUAL_PRINTED_TONES } from '../../core/halftone/toneCurve.ts'
 import type { Ink, Mode } from '../../core/separation/plan.ts'
 import { type Section, sectionOf } from '../section.ts'
 
@@ -49,7 +50,7 @@ export function inksFrom(plan: Section, mode: Mode): readonly Ink[] {
 
 function inkFrom(value: unknown, path: string, needsLab: boolean): Ink {
   const ink = sectionOf(value, { named: NAMED, path })
-  ink.allow(['name', 'lab', 'opacity', 'angleDeg', 'tones'])
+  ink.allow(['name', 'lab', 'opacity', 'angleDeg', 'tones', 'printed'])
   const name = ink.raw('name')
   if (typeof name !== 'string' || name.trim() === '' || name.length > LONGEST_NAME) {
     throw ink.refusal('name', 'must be a name like "red"')
@@ -62,17 +63,40 @@ function inkFrom(value: unknown, path: string, needsLab: boolean): Ink {
     opacity: ink.number('opacity', { range: OPACITY, absent: 0.5 }),
     angleDeg: ink.has('angleDeg') ? ink.number('angleDeg', { range: ANGLE, absent: 15 }) : null,
     ...tonesUnder(ink),
+    ...printedUnder(ink),
   }
 }
 
 function tonesUnder(ink: Section): Pick<Ink, 'tones'> {
   if ((ink.raw('tones') ?? null) === null) return {}
   const tones = ink.inner('tones')
-  tones.allow(['least', 'most'])
+  tones.allow(['least', 'most', 'beyond'])
   const least = tones.number('least', { range: { ...SHARE, name: 'least' }, absent: 0 })
   const most = tones.number('most', { range: { ...SHARE, name: 'most' }, absent: 1 })
   if (least >= most) throw tones.refusal('most', 'must be more than least')
-  return { tones: { least, most } }
+  const beyond = tones.has('beyond') ? tones.word('beyond', ['clip', 'scatter']) : 'clip'
+  return { tones: { least, most, ...(beyond === 'scatter' ? { scatters: true } : {}) } }
+}
+
+/** Measured prints: what a tone of the film prints as. */
+function printedUnder(ink: Section): Pick<Ink, 'printed'> {
+  const given = ink.raw('printed') ?? null
+  if (given === null) return {}
+  if (given === 'usual') return { printed: USUAL_PRINTED_TONES }
+  const list: readonly unknown[] = Array.isArray(given) ? given : []
+  const pairs = list.filter(isPair)
+  const isCurve = list.length > 0 && pairs.length === list.length && isToneCurve(pairs)
+  if (isCurve && pairs.length <= MOST_PAIRS) return { printed: pairs }
+  throw ink.refusal(
+    'printed',
+    'must be "usual" or pairs of film and print that rise, like [[0.25, 0.36], [0.5, 0.65]]',
+  )
+}
+
+const MOST_PAIRS = 100
+
+function isPair(value: unknown): value is readonly [number, number] {
+  return Array.isArray(value) && value.length === 2 && value.every((one) => typeof one === 'number')
 }
 
 const LAB_WORDS = 'must be three numbers L, a, b, like [52, 68, 48]'

@@ -8,6 +8,7 @@ import type { FilmPlan, Mode } from '../../core/separation/plan.ts'
 import { isIn } from '../../core/units/range.ts'
 import { valueOfJson } from '../jsonText.ts'
 import { type Section, sectionOf } from '../section.ts'
+import { heldByFabric, pitchOf } from './readFabric.ts'
 import { inksFrom, labUnder } from './readInks.ts'
 
 export const PLAN_BYTES_AT_MOST = 1_000_000
@@ -25,6 +26,7 @@ const KEYS = [
   'spreadUm',
   'underbase',
   'paper',
+  'fabric',
   'marks',
   'sheet',
   'format',
@@ -36,6 +38,8 @@ const DPI = { name: 'resolutionDpi', low: 50, high: 3000, unit: 'dpi' }
 const EDGE = { low: 0, high: 2000, unit: 'um' }
 const USUAL_DPI = 720
 const USUAL_HALFTONE = { kind: 'dot', shape: 'round', rulingPerCm: 18, angleDeg: 22.5 } as const
+/** About a pitch of the fabrics that tones are usually printed on: a finer dot may print nothing. Judged. */
+const USUAL_SCATTERED_UM = 110
 /** A cell of fewer pixels a side holds no dot of any shape. */
 const LEAST_CELL_PX = 4
 
@@ -51,7 +55,7 @@ export function planFromJson(text: string): FilmPlan {
     ? plan.word<Mode>('mode', ['line', 'spot', 'process', 'single'])
     : refuse('mode', 'mode is missing: it must be "line", "spot", "process" or "single".')
   const resolutionDpi = plan.number('resolutionDpi', { range: DPI, absent: USUAL_DPI })
-  return {
+  return heldByFabric(plan, {
     size: sizeFrom(plan),
     resolutionDpi,
     mode,
@@ -63,7 +67,7 @@ export function planFromJson(text: string): FilmPlan {
     marks: marksFrom(plan),
     sheet: sheetFrom(plan),
     formats: formatsFrom(plan),
-  }
+  })
 }
 
 function refuse(field: string, message: string): never {
@@ -102,9 +106,12 @@ function halftoneFrom(plan: Section, resolutionDpi: number): Halftone | null {
   if (kind === 'stochastic') {
     halftone.allow(['kind', 'seed', 'dotUm'])
     const seed = halftone.number('seed', { range: SEED, absent: 1 })
-    if (!halftone.has('dotUm')) return { kind, seed }
     const range = { name: 'dotUm', low: 5, high: 2000, unit: 'um' }
-    return { kind, seed, dotUm: halftone.number('dotUm', { range, absent: 100 }) }
+    return {
+      kind,
+      seed,
+      dotUm: halftone.number('dotUm', { range, absent: pitchOf(plan) ?? USUAL_SCATTERED_UM }),
+    }
   }
   halftone.allow(['kind', 'shape', 'rulingPerCm', 'angleDeg'])
   const shapes: DotShapeName[] = ['round', 'elliptical', 'line']
