@@ -1,7 +1,7 @@
-import { Failure, isFailure } from '../../core/failure.ts'
 import { fabricGeometry, weaveNamed } from '../../core/fabric/geometry.ts'
 import type { Weave } from '../../core/fabric/grades.ts'
 import { holdableTones } from '../../core/fabric/holdableTones.ts'
+import { Failure, isFailure } from '../../core/failure.ts'
 import type { FilmPlan } from '../../core/separation/plan.ts'
 import type { Section } from '../section.ts'
 
