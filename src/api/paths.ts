@@ -41,6 +41,8 @@ export const PATHS = {
   stepLists: '/api/bench/lists',
   /** The plan of a class. */
   day: '/api/day',
+  /** Why screens fail. */
+  trouble: '/api/trouble',
   /** What stands in the room, and what went wrong there. */
   things: '/api/things',
   incidents: '/api/incidents',
@@ -98,6 +100,8 @@ export const filmQueueActsPath = (film: string): string =>
   `${PATHS.filmQueue}/${encodeURIComponent(film)}/acts`
 export const runPath = (run: string): string => `${PATHS.runs}/${encodeURIComponent(run)}`
 export const runEventsPath = (run: string): string => `${runPath(run)}/events`
+export const troubleCausePath = (failure: string): string =>
+  `${PATHS.trouble}/${encodeURIComponent(failure)}/cause`
 export const dayEventsPath = (plan: string): string =>
   `${PATHS.day}/${encodeURIComponent(plan)}/events`
 export const dayEndPath = (plan: string): string => `${PATHS.day}/${encodeURIComponent(plan)}/end`

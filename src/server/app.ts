@@ -17,6 +17,7 @@ import { addArtworkFiles, artworkRoutes } from './routes/artworkRoutes.ts'
 import { benchRoutes } from './routes/benchRoutes.ts'
 import { dayRoutes } from './routes/dayRoutes.ts'
 import { designRoutes } from './routes/designRoutes.ts'
+import { diagnosisRoutes } from './routes/diagnosisRoutes.ts'
 import { addExports } from './routes/exportRoutes.ts'
 import { filmQueueRoutes } from './routes/filmQueueRoutes.ts'
 import { filmRoutes } from './routes/filmRoutes.ts'
@@ -69,6 +70,7 @@ export function yellowroomApp(
     ...registerRoutes(door, keeper),
     ...peopleRoutes(door, keeper),
     ...dayRoutes(door),
+    ...diagnosisRoutes(door),
     ...upkeepRoutes(door),
   ]
   let document: string | null = null // drawn up when it is asked for

@@ -25,6 +25,9 @@ const TicketsPage = lazy(async () => ({
 const TicketPage = lazy(async () => ({
   default: (await import('./ticket/TicketPage.tsx')).TicketPage,
 }))
+const TroublePage = lazy(async () => ({
+  default: (await import('./trouble/TroublePage.tsx')).TroublePage,
+}))
 const DayPage = lazy(async () => ({ default: (await import('./day/DayPage.tsx')).DayPage }))
 const BenchPage = lazy(async () => ({ default: (await import('./bench/BenchPage.tsx')).BenchPage }))
 const SignsPage = lazy(async () => ({ default: (await import('./signs/SignsPage.tsx')).SignsPage }))
@@ -81,6 +84,7 @@ const TITLES: Readonly<Record<Route['page'], string>> = {
   day: ROOM_WORDS.day.title,
   ...TESTS_TITLES,
   shop: ROOM_WORDS.shop.title,
+  trouble: FRAME_WORDS.troubleTitle,
   film: FRAME_WORDS.filmTitle,
   upload: FRAME_WORDS.filmTitle,
   photo: FRAME_WORDS.photoTitle,
@@ -112,6 +116,8 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
       return <TicketPage key={route.ticket} ticket={route.ticket} />
     case 'day':
       return <DayPage />
+    case 'trouble':
+      return <TroublePage />
     case 'shop':
       return <NotBuilt room={route.page} />
     case 'tests':
@@ -154,6 +160,8 @@ function doorOf({ page }: Route): Door | null {
     case 'evenness':
     case 'notes':
       return 'tests'
+    case 'trouble':
+      return 'shop'
     case 'bench':
     case 'run':
     case 'signs':

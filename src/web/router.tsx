@@ -31,6 +31,7 @@ export const ROUTES = {
   upload: '/film',
   photo: '/photo',
   check: '/check',
+  trouble: '/trouble',
   bench: '/bench',
   signs: '/signs',
 } as const

@@ -35,6 +35,7 @@ export const FRAME_WORDS = {
   filmTitle: 'Will it hold?',
   photoTitle: 'Photograph your film',
   checkTitle: 'Is it open?',
+  troubleTitle: 'Why did it fail?',
   benchTitle: 'At the bench',
   ticketsTitle: 'What next?',
   ticketTitle: 'A ticket',

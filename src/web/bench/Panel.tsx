@@ -7,6 +7,7 @@ export function NotRight({
   step,
   onCause,
   onBack,
+  onWhy,
   onLeave,
   onClose,
 }: Readonly<{
@@ -14,6 +15,7 @@ export function NotRight({
   onCause: (cause: Cause) => void
   /** Null: there is no step before. */
   onBack: (() => void) | null
+  onWhy: () => void
   onLeave: () => void
   onClose: () => void
 }>): ReactNode {
@@ -35,6 +37,9 @@ export function NotRight({
             {BENCH_WORDS.backOne}
           </button>
         )}
+        <button type="button" className="bench-other" onClick={onWhy}>
+          {BENCH_WORDS.why}
+        </button>
         <button type="button" className="bench-other" onClick={onLeave}>
           {BENCH_WORDS.leave}
         </button>

@@ -54,6 +54,7 @@ function Known({
           key={`${step.name} ${state.doneMs.get(step.name) ?? ''}`}
           {...{ step, state, nowMs, device, steps }}
           kept={kept}
+          onWhy={() => setLeaving(troubleOf(log.run.id))}
           onLeave={() => setLeaving(ROUTES.light)}
         />
       ) : (
@@ -68,9 +69,14 @@ function Known({
   )
 }
 
+/** The page of failures, with this exposure. */
+function troubleOf(run: string): string {
+  return `${ROUTES.trouble}?run=${encodeURIComponent(run)}`
+}
+
 function Ended({
   log: { run },
-  state: { stopped },
+  state: { stopped, grade },
   onLeave,
 }: Readonly<{ log: RunLog; state: RunState; onLeave: (to: string) => void }>): ReactNode {
   const stoppedAt = run.steps.find(({ name }) => name === stopped?.step)
@@ -89,6 +95,17 @@ function Ended({
         {outcome && <p>{BENCH_WORDS.outcomeTaken}</p>}
         {!wedge && !outcome && <p>{BENCH_WORDS.nothingTaken}</p>}
         {run.notTaken !== null && <p>{run.notTaken}</p>}
+        {grade !== null && grade !== 'good' && (
+          <p>
+            <button
+              type="button"
+              className="bench-other"
+              onClick={() => onLeave(troubleOf(run.id))}
+            >
+              {BENCH_WORDS.why}
+            </button>
+          </p>
+        )}
       </main>
       <Acts
         left={

@@ -7,6 +7,7 @@ import { BENCH_WORDS } from './benchWords.ts'
 import { Clock } from './Clock.tsx'
 import { countText, minutesText } from './clockText.ts'
 import type { Device } from './device.ts'
+import { LampLimits } from './LampLimits.tsx'
 import { Acts, NotRight } from './Panel.tsx'
 import type { RunKept } from './useRun.ts'
 
@@ -17,12 +18,13 @@ export type StepViewProps = Readonly<{
   nowMs: number
   device: Device
   kept: RunKept
+  onWhy: () => void
   onLeave: () => void
 }>
 
 /** One step: what to do, its clock or number, what can hurt, and two acts. */
 export function StepView(props: StepViewProps): ReactNode {
-  const { step, steps, state, nowMs, device, kept, onLeave } = props
+  const { step, steps, state, nowMs, device, kept, onWhy, onLeave } = props
   const [isWrong, setWrong] = useState(false)
   const [entered, setEntered] = useState(() => entryFor(step.asks))
   const waits = step.clock !== null && clockStart(step, state) === undefined && step.clock.start
@@ -50,6 +52,7 @@ export function StepView(props: StepViewProps): ReactNode {
           step={step}
           onCause={wrong}
           onBack={back}
+          onWhy={onWhy}
           onLeave={onLeave}
           onClose={() => setWrong(false)}
         />
@@ -64,6 +67,7 @@ export function StepView(props: StepViewProps): ReactNode {
           <p key={line}>{line}</p>
         ))}
         {step.caution !== null && <p className="bench-caution">{step.caution}</p>}
+        {step.name === 'lamp' && <LampLimits />}
         {off !== null && (
           <p className="bench-caution" role="status">
             {off}

@@ -50,6 +50,8 @@ export const BENCH_WORDS = {
   nothingTaken: 'Nothing of it went to Tests.',
   light: 'Next film: ask Light',
   check: 'Check it by photo',
+  why: 'Why did it fail?',
+  limits: 'If the lid leaks?',
   fetching: 'Fetching this exposure …',
   noRun: 'This exposure is not kept on this device, and there is no connection.',
 } as const

@@ -23,11 +23,13 @@ export function DayActs({
 }: FloorProps & Readonly<{ onChanged: () => void; onNew: () => void }>): ReactNode {
   const [open, setOpen] = useState<Open>(null)
   const [said, setSaid] = useState<readonly string[]>([])
+  const [wasFailed, setFailed] = useState(false)
   const sending = useSending<Day>()
   const tell = async (event: NewDayEvent): Promise<void> => {
     const answer = await sending.send({ path: dayEventsPath(plan.id), method: 'POST', body: event })
     if (answer === null) return
     setSaid(answer.plan === null ? [] : movedWords(answer.plan, { event, timeOf, nowMin }))
+    setFailed(event.kind === 'failed')
     setOpen(null)
     onChanged()
   }
@@ -57,6 +59,11 @@ export function DayActs({
             {sentence}
           </p>
         ))}
+        {said.length > 0 && wasFailed && (
+          <Link to={ROUTES.trouble} className="second-act">
+            <span>{DAY_WORDS.whyFailed}</span>
+          </Link>
+        )}
       </div>
       {sending.message !== null && (
         <p role="alert" className="entry-wrong">
