@@ -3,6 +3,7 @@ import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
+import { THOROUGH } from '../../thorough.testing.ts'
 import { QUICK_START } from '../quickStart.ts'
 import { emptyShopIn, scratch } from '../scratch.ts'
 
@@ -56,7 +57,7 @@ test.runIf(canMount)(
   120_000,
 )
 
-test.runIf(canMount)(
+test.runIf(canMount && THOROUGH)(
   'a database that stops for want of room says so, and goes on when there is some',
   async () => {
     expect(await play('full under the log')).toEqual({
@@ -70,7 +71,7 @@ test.runIf(canMount)(
   120_000,
 )
 
-test.runIf(canMount)(
+test.runIf(canMount && THOROUGH)(
   'a shop on a full disk gets a sentence, and opens when there is room',
   async () => {
     expect(await play('full at the start')).toEqual({ refused: full, opened: 'done' })

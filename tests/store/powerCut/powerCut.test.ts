@@ -117,44 +117,49 @@ describe('the power fails while the shop works', () => {
   )
 })
 
-describe('the power fails again while the shop recovers from the first time', () => {
-  const random = chance(26)
+describe.runIf(THOROUGH)(
+  'the power fails again while the shop recovers from the first time',
+  () => {
+    const random = chance(26)
 
-  test('only what recovery wrote is flushed, and all that was promised before and since is there', async () => {
-    const { root, from, steps } = await recorded
-    const once = join(folder, 'once')
-    const first = steps.slice(0, moments(steps, { promised: 1, any: 0, random })[0])
-    await cutPower({ from, to: once }, { root, steps: first, kept: 0.5, random })
-    const flushed = join(folder, 'once, flushed')
-    await cp(once, flushed, { recursive: true })
-    const recording = recordDisk(once)
-    try {
-      const database = over(await openDatabase(once))
-      await inTransaction(database, async (inner) => {
-        await addPerson(inner, { name: 'row 99', role: 'lead' }, { at: minute(99) })
-        await queueJob(inner, { kind: 'row 99', payload: null }, { at: minute(99) })
-      })
-      recording.promise('row 99')
-    } finally {
-      recording.stop()
-    }
-    const since = recording.steps
-    const syncs = since.filter(({ kind }) => kind === 'sync').length
-    expect(syncs).toBeGreaterThan(3)
-    if (process.platform === 'linux') expect(syncs).toBeLessThan(400) // of a thousand files
-    const points = [since.length, ...moments(since, { promised: 0, any: 2, random })]
-    for (const [at, moment] of points.entries()) {
-      const to = join(folder, `twice ${at}`)
-      const second = since.slice(0, moment)
-      await cutPower({ from: flushed, to }, { root: once, steps: second, kept: at / 3, random })
-      expect([moment, await lostIn(to, [...first, ...second])]).toEqual([moment, []])
-      await rm(to, { recursive: true })
-    }
-  }, 200_000)
-})
+    test('only what recovery wrote is flushed, and all that was promised before and since is there', async () => {
+      const { root, from, steps } = await recorded
+      const once = join(folder, 'once')
+      const first = steps.slice(0, moments(steps, { promised: 1, any: 0, random })[0])
+      await cutPower({ from, to: once }, { root, steps: first, kept: 0.5, random })
+      const flushed = join(folder, 'once, flushed')
+      await cp(once, flushed, { recursive: true })
+      const recording = recordDisk(once)
+      try {
+        const database = over(await openDatabase(once))
+        await inTransaction(database, async (inner) => {
+          await addPerson(inner, { name: 'row 99', role: 'lead' }, { at: minute(99) })
+          await queueJob(inner, { kind: 'row 99', payload: null }, { at: minute(99) })
+        })
+        recording.promise('row 99')
+      } finally {
+        recording.stop()
+      }
+      const since = recording.steps
+      const syncs = since.filter(({ kind }) => kind === 'sync').length
+      expect(syncs).toBeGreaterThan(3)
+      if (process.platform === 'linux') expect(syncs).toBeLessThan(400) // of a thousand files
+      const points = [since.length, ...moments(since, { promised: 0, any: 2, random })]
+      for (const [at, moment] of points.entries()) {
+        const to = join(folder, `twice ${at}`)
+        const second = since.slice(0, moment)
+        await cutPower({ from: flushed, to }, { root: once, steps: second, kept: at / 3, random })
+        expect([moment, await lostIn(to, [...first, ...second])]).toEqual([moment, []])
+        await rm(to, { recursive: true })
+      }
+    }, 200_000)
+  },
+)
 
-describe('the power fails during the first start', () => {
-  const begun = (async () => {
+describe.runIf(THOROUGH)('the power fails during the first start', () => {
+  let recordedFirst: ReturnType<typeof begin> | null = null
+  const begun = (): ReturnType<typeof begin> => (recordedFirst ??= begin())
+  const begin = async () => {
     await recorded // one at a time: everything this process writes is watched
     const root = join(folder, 'first')
     await mkdir(root)
@@ -171,11 +176,11 @@ describe('the power fails during the first start', () => {
       recording.stop()
     }
     return { root, from: null, steps: recording.steps }
-  })()
+  }
   const random = chance(24)
 
   test('right after the first thing was promised, with nothing kept that was not flushed', async () => {
-    const { root, from, steps } = await begun
+    const { root, from, steps } = await begun()
     const to = join(folder, 'first promised')
     await cutPower({ from, to }, { root, steps, kept: 0, random })
     expect(await lostIn(to, steps)).toEqual([])
@@ -184,7 +189,7 @@ describe('the power fails during the first start', () => {
   test.each(KEPT)(
     'at any moment, kept %d: the next start makes the shop',
     async (kept) => {
-      const { root, from, steps } = await begun
+      const { root, from, steps } = await begun()
       for (const moment of moments(steps, { promised: 0, any: 1, random })) {
         const to = join(folder, `first ${kept} ${moment}`)
         const until = steps.slice(0, moment)
