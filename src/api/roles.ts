@@ -96,6 +96,8 @@ export const ROLE_TABLE: Readonly<Record<string, Role>> = {
   'POST /api/tickets/:ticket/plan': 'printer',
   'POST /api/tickets/:ticket/plan/colour': 'printer',
   'GET /api/tickets/:ticket/job-ticket.pdf': 'guest',
+  'GET /api/tickets/:ticket/edition-card.pdf': 'guest',
+  'GET /api/tickets/:ticket/print-plan.pdf': 'guest',
   'GET /api/screen-choice': 'guest',
   'GET /api/film-queue': 'guest',
   'POST /api/film-queue': 'printer',

@@ -26,7 +26,9 @@ import { lightRoutes } from './routes/lightRoutes.ts'
 import { notesRoutes } from './routes/notesRoutes.ts'
 import { addPapers, gradeRoutes } from './routes/paperRoutes.ts'
 import { addPhotoFiles, photoRoutes } from './routes/photoRoutes.ts'
+import { addPlacePapers } from './routes/placePapers.ts'
 import { placeRoutes } from './routes/placeRoutes.ts'
+import { addPlanPapers } from './routes/planPapers.ts'
 import { planRoutes } from './routes/planRoutes.ts'
 import { screenChoiceRoutes } from './routes/screenChoiceRoutes.ts'
 import { shopRoutes } from './routes/shopRoutes.ts'
@@ -85,6 +87,8 @@ export function yellowroomApp(
   addArtworkFiles(app, door)
   addPapers(app, door)
   addJobTicket(app, door)
+  addPlanPapers(app, door)
+  addPlacePapers(app, door)
   addScreenLabels(app, door)
   addBackup(app, door)
   addExports(app, door)

@@ -111,7 +111,9 @@ function timeLine({ layers }: PrintPlan): readonly PlanLine[] {
     (sum, { time }) => sum + time.untilDryMin,
     0,
   )
-  const shelves = Math.max(...times.map(({ time }) => time.shelvesWanted))
+  const shelves = Math.max(
+    ...(open.length === 0 ? times : open).map(({ time }) => time.shelvesWanted),
+  )
   const what =
     open.length === 0
       ? 'All layers took'
@@ -177,7 +179,7 @@ function inkWhy({ layer, ink, coveredCm2, wetFilmUm }: LayerPlan): readonly stri
   const { film, screen } = layer
   if (wetFilmUm === null || screen === null)
     return ['Choose a screen, and the ink it lays down is reckoned.']
-  const fabric = `${screen.name}${screen.isChosen ? '' : ', the usual one until one is chosen'}`
+  const fabric = `${screen.name}${screen.isChosen || layer.isPrinted ? '' : ', the usual one until one is chosen'}`
   const laid = `Through ${screen.weave.threadsPerCm}-${screen.weave.threadUm} (${fabric}) lie ${Math.round(wetFilmUm.low)} to ${Math.round(wetFilmUm.high)} um of wet ink: by what the fabric holds, and by experience.`
   if (film === null || coveredCm2 === null)
     return [laid, 'Its film is not read yet: cover and ink follow from it.']

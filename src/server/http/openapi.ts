@@ -1,13 +1,16 @@
 import { z } from 'zod'
 import { stripPaper, wallPaper } from '../../api/papers.ts'
 import {
+  editionCardPath,
   gradePicturePath,
   jobTicketPath,
+  mixingCardPath,
   PATHS,
   photoPicturePath,
   tilePath,
 } from '../../api/paths.ts'
 import { matPaper } from '../../api/photos.ts'
+import { placePaper } from '../../api/place.ts'
 import { refusal } from '../../api/shop.ts'
 import { testsQuestion } from '../../api/tests.ts'
 import type { Route } from './route.ts'
@@ -164,6 +167,22 @@ const FILES: Json = {
   [jobTicketPath('TICKET').replace('TICKET', '{ticket}')]: file('application/pdf', {
     summary: 'a ticket on paper: its layers with boxes to tick, and a code that leads to its page',
     path: jobTicketPath('TICKET').replace('TICKET', '{ticket}'),
+  }),
+  [editionCardPath('TICKET').replace('TICKET', '{ticket}')]: file('application/pdf', {
+    summary: 'an edition on paper: its prints, paper, inks, tallies, archive copy and signatures',
+    path: editionCardPath('TICKET').replace('TICKET', '{ticket}'),
+  }),
+  [mixingCardPath('TICKET').replace('TICKET', '{ticket}')]: file('application/pdf', {
+    summary: 'a ticket’s print plan on paper, with a mixing card for each layer',
+    path: mixingCardPath('TICKET').replace('TICKET', '{ticket}'),
+  }),
+  [PATHS.placePlan]: file('application/pdf', {
+    summary: 'films on a screen as a small plan with its dimensions',
+    query: placePaper,
+  }),
+  [PATHS.placeTemplate]: file('application/pdf', {
+    summary: 'the same at true size, on sheets to be taped together',
+    query: placePaper,
   }),
   [PATHS.exportRecords]: file('application/json', {
     summary: 'every record of the shop, table by table; for those who know the token',
