@@ -104,6 +104,8 @@ export const run = z.object({
   endedAt: z.iso.datetime().nullable(),
   /** By the clock that its events go by: a device sets its own against it. */
   now: z.iso.datetime(),
+  /** The film that lies on the glass; null: a medium. */
+  film: z.string().nullable(),
   /** What the shop learned of it. */
   readings: z.object({ wedge: z.boolean(), outcome: z.boolean() }),
   /** Why a reading could not be taken down, in a sentence. */

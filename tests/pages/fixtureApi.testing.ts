@@ -14,6 +14,39 @@ import { calmTests, mountTests, type TestsState } from './testsFixture.testing.t
  * A stand-in for the server, to see pages in states that a healthy server hardly ever shows. All
  * of it is invented demo data; no figure here is a result.
  */
+/** A film still to be made, and one that is off its scale. */
+const FILM_QUEUE = {
+  kind: 'film queue',
+  films: [
+    {
+      id: 'wanted',
+      what: 'Pear labels',
+      layer: null,
+      ticket: null,
+      person: { id: 'demo', name: 'Tamsin Ore' },
+      askedOn: '2026-11-28',
+      madeOn: null,
+      scale: null,
+      liesIn: null,
+      left: null,
+    },
+    {
+      id: 'off',
+      what: 'Night ferry, black',
+      layer: { id: 'layer', name: 'N1-B, black' },
+      ticket: 'ticket',
+      person: null,
+      askedOn: '2026-11-27',
+      madeOn: '2026-11-28',
+      scale: { barMm: 100, measuredMm: 99, is: 'off', says: ['1 in 100 too small.'] },
+      liesIn: 'drawer 2',
+      left: null,
+    },
+  ],
+  layers: [],
+  people: [],
+} as const
+
 export type FixtureState = TestsState &
   LampState & {
     shop: 'none' | 'demo' | 'own'
@@ -107,6 +140,7 @@ function fixtureApp(state: FixtureState, root: string): Hono {
   app.get(PATHS.tickets, (context) =>
     context.json({ kind: 'tickets', tickets: [], people: [], inks: [] }),
   )
+  app.get(PATHS.filmQueue, (context) => context.json(FILM_QUEUE))
   app.get(PATHS.choices, (context) => context.json(CHOICES))
   app.get(PATHS.light, async (context) => {
     if (state.mood === 'slow') await new Promise((later) => setTimeout(later, 3000))

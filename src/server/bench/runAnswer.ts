@@ -9,7 +9,12 @@ type Whole = Readonly<{ run: Run; events: readonly RunEventRecord[] }>
 /** A run as the contract has it. */
 export function runTold(
   { run, events }: Whole,
-  { now, isDemo, notTaken }: Readonly<{ now: Date; isDemo: boolean; notTaken: string | null }>,
+  {
+    now,
+    isDemo,
+    film,
+    notTaken,
+  }: Readonly<{ now: Date; isDemo: boolean; film: string | null; notTaken: string | null }>,
 ): Told<RunTold> {
   return {
     kind: 'run',
@@ -29,6 +34,7 @@ export function runTold(
     begunAt: run.begunAt.toISOString(),
     endedAt: run.endedAt?.toISOString() ?? null,
     now: now.toISOString(),
+    film,
     readings: { wedge: run.wedgeReadingId !== null, outcome: run.outcomeReadingId !== null },
     notTaken,
   }

@@ -12,6 +12,7 @@ import { PATHS } from '../../api/paths.ts'
 import { USUAL_WEDGE } from '../../core/calibration/wedge.ts'
 import { Failure } from '../../core/failure.ts'
 import { listProblem, stepsOf } from '../../core/runSheet/ownList.ts'
+import { exposureOf } from '../../store/exposures.ts'
 import { keepStepList, openRuns, runEvents, runOf, stepListOf } from '../../store/runs.ts'
 import { theShop } from '../../store/shop.ts'
 import { begun } from '../bench/begin.ts'
@@ -114,8 +115,9 @@ async function told(
   { notTaken = null }: Readonly<{ notTaken?: string | null }> = {},
 ): Promise<Told<RunTold>> {
   const whole = { run: await runOf(database, id), events: await runEvents(database, { runId: id }) }
+  const [film = null] = (await exposureOf(database, whole.run.exposureId)).filmIds
   const isDemo = (await theShop(database)).kind === 'demo'
-  return runTold(whole, { now: now(), isDemo, notTaken })
+  return runTold(whole, { now: now(), isDemo, film, notTaken })
 }
 
 /** How the steps read, for an exposure of any kind. */

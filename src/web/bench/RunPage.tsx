@@ -9,6 +9,7 @@ import { Acts, Leaving } from './Panel.tsx'
 import { eventsOf, type RunLog } from './runLog.ts'
 import { StepView } from './StepView.tsx'
 import { wakeSound } from './sound.ts'
+import { useHeldFilm } from './useHeldFilm.ts'
 import { type RunKept, useRun } from './useRun.ts'
 
 /** One exposure: the step it is at, or how it ended. */
@@ -37,6 +38,7 @@ function Known({
   const nowMs = useNow(log.aheadMs)
   const { steps, about } = log.run
   const state = runState(steps, eventsOf(log))
+  const held = useHeldFilm(log.run.film ?? null)
   const { step, stopped } = state
   return (
     <>
@@ -52,7 +54,7 @@ function Known({
       ) : step !== null && stopped === null ? (
         <StepView
           key={`${step.name} ${state.doneMs.get(step.name) ?? ''}`}
-          {...{ step, state, nowMs, device, steps }}
+          {...{ step, state, nowMs, device, steps, held }}
           kept={kept}
           onWhy={() => setLeaving(troubleOf(log.run.id))}
           onLeave={() => setLeaving(ROUTES.light)}

@@ -7,8 +7,10 @@ import { BENCH_WORDS } from './benchWords.ts'
 import { Clock } from './Clock.tsx'
 import { countText, minutesText } from './clockText.ts'
 import type { Device } from './device.ts'
+import { FilmHeld } from './FilmHeld.tsx'
 import { LampLimits } from './LampLimits.tsx'
 import { Acts, NotRight } from './Panel.tsx'
+import type { HeldFilm } from './useHeldFilm.ts'
 import type { RunKept } from './useRun.ts'
 
 export type StepViewProps = Readonly<{
@@ -18,13 +20,14 @@ export type StepViewProps = Readonly<{
   nowMs: number
   device: Device
   kept: RunKept
+  held: HeldFilm | null
   onWhy: () => void
   onLeave: () => void
 }>
 
 /** One step: what to do, its clock or number, what can hurt, and two acts. */
 export function StepView(props: StepViewProps): ReactNode {
-  const { step, steps, state, nowMs, device, kept, onWhy, onLeave } = props
+  const { step, steps, state, nowMs, device, kept, held, onWhy, onLeave } = props
   const [isWrong, setWrong] = useState(false)
   const [entered, setEntered] = useState(() => entryFor(step.asks))
   const waits = step.clock !== null && clockStart(step, state) === undefined && step.clock.start
@@ -68,6 +71,13 @@ export function StepView(props: StepViewProps): ReactNode {
         ))}
         {step.caution !== null && <p className="bench-caution">{step.caution}</p>}
         {step.name === 'lamp' && <LampLimits />}
+        {held !== null && HELD_AT.has(step.name) && (
+          <FilmHeld
+            held={held}
+            subject={kept.log?.run.about.subject ?? step.title}
+            step={step.name}
+          />
+        )}
         {off !== null && (
           <p className="bench-caution" role="status">
             {off}
@@ -90,6 +100,9 @@ export function StepView(props: StepViewProps): ReactNode {
     </>
   )
 }
+
+/** Where the film is looked at beside the screen. */
+const HELD_AT: ReadonlySet<string> = new Set(['wash', 'look'])
 
 function actWord({ asks, done }: Step, value: number | null): string {
   return asks === null || asks.what === 'wedge' || value === null

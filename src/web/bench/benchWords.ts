@@ -52,6 +52,9 @@ export const BENCH_WORDS = {
   check: 'Check it by photo',
   why: 'Why did it fail?',
   limits: 'If the lid leaks?',
+  held: 'As it should look from the squeegee side.',
+  ringed: 'The ringed marks open last.',
+  filmOf: (subject: string): string => `The marks of ${subject}, as they should be open.`,
   fetching: 'Fetching this exposure …',
   noRun: 'This exposure is not kept on this device, and there is no connection.',
 } as const
