@@ -14,6 +14,12 @@ const FilmPage = lazy(async () => ({ default: (await import('./film/FilmPage.tsx
 const UploadPage = lazy(async () => ({
   default: (await import('./film/UploadPage.tsx')).UploadPage,
 }))
+const ArtworksPage = lazy(async () => ({
+  default: (await import('./films/ArtworksPage.tsx')).ArtworksPage,
+}))
+const ArtworkPage = lazy(async () => ({
+  default: (await import('./films/ArtworkPage.tsx')).ArtworkPage,
+}))
 const PhotoPage = lazy(async () => ({ default: (await import('./photo/PhotoPage.tsx')).PhotoPage }))
 const CheckPage = lazy(async () => ({ default: (await import('./check/CheckPage.tsx')).CheckPage }))
 const TestsRooms = lazy(async () => ({
@@ -87,6 +93,8 @@ const TITLES: Readonly<Record<Route['page'], string>> = {
   trouble: FRAME_WORDS.troubleTitle,
   film: FRAME_WORDS.filmTitle,
   upload: FRAME_WORDS.filmTitle,
+  films: FRAME_WORDS.filmsTitle,
+  artwork: FRAME_WORDS.filmsTitle,
   photo: FRAME_WORDS.photoTitle,
   check: FRAME_WORDS.checkTitle,
   bench: FRAME_WORDS.benchTitle,
@@ -132,6 +140,10 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
       return <FilmPage film={route.film} />
     case 'upload':
       return <UploadPage />
+    case 'films':
+      return <ArtworksPage />
+    case 'artwork':
+      return <ArtworkPage key={route.artwork} artwork={route.artwork} />
     case 'photo':
       return <PhotoPage />
     case 'check':
@@ -149,6 +161,8 @@ function doorOf({ page }: Route): Door | null {
   switch (page) {
     case 'film':
     case 'upload':
+    case 'films':
+    case 'artwork':
     case 'photo':
     case 'check':
     case 'ticket':

@@ -13,6 +13,7 @@ import {
 export type Route =
   | Readonly<{ page: keyof typeof ROUTES | 'nowhere' }>
   | Readonly<{ page: 'film'; film: string }>
+  | Readonly<{ page: 'artwork'; artwork: string }>
   | Readonly<{ page: 'ticket'; ticket: string }>
   | Readonly<{ page: 'run'; run: string }>
 
@@ -29,6 +30,7 @@ export const ROUTES = {
   notes: '/tests/notes',
   shop: '/shop',
   upload: '/film',
+  films: '/films',
   photo: '/photo',
   check: '/check',
   trouble: '/trouble',
@@ -37,6 +39,7 @@ export const ROUTES = {
 } as const
 
 export const filmRoute = (film: string): string => `/film/${encodeURIComponent(film)}`
+export const artworkRoute = (artwork: string): string => `/films/${encodeURIComponent(artwork)}`
 export const ticketRoute = (ticket: string): string => `/tickets/${encodeURIComponent(ticket)}`
 
 export const benchRoute = (run: string): string => `${ROUTES.bench}/${encodeURIComponent(run)}`
@@ -47,10 +50,11 @@ export const isBench = (path: string): boolean => /^\/bench(\/|$)/.test(path)
 /** The page that stands at a path. */
 export function routeOf(path: string): Route {
   const plain = path.replace(/\/+$/, '') || '/'
-  const [, kind, part] = /^\/(film|tickets|bench)\/([^/]+)$/.exec(plain) ?? []
+  const [, kind, part] = /^\/(films|film|tickets|bench)\/([^/]+)$/.exec(plain) ?? []
   if (part !== undefined) {
     const id = decoded(part)
     if (id === null) return { page: 'nowhere' }
+    if (kind === 'films') return { page: 'artwork', artwork: id }
     if (kind === 'bench') return { page: 'run', run: id }
     return kind === 'film' ? { page: 'film', film: id } : { page: 'ticket', ticket: id }
   }

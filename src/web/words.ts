@@ -33,6 +33,7 @@ export const FRAME_WORDS = {
   asOf: (clock: string): string => `As of ${clock}, no connection.`,
   again: 'Try again',
   filmTitle: 'Will it hold?',
+  filmsTitle: 'Films to print',
   photoTitle: 'Photograph your film',
   checkTitle: 'Is it open?',
   troubleTitle: 'Why did it fail?',

@@ -11,7 +11,7 @@ export type SeenPlate = Readonly<{
 }>
 
 /** Black of a printed film, seen on a light table: a little light comes through. */
-const FILM_SHARE = 0.93
+const FILM_SHARE = 0.97
 const LEVELS = 4096
 const STORED: Uint8Array = Uint8Array.from({ length: LEVELS + 1 }, (_, level) =>
   Math.round(255 * storedLight(level / LEVELS)),

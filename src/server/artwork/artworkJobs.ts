@@ -15,7 +15,7 @@ import { keepLook, keepMade } from './keepArtwork.ts'
 
 export const ARTWORK_TRADE: Trade = {
   name: 'artwork',
-  process: 'artwork/artworkProcess.js',
+  process: 'dist/server/artwork/artworkProcess.js',
   brokeOff: 'save it in another form, like PNG or PDF, and bring it again',
   tookTooMuch: 'save it with fewer pixels or a simpler drawing, and bring it again',
 }

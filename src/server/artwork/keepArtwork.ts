@@ -1,6 +1,6 @@
 import { createReadStream } from 'node:fs'
 import { share } from '../../core/units/quantity.ts'
-import { type Artwork, changeArtwork, keepMadeFilms } from '../../store/artworks.ts'
+import { type Artwork, artworkOf, changeArtwork, keepMadeFilms } from '../../store/artworks.ts'
 import { storeBlob } from '../../store/blobs/blobStore.ts'
 import { inTransaction } from '../../store/database/database.ts'
 import type { Json } from '../../store/database/record.ts'
@@ -19,13 +19,15 @@ const MOST_BYTES = 2 ** 30
 export async function keepLook(
   { database, blobs }: Place,
   {
-    artwork: { id, plan, ticketId, fabricId },
+    artwork: { id },
     seen,
     samplesPath,
     at,
   }: Readonly<{ artwork: Artwork; seen: Seen; samplesPath: string; at: Date }>,
 ): Promise<void> {
   const samplesBlob = await kept(blobs, samplesPath, { mediaType: TILES_TYPE, at })
+  // what somebody settled while it was looked at stands
+  const { plan, ticketId, fabricId } = await artworkOf(database, id)
   const fabric = await fabricOfArtwork(database, fabricId)
   const proposed = async (): Promise<Json> =>
     usualPlan(seen, { inks: await inksOfTicket(database, ticketId), fabric }) as Json

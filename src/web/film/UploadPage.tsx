@@ -60,6 +60,11 @@ export function UploadPage(): ReactNode {
             <span>{UPLOAD_WORDS.photos}</span>
           </Link>
         </p>
+        <p>
+          <Link to={ROUTES.films} className="second-act">
+            <span>{UPLOAD_WORDS.artwork}</span>
+          </Link>
+        </p>
       </div>
       <div className="upload-films">
         <h2>{UPLOAD_WORDS.films}</h2>

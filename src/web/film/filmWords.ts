@@ -104,6 +104,7 @@ export const UPLOAD_WORDS = {
   choose: 'Choose a file',
   phone: 'or take it from the phone’s pictures',
   photos: 'I have a photo of a film on the light table',
+  artwork: 'It is artwork yet: part it into films to print',
   asFileSays: 'as the file says',
   sentence: {
     it: 'It has',

@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react'
 import type { Layer, Ticket } from '../../api/tickets.ts'
-import { filmRoute, ROUTES, useWay } from '../router.tsx'
+import { filmRoute, Link, ROUTES, useWay } from '../router.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import { Entry } from '../tests/Entry.tsx'
 import { TICKET_WORDS } from './ticketWords.ts'
@@ -34,6 +34,14 @@ export function NextAct({
       <Button onPress={press} busy={isBusy}>
         {TICKET_WORDS.acts[station](ink)}
       </Button>
+      {station === 'artwork' && (
+        <Link
+          to={`${ROUTES.films}?${new URLSearchParams({ ticket: ticket.id }).toString()}`}
+          className="second-act"
+        >
+          <span>{TICKET_WORDS.itIsAFile}</span>
+        </Link>
+      )}
       {station === 'print' && <AtThePress layer={layer} act={act} />}
       {(leadsTo !== null || station === 'print') && (
         <SecondAct onPress={() => void act({ kind: 'done', layer: layer.id, station })}>

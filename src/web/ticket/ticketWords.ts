@@ -76,6 +76,7 @@ export const TICKET_WORDS = {
     print: () => 'One more pulled',
     reclaim: (name: string): string => `${ink(name)}’s screen is reclaimed`,
   } satisfies Readonly<Record<StationName, (name: string) => string>>,
+  itIsAFile: 'The artwork is a file: films to print',
   /** That a station is done, where the act leads elsewhere. */
   doneThere: {
     artwork: 'The artwork is done',

@@ -1,0 +1,262 @@
+import { type ReactNode, useMemo, useState } from 'react'
+import type { Artwork } from '../../api/artwork.ts'
+import type { Weave } from '../../core/fabric/grades.ts'
+import type { FilmPlan } from '../../core/separation/plan.ts'
+import type { FilmSize } from '../../workflow/makeFilms/filmSize.ts'
+import { pageLayout } from '../../workflow/makeFilms/pageLayout.ts'
+import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
+import { lengthText } from '../film/findingSays.ts'
+import { useUnits } from '../shop.tsx'
+import { Blank } from '../signs/Blank.tsx'
+import { SecondAct } from '../signs/Button.tsx'
+import { FILMS_WORDS } from './filmsWords.ts'
+import { InkRow } from './InkRow.tsx'
+import { LightTable } from './LightTable.tsx'
+import { Making } from './Making.tsx'
+import { MoireSaid } from './MoireSaid.tsx'
+import { PlanSentence } from './PlanSentence.tsx'
+import { withInk } from './planFile.ts'
+import type { Preview } from './previewAsk.ts'
+import { type Rolls, usualRolls } from './rolls.ts'
+import { ToneActs, ToneFindings } from './ToneFindings.tsx'
+import { usePreview } from './usePreview.ts'
+
+/** What the loupe shows from rim to rim. */
+const LOUPE_MM = 3
+
+export type FilmsDeskProps = Readonly<{
+  artwork: Artwork
+  file: PlanFile
+  plan: FilmPlan
+  size: FilmSize
+  wrong: Readonly<{ message: string; field: string | null }> | null
+  fabric: Readonly<{ weave: Weave; dyed: boolean }> | null
+  usual: Readonly<{ rulingPerCm: number; dotUm: number }>
+  message: string | null
+  onPlan: (file: PlanFile) => void
+  onFabric: (fabric: string) => void
+  onMake: () => void | Promise<void>
+  onStop: () => void
+  onShop: (film: string, layer: string | null) => void
+}>
+
+type Place = Readonly<{ plate: number; xShare: number; yShare: number }>
+
+/** Films on the light table, and beside it all that is to be settled about them. */
+export function FilmsDesk(props: FilmsDeskProps): ReactNode {
+  const { artwork, file, plan, size, wrong, fabric, onPlan } = props
+  const [place, setPlace] = useState<Place>({ plate: 0, xShare: 0.36, yShare: 0.4 })
+  const [rolled, setRolled] = useState<Rolls | null>(null)
+  const [focused, setFocused] = useState<number | null>(null)
+  const { preview, dots, trouble, isOld } = useSeen(props, place)
+  const troubleSays = trouble?.message ?? FILMS_WORDS.noPreview
+  const films = preview?.plates.length ?? 0
+  const rolls = rolled !== null && rolled.length === films ? rolled : usualRolls(films)
+  const look = (next: Partial<Place>): void => {
+    const within = (share: number): number => Math.min(1, Math.max(0, share))
+    const { plate, xShare, yShare } = { ...place, ...next }
+    setPlace({ plate, xShare: within(xShare), yShare: within(yShare) })
+  }
+  const focus = (at: number): void => {
+    const finding = preview?.findings[at]
+    if (preview === null || finding === undefined) return
+    const { box, plate } = finding
+    setFocused(at)
+    look({
+      plate,
+      xShare: (box.left + box.right) / 2 / preview.widthPx,
+      yShare: (box.top + box.bottom) / 2 / preview.heightPx,
+    })
+  }
+  const plate = preview?.plates[place.plate] ?? preview?.plates[0]
+  const isAllBack = rolls.every((roll) => roll === 0)
+  return (
+    <div className="films-desk">
+      <div className="films-left">
+        {preview !== null && plate !== undefined ? (
+          <>
+            <LightTable
+              preview={preview}
+              isOld={isOld}
+              rolls={rolls}
+              onRolls={setRolled}
+              says={FILMS_WORDS.table(leadOf(preview, plan, fabric !== null).join(''))}
+              focused={focused}
+              widthMm={size.widthMm}
+              onLoupe={look}
+              loupe={{ ...place, name: plate.name, lab: plate.lab, dots, fabric }}
+            />
+            <p className="films-under small">
+              <span>{FILMS_WORDS.takeEdge}</span>
+              <SecondAct
+                onPress={() => setRolled(isAllBack ? rolls.map(() => 1) : rolls.map(() => 0))}
+              >
+                {isAllBack ? FILMS_WORDS.layAll : FILMS_WORDS.rollAll}
+              </SecondAct>
+              <Loupe name={plate.name} />
+            </p>
+            <div className="films-below">
+              <MoireSaid plates={preview.plates} plan={plan} file={file} onPlan={onPlan} />
+              <SizeSaid plan={plan} size={size} />
+            </div>
+          </>
+        ) : (
+          <div className="films-empty wood-frame">
+            <p>{trouble === null ? FILMS_WORDS.computing : troubleSays}</p>
+          </div>
+        )}
+      </div>
+      <div className="films-words">
+        <h1>{FILMS_WORDS.title}</h1>
+        {preview !== null && <Lead preview={preview} plan={plan} hasFabric={fabric !== null} />}
+        {trouble !== null && preview !== null && <p className="upload-refused">{troubleSays}</p>}
+        <PlanSentence
+          artwork={artwork}
+          file={file}
+          plan={plan}
+          wrong={wrong}
+          usual={props.usual}
+          widthMm={size.widthMm}
+          onPlan={onPlan}
+          onFabric={props.onFabric}
+        />
+        {wrong !== null && (
+          <p className="upload-refused" role="alert">
+            {wrong.message}
+          </p>
+        )}
+        <ul className="film-inks" aria-label={FILMS_WORDS.inks}>
+          {preview?.plates.map((each, at) => (
+            <InkRow
+              key={each.name}
+              plate={each}
+              place={at}
+              plan={plan}
+              file={file}
+              inks={artwork.inks}
+              isLookedAt={at === place.plate}
+              onLook={() => look({ plate: at })}
+              onPlan={onPlan}
+            />
+          ))}
+        </ul>
+        {(plan.mode === 'spot' || plan.mode === 'line') && (
+          <p>
+            <Blank
+              label={FILMS_WORDS.addInk}
+              value=""
+              open={FILMS_WORDS.addInk}
+              choices={artwork.inks}
+              onChoice={(id) => {
+                const ink = artwork.inks.find((known) => known.id === id)
+                if (ink !== undefined) onPlan(withInk(file, ink))
+              }}
+            />
+          </p>
+        )}
+        {preview !== null && <ToneFindings preview={preview} focused={focused} onFocus={focus} />}
+        <Making
+          artwork={artwork}
+          message={props.message}
+          onMake={wrong === null ? () => void props.onMake() : null}
+          onStop={props.onStop}
+          onShop={props.onShop}
+          beside={
+            preview !== null && (
+              <ToneActs preview={preview} file={file} focused={focused} onPlan={onPlan} />
+            )
+          }
+        />
+      </div>
+    </div>
+  )
+}
+
+function Loupe({ name }: Readonly<{ name: string }>): ReactNode {
+  const units = useUnits()
+  return <span>{FILMS_WORDS.loupeShows(lengthText(LOUPE_MM, units), name)}</span>
+}
+
+/** What the worker is asked for: anew when the plan, the fabric or the place is another. */
+function useSeen(
+  { artwork, plan, fabric }: FilmsDeskProps,
+  { plate, xShare, yShare }: Place,
+): ReturnType<typeof usePreview> {
+  const { id, picture, proportion, widthMm } = artwork
+  const looked = useMemo(
+    () =>
+      picture === null ? null : { artwork: id, picture, proportion: proportion ?? 1, widthMm },
+    // the picture of an artwork never changes
+    [id, picture === null, proportion, widthMm],
+  )
+  const weave = fabric?.weave ?? null
+  return usePreview({
+    preview: useMemo(
+      () => (looked === null ? null : { ...looked, plan, fabric: weave }),
+      [looked, plan, weave],
+    ),
+    loupe: useMemo(() => {
+      const last = plan.inks.length - (plan.underbase === null ? 1 : 0)
+      const own = Math.min(plate, last)
+      return looked === null
+        ? null
+        : { ...looked, plan, plate: own, xShare, yShare, acrossMm: LOUPE_MM }
+    }, [looked, plan, plate, xShare, yShare]),
+  })
+}
+
+function leadOf(
+  { plates, holds, findings }: Preview,
+  plan: FilmPlan,
+  hasFabric: boolean,
+): readonly [string, string] {
+  const sheets = plates.length
+  const films = FILMS_WORDS.lead(plates.length, sheets)
+  if (plan.mode === 'line' || plan.halftone === null) return [films, FILMS_WORDS.lines]
+  if (!hasFabric || holds === null) return [films, FILMS_WORDS.noFabric]
+  if (holds.least >= holds.most) return [films, FILMS_WORDS.tooFine]
+  return [
+    films,
+    findings.length === 0 ? FILMS_WORDS.holdsAll : FILMS_WORDS.holdsBut(findings.length),
+  ]
+}
+
+function Lead({
+  preview,
+  plan,
+  hasFabric,
+}: Readonly<{ preview: Preview; plan: FilmPlan; hasFabric: boolean }>): ReactNode {
+  const [films, holds] = leadOf(preview, plan, hasFabric)
+  return (
+    <p className="films-lead" aria-live="polite">
+      {films}
+      <strong>{holds}</strong>
+    </p>
+  )
+}
+
+function SizeSaid({ plan, size }: Readonly<{ plan: FilmPlan; size: FilmSize }>): ReactNode {
+  const units = useUnits()
+  const page = pageLayout(size, plan.marks)
+  const sides = [lengthText(page.widthMm, units), lengthText(page.heightMm, units)] as const
+  const hasMarks = page.widthMm > size.widthMm
+  const sheets = sheetsOf(plan, page)
+  return (
+    <div className="films-said">
+      <h2>{(hasMarks ? FILMS_WORDS.sizeMarks : FILMS_WORDS.size)(...sides)}</h2>
+      {sheets > 1 && <p>{FILMS_WORDS.parted(sheets)}</p>}
+      <p>{FILMS_WORDS.trueSize}</p>
+    </div>
+  )
+}
+
+/** How many sheets a film is parted on. */
+function sheetsOf(
+  { sheet }: FilmPlan,
+  { widthMm, heightMm }: Readonly<{ widthMm: number; heightMm: number }>,
+): number {
+  if (sheet === null) return 1
+  const along = (film: number, side: number): number =>
+    film <= side ? 1 : Math.ceil((film - side) / (side - sheet.overlapMm)) + 1
+  return along(widthMm, sheet.widthMm) * along(heightMm, sheet.heightMm)
+}

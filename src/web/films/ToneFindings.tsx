@@ -1,0 +1,103 @@
+import type { ReactNode } from 'react'
+import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
+import { lengthText } from '../film/findingSays.ts'
+import { useUnits } from '../shop.tsx'
+import { SecondAct } from '../signs/Button.tsx'
+import { WaxRing } from '../signs/WaxRing.tsx'
+import { FILMS_WORDS, percentText } from './filmsWords.ts'
+import { inksOf, withInkChanged } from './planFile.ts'
+import type { Preview } from './previewAsk.ts'
+
+type ToneFindingsProps = Readonly<{
+  preview: Preview
+  focused: number | null
+  onFocus: (at: number) => void
+}>
+
+/** Tones that the fabric cannot hold. */
+export function ToneFindings({ preview, focused, onFocus }: ToneFindingsProps): ReactNode {
+  const { findings, plates } = preview
+  const units = useUnits()
+  const held = heldTones(preview)
+  if (held === null || findings.length === 0) return null
+  return (
+    <ol className="findings" aria-label={FILMS_WORDS.findings}>
+      {findings.map(({ plate, kind, share }, at) => {
+        const size = lengthText((kind === 'fills' ? held.dotUm : held.islandUm) / 1000, units)
+        const says = FILMS_WORDS[kind](plates[plate]?.name ?? '', size, percentText(share))
+        const [edge, words] =
+          kind === 'fills' ? [held.least, FILMS_WORDS.begin] : [held.most, FILMS_WORDS.end]
+        return (
+          <li
+            key={`${plate} ${kind}`}
+            className={at === focused ? 'finding finding-focused' : 'finding'}
+          >
+            <button
+              type="button"
+              aria-pressed={at === focused}
+              onFocus={() => onFocus(at)}
+              onClick={() => onFocus(at)}
+            >
+              <WaxRing number={at + 1} />
+              <span className="finding-words">
+                <span>
+                  {says}
+                  <b>{words(percentText(edge))}</b>
+                </span>
+              </span>
+            </button>
+          </li>
+        )
+      })}
+    </ol>
+  )
+}
+
+/** What is to be done about them: about the one that is looked at, and about all. */
+export function ToneActs({
+  preview,
+  file,
+  focused,
+  onPlan,
+}: Omit<ToneFindingsProps, 'onFocus'> &
+  Readonly<{ file: PlanFile; onPlan: (file: PlanFile) => void }>): ReactNode {
+  const { findings, plates } = preview
+  const held = heldTones(preview)
+  const one = findings[focused ?? 0]
+  if (held === null || one === undefined) return null
+  const first = plates[0]?.isUnderbase === true ? 1 : 0
+  const { plate, kind } = one
+  const name = plates[plate]?.name ?? ''
+  const keep = (ink: number, change: Partial<Held>): PlanFile => {
+    const { least, most } = { least: 0, most: 1, ...inksOf(file)[ink]?.tones, ...change }
+    return withInkChanged(file, ink, { tones: { least, most } })
+  }
+  const { least, most } = held
+  const change = kind === 'fills' ? { least } : { most }
+  const words = kind === 'fills' ? FILMS_WORDS.beginAct : FILMS_WORDS.endAct
+  const all = (): void =>
+    onPlan({ ...file, inks: inksOf(file).map((ink) => ({ ...ink, tones: { least, most } })) })
+  return (
+    <>
+      {plate >= first && (
+        <SecondAct onPress={() => onPlan(keep(plate - first, change))}>
+          {words(name, percentText(kind === 'fills' ? least : most))}
+        </SecondAct>
+      )}
+      {findings.length > 1 && (
+        <SecondAct onPress={all}>
+          {FILMS_WORDS.keepAll(percentText(least), percentText(most))}
+        </SecondAct>
+      )}
+    </>
+  )
+}
+
+type Held = Readonly<{ least: number; most: number; dotUm: number; islandUm: number }>
+
+/** To whole percents within what the fabric holds; null where it holds no tone. */
+function heldTones({ holds }: Preview): Held | null {
+  if (holds === null || holds.least >= holds.most) return null
+  const { least, most } = holds
+  return { ...holds, least: Math.ceil(100 * least) / 100, most: Math.floor(100 * most) / 100 }
+}

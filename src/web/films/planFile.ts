@@ -1,0 +1,185 @@
+import type { Artwork } from '../../api/artwork.ts'
+import type { Lab } from '../../core/colour/space.ts'
+import { isFailure } from '../../core/failure.ts'
+import type { Halftone } from '../../core/halftone/halftone.ts'
+import type { FilmPlan, Mode, Sheet } from '../../core/separation/plan.ts'
+import { PROCESS_INKS } from '../../workflow/makeFilms/readInks.ts'
+import { planFromJson } from '../../workflow/makeFilms/readPlan.ts'
+import { angleOf, type PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
+
+/** A plan as it is written, and what it means: or why it means nothing. */
+export type PlanRead =
+  | Readonly<{ plan: FilmPlan; wrong: null }>
+  | Readonly<{ plan: null; wrong: Readonly<{ message: string; field: string | null }> }>
+
+export function planRead(file: PlanFile): PlanRead {
+  try {
+    return { plan: planFromJson(JSON.stringify(file)), wrong: null }
+  } catch (cause) {
+    if (!isFailure(cause)) throw cause
+    return { plan: null, wrong: { message: cause.message, field: cause.field ?? null } }
+  }
+}
+
+/** An ink as plans write it. */
+export type PlanInk = Readonly<{
+  name: string
+  lab: Lab
+  opacity: number
+  angleDeg?: number
+  tones?: Readonly<{ least: number; most: number }>
+}>
+
+export function inksOf({ inks }: PlanFile): readonly PlanInk[] {
+  return Array.isArray(inks) ? (inks as readonly PlanInk[]) : []
+}
+
+type ShopInk = Artwork['inks'][number]
+
+/** The plan with its inks written out, where it left them to what is usual. */
+export function withOwnInks(file: PlanFile, { inks }: FilmPlan): PlanFile {
+  if (inksOf(file).length > 0) return file
+  const written = inks.map(({ angleDeg, ...ink }) => ({
+    ...ink,
+    lab: ink.lab ?? BLACK,
+    ...(angleDeg === null ? {} : { angleDeg }),
+  }))
+  return { ...file, inks: written }
+}
+
+const BLACK: Lab = [16, 0, 0]
+
+/** The plan with an ink more, printed last, its dots turned from those of the others. */
+export function withInk(file: PlanFile, { name, lab, opacity }: ShopInk): PlanFile {
+  const inks = inksOf(file)
+  const added = { name: freeName(name, inks), lab, opacity, angleDeg: angleOf(inks.length) }
+  return withInks(file, [...inks, added])
+}
+
+export function withInks(file: PlanFile, inks: readonly PlanInk[]): PlanFile {
+  const mode = file['mode'] as Mode
+  const most = mode === 'single' && inks.length > 1 ? 'spot' : mode
+  return { ...file, mode: most, inks }
+}
+
+/** The plan with one ink changed, by its place from 0. */
+export function withInkChanged(file: PlanFile, at: number, change: Partial<PlanInk>): PlanFile {
+  const inks = inksOf(file).map((ink, place) => (place === at ? { ...ink, ...change } : ink))
+  return { ...file, inks }
+}
+
+/** Two inks of one name cannot be told apart. */
+function freeName(name: string, inks: readonly PlanInk[]): string {
+  const taken = new Set(inks.map((ink) => ink.name.toLowerCase()))
+  for (let more = 2; taken.has(name.toLowerCase()); more++) {
+    const next = `${name} ${more}`
+    if (!taken.has(next.toLowerCase())) return next
+  }
+  return name
+}
+
+/** The plan with an ink printed one earlier, its place from 0. */
+export function withInkEarlier(file: PlanFile, at: number): PlanFile {
+  const inks = [...inksOf(file)]
+  const [moved] = inks.splice(at, 1)
+  if (moved !== undefined) inks.splice(Math.max(0, at - 1), 0, moved)
+  return { ...file, inks }
+}
+
+/** Dots of the three dark inks lie 30° apart, yellow's between them: common practice, no source. */
+const PROCESS_DEG = [15, 75, 0, 45]
+const PROCESS: readonly PlanInk[] = PROCESS_INKS.map(({ name, lab, opacity }, at) => ({
+  name,
+  lab: lab ?? BLACK,
+  opacity,
+  angleDeg: PROCESS_DEG[at] ?? 0,
+}))
+
+/** Another way of parting brings the inks that it needs. */
+export function withMode(file: PlanFile, mode: Mode, shop: readonly ShopInk[]): PlanFile {
+  const inks = inksOf(file)
+  const { inks: _, ...rest } = file
+  switch (mode) {
+    case 'process':
+      return { ...rest, mode, inks: PROCESS }
+    case 'single':
+      return { ...rest, mode, ...(inks.length === 0 ? {} : { inks: inks.slice(-1) }) }
+    case 'line':
+    case 'spot': {
+      const known = inks.filter(({ lab }) => Array.isArray(lab))
+      if (known.length > 0) return { ...file, mode, inks: known.slice(0, mode === 'spot' ? 6 : 16) }
+      return shop.slice(0, 2).reduce(withInk, { ...rest, mode, inks: [] })
+    }
+  }
+}
+
+/** Dots by their words; null: no dots at all. */
+export type DotKind = 'round' | 'elliptical' | 'line' | 'stochastic' | 'none'
+
+export function dotKindOf(halftone: Halftone | null): DotKind {
+  if (halftone === null) return 'none'
+  return halftone.kind === 'stochastic' ? 'stochastic' : halftone.shape
+}
+
+/** The usual of each kind: scattered dots as wide as what the fabric holds. */
+export function withDots(
+  file: PlanFile,
+  kind: DotKind,
+  { rulingPerCm, dotUm }: Readonly<{ rulingPerCm: number; dotUm: number }>,
+): PlanFile {
+  if (kind === 'none') return { ...file, halftone: null }
+  if (kind === 'stochastic') {
+    return { ...file, halftone: { kind, seed: 1, dotUm: Math.ceil(dotUm / 5) * 5 } }
+  }
+  const before = file['halftone'] as Partial<Record<string, unknown>> | null | undefined
+  const angleDeg = typeof before?.['angleDeg'] === 'number' ? before['angleDeg'] : angleOf(0)
+  const ruling =
+    typeof before?.['rulingPerCm'] === 'number' ? before['rulingPerCm'] : Math.round(rulingPerCm)
+  return { ...file, halftone: { kind: 'dot', shape: kind, rulingPerCm: ruling, angleDeg } }
+}
+
+/** A way to move edges, as the sentence says it. */
+export type EdgeWay = 'stay' | 'spread' | 'choke'
+
+export function edgeOf({ edgeUm }: FilmPlan): Readonly<{ way: EdgeWay; um: number }> {
+  return { way: edgeUm === 0 ? 'stay' : edgeUm > 0 ? 'spread' : 'choke', um: Math.abs(edgeUm) }
+}
+
+const USUAL_EDGE_UM = 100
+
+export function withEdge(file: PlanFile, way: EdgeWay, um: number = USUAL_EDGE_UM): PlanFile {
+  const { chokeUm: _, spreadUm: __, ...rest } = file
+  if (way === 'stay') return rest
+  return { ...rest, [way === 'spread' ? 'spreadUm' : 'chokeUm']: um }
+}
+
+/** Stock that the proof can lie on. Colours judged, from memory. */
+export const STOCKS: readonly Readonly<{ id: string; name: string; lab: Lab | null }>[] = [
+  { id: 'white', name: 'white paper', lab: null },
+  { id: 'cream', name: 'cream paper', lab: [94, 1, 9] },
+  { id: 'grey', name: 'grey board', lab: [70, 0, 3] },
+  { id: 'brown', name: 'brown wrapping paper', lab: [62, 11, 25] },
+  { id: 'blue', name: 'dark blue cloth', lab: [22, 2, -22] },
+  { id: 'black', name: 'black cloth', lab: [14, 0, 0] },
+]
+
+/** Sheets that films are printed on, lying upright; null: as large as the film is. */
+export const SHEETS: readonly Readonly<{ id: string; name: string; sheet: Sheet | null }>[] = [
+  { id: 'own', name: 'one sheet each', sheet: null },
+  { id: 'a4', name: 'A4 sheets', sheet: { widthMm: 210, heightMm: 297, overlapMm: 10 } },
+  { id: 'a3', name: 'A3 sheets', sheet: { widthMm: 297, heightMm: 420, overlapMm: 10 } },
+  {
+    id: 'letter',
+    name: 'Letter sheets',
+    sheet: { widthMm: 215.9, heightMm: 279.4, overlapMm: 10 },
+  },
+]
+
+export function stockOf({ paper }: FilmPlan): string {
+  const same = STOCKS.find(({ lab }) => JSON.stringify(lab) === JSON.stringify(paper ?? null))
+  return same?.id ?? ''
+}
+
+export function sheetOf({ sheet }: FilmPlan): string {
+  return SHEETS.find((known) => known.sheet?.widthMm === sheet?.widthMm)?.id ?? ''
+}

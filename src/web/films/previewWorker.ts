@@ -1,0 +1,148 @@
+import { isFailure } from '../../core/failure.ts'
+import { moire } from '../../core/halftone/moire.ts'
+import type { FilmPlan } from '../../core/separation/plan.ts'
+import { filmStages } from '../../raster/films/filmStages.ts'
+import { filmSize } from '../../workflow/makeFilms/filmSize.ts'
+import { loupeDots } from '../../workflow/makeFilms/loupeDots.ts'
+import { previewFindings } from '../../workflow/makeFilms/previewFindings.ts'
+import { type PreviewPlates, previewPlates } from '../../workflow/makeFilms/previewPlates.ts'
+import { type ArtworkSamples, artworkSamples } from './artworkSamples.ts'
+import type {
+  Dots,
+  Looked,
+  LoupeAsk,
+  PlateSeen,
+  Preview,
+  PreviewAsk,
+  PreviewWord,
+} from './previewAsk.ts'
+
+// Films are made small, and looked at through the loupe, in a worker: this file.
+
+/** What a worker's own room offers, as far as it is used here. */
+type Room = Readonly<{
+  postMessage: (word: PreviewWord, transfer: Transferable[]) => void
+  addEventListener: (
+    kind: 'message',
+    hear: (event: MessageEvent<PreviewAsk | LoupeAsk>) => void,
+  ) => void
+}>
+const room = self as unknown as Room
+
+/** At arm's length. */
+const VIEWING_MM = 400
+/** Around what the loupe shows, for edges that move and for enlarging. */
+const RIM_PX = 4
+
+let samples: Readonly<{ artwork: string; kept: ArtworkSamples }> | null = null
+let parted: Readonly<{ key: string; plates: PreviewPlates }> | null = null
+const moires = new Map<string, ReturnType<typeof moire>>()
+
+room.addEventListener('message', ({ data }) => void answered(data))
+
+async function answered(asked: PreviewAsk | LoupeAsk): Promise<void> {
+  const { number } = asked
+  try {
+    if (asked.kind === 'loupe') {
+      const dots = await dotsOf(asked)
+      room.postMessage({ kind: 'loupe', number, dots }, [dots.black.buffer as ArrayBuffer])
+      return
+    }
+    const began = performance.now()
+    const preview = await previewOf(asked)
+    const tookMs = performance.now() - began
+    room.postMessage({ kind: 'preview', number, preview, tookMs }, [...preview.stages])
+  } catch (cause) {
+    const message = isFailure(cause) ? cause.message : null
+    room.postMessage({ kind: 'failed', number, message }, [])
+  }
+}
+
+function samplesOf({ artwork, picture }: Looked): ArtworkSamples {
+  if (samples?.artwork !== artwork) {
+    samples = { artwork, kept: artworkSamples(artwork, picture) }
+    parted = null
+  }
+  return samples.kept
+}
+
+async function previewOf(asked: PreviewAsk): Promise<Preview> {
+  const { plan, fabric } = asked
+  const plates = await platesFor(asked)
+  const { widthPx, heightPx } = plates
+  const paper = plan.paper ?? null
+  const stages = filmStages(plates.plates, { places: widthPx * heightPx, paper })
+  const found =
+    fabric === null ? { holds: null, findings: [] } : previewFindings(plates, { plan, fabric })
+  return {
+    widthPx,
+    heightPx,
+    ...found,
+    stages: await Promise.all(
+      stages.map((rgba) => createImageBitmap(new ImageData(rgba, widthPx, heightPx))),
+    ),
+    plates: plates.plates.map(
+      ({ name, isUnderbase, lab, opacity, coverageShare }, at): PlateSeen => {
+        const plate = { name, isUnderbase, lab, opacity, coverageShare }
+        const angle = angleOf(plan, at)
+        if (fabric === null || angle === null) return { ...plate, moire: null }
+        return { ...plate, moire: moireOf({ ...angle, threadsPerCm: fabric.threadsPerCm }) }
+      },
+    ),
+  }
+}
+
+/** Inks are parted anew only where something else than dots has changed. */
+async function platesFor(asked: PreviewAsk): Promise<PreviewPlates> {
+  const { plan, artwork } = asked
+  const kept = samplesOf(asked)
+  const { widthMm } = filmSize(plan, asked)
+  const { inks, mode, edgeUm, underbase } = plan
+  const asInks = inks.map(({ name, lab, opacity, tones }) => [name, lab, opacity, tones])
+  const key = JSON.stringify([artwork, asInks, mode, edgeUm, underbase, widthMm])
+  if (parted?.key === key) return parted.plates
+  const plates = await previewPlates(await kept.small(), { plan, widthMm })
+  parted = { key, plates }
+  return plates
+}
+
+/** How a plate's dots lie; null where it has none. */
+function angleOf(
+  { halftone, inks, underbase }: FilmPlan,
+  plate: number,
+): Readonly<{ rulingPerCm: number; angleDeg: number }> | null {
+  if (halftone?.kind !== 'dot') return null
+  const { rulingPerCm, angleDeg } = halftone
+  const ink = inks[underbase === null ? plate : plate - 1]
+  return { rulingPerCm, angleDeg: ink?.angleDeg ?? angleDeg }
+}
+
+function moireOf(
+  overlay: Readonly<{ rulingPerCm: number; angleDeg: number; threadsPerCm: number }>,
+): ReturnType<typeof moire> {
+  const key = JSON.stringify(overlay)
+  const known = moires.get(key) ?? moire({ ...overlay, meshAngleDeg: 0, viewingMm: VIEWING_MM })
+  moires.set(key, known)
+  return known
+}
+
+async function dotsOf(asked: LoupeAsk): Promise<Dots> {
+  const { plan, plate, xShare, yShare, acrossMm, picture } = asked
+  const size = filmSize(plan, asked)
+  const sidePx = Math.min(Math.ceil((1000 * acrossMm) / size.pixelUm), size.widthPx, size.heightPx)
+  const within = (place: number, side: number): number =>
+    Math.round(Math.min(side - sidePx, Math.max(0, place * side - sidePx / 2)))
+  const at = { xPx: within(xShare, size.widthPx), yPx: within(yShare, size.heightPx) }
+  const [across, down] = [picture.widthPx / size.widthPx, picture.heightPx / size.heightPx]
+  const reach = Math.abs(plan.edgeUm) + (plan.underbase?.chokeUm ?? 0)
+  const rim = RIM_PX + Math.ceil((reach / size.pixelUm) * across)
+  const cut = {
+    left: Math.max(0, Math.floor(at.xPx * across) - rim),
+    top: Math.max(0, Math.floor(at.yPx * down) - rim),
+    right: Math.min(picture.widthPx, Math.ceil((at.xPx + sidePx) * across) + rim),
+    bottom: Math.min(picture.heightPx, Math.ceil((at.yPx + sidePx) * down) + rim),
+  }
+  const part = await samplesOf(asked).part(cut)
+  const dots = await loupeDots(part, { plan, size, plate, at, sidePx })
+  return { ...dots, pixelUm: size.pixelUm }
+}
