@@ -35,6 +35,7 @@ const TroublePage = lazy(async () => ({
   default: (await import('./trouble/TroublePage.tsx')).TroublePage,
 }))
 const DayPage = lazy(async () => ({ default: (await import('./day/DayPage.tsx')).DayPage }))
+const PlacePage = lazy(async () => ({ default: (await import('./place/PlacePage.tsx')).PlacePage }))
 const BenchPage = lazy(async () => ({ default: (await import('./bench/BenchPage.tsx')).BenchPage }))
 const SignsPage = lazy(async () => ({ default: (await import('./signs/SignsPage.tsx')).SignsPage }))
 
@@ -97,6 +98,7 @@ const TITLES: Readonly<Record<Route['page'], string>> = {
   artwork: FRAME_WORDS.filmsTitle,
   photo: FRAME_WORDS.photoTitle,
   check: FRAME_WORDS.checkTitle,
+  place: FRAME_WORDS.placeTitle,
   bench: FRAME_WORDS.benchTitle,
   run: FRAME_WORDS.benchTitle,
   signs: SIGN_WORDS.title,
@@ -148,6 +150,8 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
       return <PhotoPage />
     case 'check':
       return <CheckPage />
+    case 'place':
+      return <PlacePage />
     case 'signs':
       return <SignsPage />
     case 'bench':
@@ -165,6 +169,7 @@ function doorOf({ page }: Route): Door | null {
     case 'artwork':
     case 'photo':
     case 'check':
+    case 'place':
     case 'ticket':
       return 'tickets'
     case 'strip':

@@ -32,6 +32,7 @@ export const ROUTES = {
   upload: '/film',
   films: '/films',
   photo: '/photo',
+  place: '/place',
   check: '/check',
   trouble: '/trouble',
   bench: '/bench',

@@ -36,6 +36,7 @@ export const FRAME_WORDS = {
   filmsTitle: 'Films to print',
   photoTitle: 'Photograph your film',
   checkTitle: 'Is it open?',
+  placeTitle: 'Where to lay it',
   troubleTitle: 'Why did it fail?',
   benchTitle: 'At the bench',
   ticketsTitle: 'What next?',

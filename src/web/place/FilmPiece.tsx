@@ -1,0 +1,124 @@
+import { type KeyboardEvent, type PointerEvent, type ReactNode, useRef } from 'react'
+import type { LaidFilm, Place } from '../../api/place.ts'
+import { marksOf, sheetOf } from '../../core/placement/boxes.ts'
+import { useUnits } from '../shop.tsx'
+import { rulerText } from '../tests/lengths.ts'
+import { LayerPicture } from '../ticket/LayerPicture.tsx'
+import type { PlaceEvent } from './placeState.ts'
+import { filmName, PLACE_WORDS } from './placeWords.ts'
+
+type Film = Place['films'][number]
+
+/** A loose film is drawn in black. */
+const BLACK: NonNullable<Film['ink']> = { id: '', name: 'black', lab: [12, 0, 0], opacity: 1 }
+const PICTURE_PX = 512
+const STEPS: Readonly<Record<string, readonly [x: number, y: number]>> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, -1],
+  ArrowDown: [0, 1],
+}
+const FAR_MM = 10
+
+/** A film on the drawing, dragged by mouse and finger and stepped by keys; dotted where it lies now. */
+export function FilmPiece({
+  film,
+  laid,
+  scale,
+  isPicked,
+  isBroken,
+  isNow,
+  onPick,
+  tell,
+}: Readonly<{
+  film: Film
+  laid: LaidFilm
+  scale: number
+  isPicked: boolean
+  isBroken: boolean
+  isNow: boolean
+  onPick: () => void
+  tell: (event: PlaceEvent) => void
+}>): ReactNode {
+  const units = useUnits()
+  const held = useRef<Readonly<{ x: number; y: number; xMm: number; yMm: number }> | null>(null)
+  const sheet = sheetOf(film, laid)
+  const px = (mm: number): number => mm * scale
+  const [width, height] = [px(sheet.widthMm), px(sheet.heightMm)]
+  const marks = marksOf({ ...film, turn: 'quarter', marks: film.marks ?? wholeOf(film) }, laid)
+  const take = (event: PointerEvent<SVGGElement>): void => {
+    if (event.button !== 0) return
+    event.currentTarget.setPointerCapture(event.pointerId)
+    held.current = { x: event.clientX, y: event.clientY, xMm: laid.xMm, yMm: laid.yMm }
+    onPick()
+  }
+  const drag = (event: PointerEvent<SVGGElement>): void => {
+    if (held.current === null) return
+    const { x, y, xMm, yMm } = held.current
+    const [byX, byY] = [(event.clientX - x) / scale, (event.clientY - y) / scale]
+    if (byX === 0 && byY === 0) return
+    tell({ kind: 'put', xMm: Math.round(xMm + byX), yMm: Math.round(yMm + byY) })
+  }
+  const step = (event: KeyboardEvent): void => {
+    const by = STEPS[event.key]
+    if (by === undefined) return
+    event.preventDefault()
+    if (!isPicked) onPick()
+    const mm = event.shiftKey ? FAR_MM : 1
+    tell({ kind: 'step', xMm: by[0] * mm, yMm: by[1] * mm })
+  }
+  const says = isNow ? PLACE_WORDS.filmNow : PLACE_WORDS.film
+  const name = [
+    'place-film',
+    isNow && 'place-now',
+    isPicked && 'place-picked',
+    isBroken && 'place-broken',
+  ]
+  return (
+    <g
+      className={name.filter((part) => part !== false).join(' ')}
+      transform={`translate(${px(sheet.xMm)} ${px(sheet.yMm)})`}
+      role="button"
+      tabIndex={0}
+      aria-pressed={isPicked}
+      aria-label={says(filmName(film), rulerText(laid.xMm, units), rulerText(laid.yMm, units))}
+      onPointerDown={take}
+      onPointerMove={drag}
+      onPointerUp={() => {
+        held.current = null
+      }}
+      onPointerCancel={() => {
+        held.current = null
+      }}
+      onKeyDown={step}
+      onFocus={onPick}
+    >
+      <rect className="place-sheet" width={width} height={height} />
+      {!isNow && (
+        <>
+          <g transform={laid.turned ? `translate(${width} 0) rotate(90)` : undefined}>
+            <foreignObject width={px(film.widthMm)} height={px(film.heightMm)}>
+              <div className="place-picture">
+                <LayerPicture film={film.id} ink={film.ink ?? BLACK} widthPx={PICTURE_PX} />
+              </div>
+            </foreignObject>
+          </g>
+          {film.marks !== null && (
+            <rect
+              className="place-marks"
+              x={px(marks.xMm - sheet.xMm)}
+              y={px(marks.yMm - sheet.yMm)}
+              width={px(marks.widthMm)}
+              height={px(marks.heightMm)}
+            />
+          )}
+        </>
+      )}
+      <rect className="place-outline" width={width} height={height} />
+    </g>
+  )
+}
+
+function wholeOf({ widthMm, heightMm }: Film) {
+  return { xMm: 0, yMm: 0, widthMm, heightMm }
+}
