@@ -11,6 +11,7 @@ const tension = z.number().min(0).max(100)
 
 /** A screen as the register has it. */
 const line = z.object({
+  id: z.string(),
   tag: z.string(),
   state,
   /** The one thing to do next. */

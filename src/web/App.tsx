@@ -4,6 +4,7 @@ import { FirstPage } from './first/FirstPage.tsx'
 import { type Door, Frame } from './frame/Frame.tsx'
 import { Standing } from './frame/Standing.tsx'
 import { LightPage } from './light/LightPage.tsx'
+import { useMe } from './people/me.tsx'
 import { NotBuilt, Nowhere } from './rooms/NotBuilt.tsx'
 import { type Route, routeOf, useWay } from './router.tsx'
 import { useShop } from './shop.tsx'
@@ -31,11 +32,23 @@ const TicketsPage = lazy(async () => ({
 const TicketPage = lazy(async () => ({
   default: (await import('./ticket/TicketPage.tsx')).TicketPage,
 }))
+const PlacePage = lazy(async () => ({ default: (await import('./place/PlacePage.tsx')).PlacePage }))
 const TroublePage = lazy(async () => ({
   default: (await import('./trouble/TroublePage.tsx')).TroublePage,
 }))
 const DayPage = lazy(async () => ({ default: (await import('./day/DayPage.tsx')).DayPage }))
-const PlacePage = lazy(async () => ({ default: (await import('./place/PlacePage.tsx')).PlacePage }))
+const ScreensPage = lazy(async () => ({
+  default: (await import('./screens/ScreensPage.tsx')).ScreensPage,
+}))
+const ScreenPage = lazy(async () => ({
+  default: (await import('./screens/ScreenPage.tsx')).ScreenPage,
+}))
+const PeoplePage = lazy(async () => ({
+  default: (await import('./people/PeoplePage.tsx')).PeoplePage,
+}))
+const SignInPage = lazy(async () => ({
+  default: (await import('./people/SignInPage.tsx')).SignInPage,
+}))
 const BenchPage = lazy(async () => ({ default: (await import('./bench/BenchPage.tsx')).BenchPage }))
 const SignsPage = lazy(async () => ({ default: (await import('./signs/SignsPage.tsx')).SignsPage }))
 
@@ -46,10 +59,16 @@ export function App(): ReactNode {
   useArrival(path, TITLES[route.page])
   const { asked, askAgain } = useShop()
   const shop = asked.answer
+  const { me } = useMe()
+  const mustSignIn = me?.role === 'nobody'
   if (route.page === 'bench' || route.page === 'run') {
     return (
       <Suspense>
-        <BenchPage run={route.page === 'run' ? route.run : null} />
+        {mustSignIn ? (
+          <SignInAtBench />
+        ) : (
+          <BenchPage run={route.page === 'run' ? route.run : null} />
+        )}
       </Suspense>
     )
   }
@@ -63,9 +82,24 @@ export function App(): ReactNode {
         </div>
       )}
       <Suspense fallback={<h1>{TITLES[route.page]}</h1>}>
-        {isFirst ? <FirstPage /> : shop !== null && <Page route={route} />}
+        {isFirst ? (
+          <FirstPage />
+        ) : mustSignIn && route.page !== 'signs' ? (
+          <SignInPage />
+        ) : (
+          shop !== null && <Page route={route} />
+        )}
       </Suspense>
     </Frame>
+  )
+}
+
+/** Before anything is uncovered: the bench has no frame, and asks who comes all the same. */
+function SignInAtBench(): ReactNode {
+  return (
+    <main id="page" tabIndex={-1}>
+      <SignInPage />
+    </main>
   )
 }
 
@@ -91,6 +125,10 @@ const TITLES: Readonly<Record<Route['page'], string>> = {
   day: ROOM_WORDS.day.title,
   ...TESTS_TITLES,
   shop: ROOM_WORDS.shop.title,
+  screens: FRAME_WORDS.screensTitle,
+  screen: FRAME_WORDS.screenTitle,
+  people: FRAME_WORDS.peopleTitle,
+  signIn: FRAME_WORDS.signInTitle,
   trouble: FRAME_WORDS.troubleTitle,
   film: FRAME_WORDS.filmTitle,
   upload: FRAME_WORDS.filmTitle,
@@ -152,6 +190,14 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
       return <CheckPage />
     case 'place':
       return <PlacePage />
+    case 'screens':
+      return <ScreensPage />
+    case 'screen':
+      return <ScreenPage key={route.tag} tag={route.tag} />
+    case 'people':
+      return <PeoplePage />
+    case 'signIn':
+      return <SignInPage />
     case 'signs':
       return <SignsPage />
     case 'bench':
@@ -172,6 +218,10 @@ function doorOf({ page }: Route): Door | null {
     case 'place':
     case 'ticket':
       return 'tickets'
+    case 'screens':
+    case 'screen':
+    case 'people':
+      return 'shop'
     case 'strip':
     case 'read':
     case 'readings':
@@ -183,6 +233,7 @@ function doorOf({ page }: Route): Door | null {
       return 'shop'
     case 'bench':
     case 'run':
+    case 'signIn':
     case 'signs':
     case 'nowhere':
       return null

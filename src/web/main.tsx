@@ -4,6 +4,7 @@ import './fonts.css'
 import './tokens.css'
 import './frame/base.css'
 import { App } from './App.tsx'
+import { MeRoom } from './people/me.tsx'
 import { Router } from './router.tsx'
 import { SettingsRoom } from './settings.tsx'
 import { ShopRoom } from './shop.tsx'
@@ -15,7 +16,9 @@ if (room !== null) {
       <Router>
         <SettingsRoom>
           <ShopRoom>
-            <App />
+            <MeRoom>
+              <App />
+            </MeRoom>
           </ShopRoom>
         </SettingsRoom>
       </Router>

@@ -15,6 +15,7 @@ export type Route =
   | Readonly<{ page: 'film'; film: string }>
   | Readonly<{ page: 'artwork'; artwork: string }>
   | Readonly<{ page: 'ticket'; ticket: string }>
+  | Readonly<{ page: 'screen'; tag: string }>
   | Readonly<{ page: 'run'; run: string }>
 
 export const ROUTES = {
@@ -29,6 +30,9 @@ export const ROUTES = {
   evenness: '/tests/evenness',
   notes: '/tests/notes',
   shop: '/shop',
+  screens: '/screens',
+  people: '/people',
+  signIn: '/people/sign-in',
   upload: '/film',
   films: '/films',
   photo: '/photo',
@@ -43,6 +47,8 @@ export const filmRoute = (film: string): string => `/film/${encodeURIComponent(f
 export const artworkRoute = (artwork: string): string => `/films/${encodeURIComponent(artwork)}`
 export const ticketRoute = (ticket: string): string => `/tickets/${encodeURIComponent(ticket)}`
 
+export const screenRoute = (tag: string): string => `/screens/${encodeURIComponent(tag)}`
+
 export const benchRoute = (run: string): string => `${ROUTES.bench}/${encodeURIComponent(run)}`
 
 /** The bench stands in the dark: its pages have no frame and colours of their own. */
@@ -51,12 +57,13 @@ export const isBench = (path: string): boolean => /^\/bench(\/|$)/.test(path)
 /** The page that stands at a path. */
 export function routeOf(path: string): Route {
   const plain = path.replace(/\/+$/, '') || '/'
-  const [, kind, part] = /^\/(films|film|tickets|bench)\/([^/]+)$/.exec(plain) ?? []
+  const [, kind, part] = /^\/(films|film|tickets|bench|screens)\/([^/]+)$/.exec(plain) ?? []
   if (part !== undefined) {
     const id = decoded(part)
     if (id === null) return { page: 'nowhere' }
     if (kind === 'films') return { page: 'artwork', artwork: id }
     if (kind === 'bench') return { page: 'run', run: id }
+    if (kind === 'screens') return { page: 'screen', tag: id }
     return kind === 'film' ? { page: 'film', film: id } : { page: 'ticket', ticket: id }
   }
   for (const [page, place] of Object.entries(ROUTES) as [keyof typeof ROUTES, string][]) {

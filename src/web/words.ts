@@ -41,6 +41,11 @@ export const FRAME_WORDS = {
   benchTitle: 'At the bench',
   ticketsTitle: 'What next?',
   ticketTitle: 'A ticket',
+  screensTitle: 'Where is which screen?',
+  screenTitle: 'A screen',
+  peopleTitle: 'Who is who?',
+  signInTitle: 'Who are you?',
+  signIn: 'Sign in',
   noSuchPage: 'There is no such page',
   noSuchPageMore: 'This address leads nowhere. The doors lead to everything there is.',
   caution:

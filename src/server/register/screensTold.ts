@@ -74,6 +74,7 @@ export function screenTold(
   const dryMs = coat?.dryAt?.getTime() ?? null
   const goodUntilMs = coat?.goodUntil?.getTime() ?? null
   return {
+    id: screen.id,
     tag,
     state,
     next: screenNext({ is: state, dryMs, goodUntilMs }, now.getTime()),

@@ -20,9 +20,9 @@ import { foundShop } from '../../store/shop.ts'
 import { addUnit, fitLamp } from '../../store/units.ts'
 import { addDemoPast, type DemoBuckets, daysBefore, RECIPE } from './demoPast.ts'
 import { addDemoQueue } from './demoQueue.ts'
+import { addDemoRegister } from './demoRegister.ts'
 import { addDemoRoom } from './demoRoom.ts'
 import { addDemoTicket } from './demoTicket.ts'
-import { addDemoRoom } from './demoRoom.ts'
 import { addMediumNamed, usualEmulsion } from './ownShop.ts'
 
 type At = Readonly<{ at: Date }>
@@ -58,8 +58,9 @@ export async function foundDemoShop(place: BlobPlace, { at }: At): Promise<void>
       media.set(name, await addMediumNamed(inner, name, { at }))
     }
     const screens = await addDemoScreens(inner, { fabrics, batches: batches.byEmulsion, at })
-    await addDemoQueue(inner, { people, at })
     const layers = await addDemoTicket(inner, { people, screens, at })
+    await addDemoQueue(inner, { people, at })
+    const films = new Map<DemoFilmName, string>()
     for (const [index, { film, base, owner }] of [...DEMO_SHOP.films].reverse().entries()) {
       const { title, medium } = DEMO_FILMS[film]
       const originalBlob = recipes.get(film)
@@ -73,13 +74,14 @@ export async function foundDemoShop(place: BlobPlace, { at }: At): Promise<void>
         baseId: bases.get(base)?.id ?? null,
         mediumId: media.get(medium)?.id ?? null,
       } as const
-      await addFilm(inner, of, { at: later(at, index) }) // the newest stands first
+      // the newest stands first
+      films.set(film, (await addFilm(inner, of, { at: later(at, index) })).id)
     }
     const usual = batches.usual
     await addDemoPast(inner, { ...unit, fabrics, usual, people, bases, media, screens, at })
     const usualFabric = DEMO_SHOP.screens.find(({ tag }) => tag === DEMO_SHOP.usualScreen)?.fabric
     await addDemoRoom(inner, { at })
-    await addDemoRoom(inner, { at })
+    await addDemoRegister(inner, { screens, people, unitId: unit.unitId, films, at })
     await foundShop(
       inner,
       {

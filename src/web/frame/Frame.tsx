@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import { dayText } from '../figures.ts'
+import { useMe } from '../people/me.tsx'
 import { Link, ROUTES } from '../router.tsx'
 import { useShop } from '../shop.tsx'
 import { type Drawing, Icon } from '../signs/icons.tsx'
@@ -39,6 +40,7 @@ export function Frame({
         {!oneColumn && <Doors door={door} drawings={false} />}
         <ShopTape short={oneColumn} />
         {!oneColumn && <Switches />}
+        <SignedIn />
       </header>
       <main id="page" tabIndex={-1}>
         {children}
@@ -89,6 +91,17 @@ function Mark(): ReactNode {
 function DemoLine(): ReactNode {
   const { answer } = useShop().asked
   return answer?.state === 'demo' && <p className="small">{FRAME_WORDS.demoLine(answer.name)}</p>
+}
+
+/** Who is signed in here; nothing in an open shop where nobody is. */
+function SignedIn(): ReactNode {
+  const { me } = useMe()
+  if (me === null || (me.isOpen && me.person === null)) return null
+  return (
+    <Link to={ROUTES.signIn} className="switch signed-in">
+      <span>{me.person === null ? FRAME_WORDS.signIn : me.person.name}</span>
+    </Link>
+  )
 }
 
 function ToSigns(): ReactNode {

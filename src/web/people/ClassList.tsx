@@ -1,0 +1,74 @@
+import { type ReactNode, useId, useState } from 'react'
+import { PATHS } from '../../api/paths.ts'
+import type { ClassTold } from '../../api/people.ts'
+import { Button, SecondAct } from '../signs/Button.tsx'
+import { Entry } from '../tests/Entry.tsx'
+import '../tests/notes/notes.css'
+import { useSending } from '../tests/useSending.ts'
+import { PEOPLE_WORDS } from './peopleWords.ts'
+
+const ROWS = 6
+
+/** A class from a table: tried first, brought in after a nod. */
+export function ClassList({ onDone }: Readonly<{ onDone: () => void }>): ReactNode {
+  const words = PEOPLE_WORDS.list
+  const id = useId()
+  const [text, setText] = useState('')
+  const [className, setClass] = useState('')
+  const [told, setTold] = useState<ClassTold | null>(null)
+  const [isAsked, setAsked] = useState(false)
+  const sending = useSending<ClassTold>()
+  const send = async (dryRun: boolean): Promise<void> => {
+    setAsked(true)
+    if (text.trim() === '') return
+    const group = className.trim() === '' ? {} : { className: className.trim() }
+    const body = { text, dryRun, ...group }
+    const answer = await sending.send({ path: PATHS.classList, method: 'POST', body })
+    setTold(answer)
+    if (answer !== null && !dryRun) onDone()
+  }
+  const written = (value: string): void => {
+    setText(value)
+    setTold(null)
+  }
+  const isTried = told?.dryRun === true && told.fresh.length > 0
+  return (
+    <div className="unfolded class-list">
+      <p>{words.lead}</p>
+      <label htmlFor={id}>{words.text}</label>
+      <textarea
+        id={id}
+        className="notes-text"
+        rows={ROWS}
+        value={text}
+        onChange={(event) => written(event.target.value)}
+      />
+      <Entry label={words.className} value={className} longest={80} onEntry={setClass} />
+      <div aria-live="polite">
+        {isAsked && text.trim() === '' && <p className="entry-wrong">{words.empty}</p>}
+        {sending.message !== null && <p className="entry-wrong">{sending.message}</p>}
+        {told !== null && (
+          <>
+            <p className="said">
+              {told.dryRun
+                ? words.would(told.fresh.length, told.known.length)
+                : words.done(told.fresh.length)}
+            </p>
+            <ul>
+              {told.problems.map(({ line, says }) => (
+                <li key={line}>{words.line(line, says)}</li>
+              ))}
+            </ul>
+            {told.dryRun && <p className="soft">{told.fresh.map(({ name }) => name).join(', ')}</p>}
+          </>
+        )}
+      </div>
+      <div className="entry-acts">
+        <Button busy={sending.isBusy} onPress={() => void send(!isTried)}>
+          {isTried ? words.act(told.fresh.length) : words.dry}
+        </Button>
+        {isTried && <SecondAct onPress={() => void send(true)}>{words.dry}</SecondAct>}
+      </div>
+    </div>
+  )
+}

@@ -1,0 +1,133 @@
+import { type ReactNode, useState } from 'react'
+import { personActsPath } from '../../api/paths.ts'
+import type { People, PersonAct, PersonTold } from '../../api/people.ts'
+import { Blank } from '../signs/Blank.tsx'
+import { Button, SecondAct } from '../signs/Button.tsx'
+import { DayEntry } from '../tests/DayEntry.tsx'
+import { Entry } from '../tests/Entry.tsx'
+import { useSending } from '../tests/useSending.ts'
+import { PasswordEntry } from './PasswordEntry.tsx'
+import { PEOPLE_WORDS } from './peopleWords.ts'
+import { SignOffs } from './SignOffs.tsx'
+
+const FAR = '2100-12-31'
+const LEAST_LETTERS = 10
+const ROLES = (['lead', 'technician', 'printer', 'guest'] as const).map((id) => ({
+  id,
+  name: PEOPLE_WORDS.roles[id],
+}))
+
+type Knowing = Readonly<{
+  person: PersonTold
+  people: People
+  onPeople: (people: People) => void
+}>
+
+/** Somebody as one line, and what can be settled about them. */
+export function Person({ person, people, onPeople }: Knowing): ReactNode {
+  const [isOpen, setOpen] = useState(false)
+  const { name, role, signOffs, screens } = person
+  const shown = signOffs.map(({ machine, unit, expiresOn, isOver }) => {
+    const what = PEOPLE_WORDS.shown(PEOPLE_WORDS.machines[machine], unit?.name ?? null)
+    if (expiresOn === null) return what
+    return `${what} ${isOver ? PEOPLE_WORDS.over(expiresOn) : PEOPLE_WORDS.until(expiresOn)}`
+  })
+  return (
+    <div className="person">
+      <p className="person-name">
+        <strong>{name}</strong>, {PEOPLE_WORDS.roles[role]}
+        {screens > 0 && `, ${PEOPLE_WORDS.screens(screens)}`}
+      </p>
+      <p className="soft">{shown.length === 0 ? PEOPLE_WORDS.noSignOff : shown.join(' · ')}</p>
+      <SecondAct expanded={isOpen} onPress={() => setOpen(!isOpen)}>
+        {PEOPLE_WORDS.change(name)}
+      </SecondAct>
+      {isOpen && <Settling person={person} people={people} onPeople={onPeople} />}
+    </div>
+  )
+}
+
+function Settling({ person, people, onPeople }: Knowing): ReactNode {
+  const words = PEOPLE_WORDS
+  const [name, setName] = useState(person.name)
+  const [role, setRole] = useState<string>(person.role)
+  const [className, setClass] = useState(person.className ?? '')
+  const [password, setPassword] = useState('')
+  const [isShort, setShort] = useState(false)
+  const [after, setAfter] = useState('')
+  const sending = useSending<People>()
+  const act = async (body: PersonAct): Promise<void> => {
+    const answer = await sending.send({ path: personActsPath(person.id), method: 'POST', body })
+    if (answer !== null) onPeople(answer)
+  }
+  const setWord = async (): Promise<void> => {
+    setShort(password.length < LEAST_LETTERS)
+    if (password.length < LEAST_LETTERS) return
+    await act({ kind: 'password', password })
+    setPassword('')
+  }
+  const keepsRoom = person.role === 'lead' || person.role === 'technician'
+  return (
+    <div className="unfolded">
+      {sending.message !== null && (
+        <p role="alert" className="entry-wrong">
+          {sending.message}
+        </p>
+      )}
+      <SignOffs person={person} units={people.units} act={act} />
+      <div className="entries">
+        <Entry label={words.about.name} value={name} longest={80} onEntry={setName} />
+        <Entry label={words.about.className} value={className} longest={80} onEntry={setClass} />
+      </div>
+      <p className="sentence">
+        {`${words.about.role}: `}
+        <Blank label={words.about.role} value={role} choices={ROLES} onChoice={setRole} />
+      </p>
+      <SecondAct
+        onPress={() =>
+          void act({
+            kind: 'about',
+            ...(name.trim() === '' ? {} : { name: name.trim() }),
+            role: role as PersonTold['role'],
+            className: className.trim() === '' ? null : className.trim(),
+          })
+        }
+      >
+        {words.about.keep}
+      </SecondAct>
+      {keepsRoom && (
+        <form
+          className="unfolded"
+          onSubmit={(event) => {
+            event.preventDefault()
+            void setWord()
+          }}
+        >
+          <PasswordEntry label={words.password.word} value={password} isNew onEntry={setPassword} />
+          {isShort && (
+            <p role="alert" className="entry-wrong">
+              {words.password.short}
+            </p>
+          )}
+          <Button kind="submit" busy={sending.isBusy}>
+            {words.password.act}
+          </Button>
+          {person.hasPassword && (
+            <>
+              <SecondAct onPress={() => void act({ kind: 'password', password: null })}>
+                {words.password.take}
+              </SecondAct>
+              {person.role === 'lead' && <p className="small">{words.password.takeAll}</p>}
+            </>
+          )}
+        </form>
+      )}
+      <DayEntry label={words.leaves.after} value={after} latest={FAR} onEntry={setAfter} />
+      <SecondAct
+        onPress={() => void act({ kind: 'leaves', deleteAfter: after === '' ? null : after })}
+      >
+        {words.leaves.act}
+      </SecondAct>
+    </div>
+  )
+}

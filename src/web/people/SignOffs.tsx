@@ -1,0 +1,81 @@
+import { type ReactNode, useState } from 'react'
+import type { People, PersonAct, PersonTold } from '../../api/people.ts'
+import { MACHINES, type Machine } from '../../core/register/machines.ts'
+import { Blank } from '../signs/Blank.tsx'
+import { Button, SecondAct } from '../signs/Button.tsx'
+import { DayEntry } from '../tests/DayEntry.tsx'
+import { PEOPLE_WORDS } from './peopleWords.ts'
+
+const FAR = '2100-12-31'
+const CHOICES = MACHINES.map((id) => ({ id, name: PEOPLE_WORDS.machines[id] }))
+
+/** What somebody was shown, by whom and until when; and one more. */
+export function SignOffs({
+  person,
+  units,
+  act,
+}: Readonly<{
+  person: PersonTold
+  units: People['units']
+  act: (act: PersonAct) => Promise<void>
+}>): ReactNode {
+  const words = PEOPLE_WORDS.signOff
+  const [machine, setMachine] = useState<Machine>('light')
+  const [unit, setUnit] = useState('')
+  const [until, setUntil] = useState('')
+  return (
+    <>
+      <ul className="sign-offs">
+        {person.signOffs.map(({ id, machine: of, unit: on, givenBy, givenOn, expiresOn }) => {
+          const what = PEOPLE_WORDS.shown(PEOPLE_WORDS.machines[of], on?.name ?? null)
+          const by = givenBy === null ? '' : `, ${PEOPLE_WORDS.by(givenBy)}`
+          const end = expiresOn === null ? '' : `, ${PEOPLE_WORDS.until(expiresOn)}`
+          return (
+            <li key={id}>
+              <span>{`${what}: ${givenOn}${by}${end}`}</span>
+              <SecondAct onPress={() => void act({ kind: 'withdraw', signOff: id })}>
+                {words.withdraw(what)}
+              </SecondAct>
+            </li>
+          )
+        })}
+      </ul>
+      <p className="sentence">
+        {`${words.what} `}
+        <Blank
+          label={words.what}
+          value={machine}
+          choices={CHOICES}
+          onChoice={(id) => setMachine(id as Machine)}
+        />
+        {machine === 'light' && units.length > 0 && (
+          <>
+            {` ${words.unit} `}
+            <Blank
+              label={words.unit}
+              value={unit}
+              choices={units}
+              open={words.allUnits}
+              onChoice={setUnit}
+            />
+          </>
+        )}
+        .
+      </p>
+      <DayEntry label={words.until} value={until} latest={FAR} onEntry={setUntil} />
+      <Button
+        onPress={() =>
+          void act({
+            kind: 'sign off',
+            machine,
+            unit: unit === '' || machine !== 'light' ? null : unit,
+            expiresOn: until === '' ? null : until,
+          })
+        }
+      >
+        {words.act}
+      </Button>
+      <p className="small">{words.caution}</p>
+    </>
+  )
+}

@@ -1,0 +1,194 @@
+import { type ReactNode, useState } from 'react'
+import { PATHS } from '../../api/paths.ts'
+import type { Coated, Register } from '../../api/register.ts'
+import { clockText } from '../figures.ts'
+import { newKey } from '../newKey.ts'
+import { Link, ROUTES } from '../router.tsx'
+import { Blank, BlankEntry } from '../signs/Blank.tsx'
+import { Button } from '../signs/Button.tsx'
+import { DayEntry } from '../tests/DayEntry.tsx'
+import '../tests/entry.css'
+import { useSending } from '../tests/useSending.ts'
+import { ChooseScreens } from './ChooseScreens.tsx'
+import { type Chosen, givenOut, toggled, withOwner } from './givenOut.ts'
+import { dayWords } from './screenSays.ts'
+import './screens.css'
+import { MANY_WORDS, SCREENS_WORDS } from './screensWords.ts'
+
+const FAR = '2100-12-31'
+const RECIPES = ['once on each side', 'twice on the print side'] as const
+const USUAL = { dryHours: '2', goodDays: '28' }
+
+/** Many screens coated at once, each for somebody of a class. */
+export function CoatMany({
+  register,
+  tags,
+  onCoated,
+}: Readonly<{
+  register: Register
+  tags: readonly string[]
+  onCoated: () => void
+}>): ReactNode {
+  const words = MANY_WORDS.coat
+  const clean = register.screens.filter(({ state }) => state === 'clean')
+  const classes = [...new Set(register.people.flatMap(({ className }) => className ?? []))].sort()
+  const [className, setClass] = useState('')
+  const [chosen, setChosen] = useState<readonly Chosen[]>(() =>
+    clean.filter(({ tag }) => tags.includes(tag)).map(({ tag }) => ({ tag, owner: null })),
+  )
+  const [recipe, setRecipe] = useState<string>(register.recipe)
+  const [bucket, setBucket] = useState('')
+  const [dryHours, setDryHours] = useState(USUAL.dryHours)
+  const [goodDays, setGoodDays] = useState(USUAL.goodDays)
+  const [until, setUntil] = useState('')
+  const [key, setKey] = useState(newKey)
+  const [isAsked, setAsked] = useState(false)
+  const [done, setDone] = useState<Coated | null>(null)
+  const sending = useSending<Coated>()
+  const pupils = register.people.filter((person) => person.className === className)
+  const wrong = {
+    dry: isNumber(dryHours, { low: 0, high: 72 }) ? null : words.hoursWrong,
+    good: isNumber(goodDays, { low: 1, high: 365 }) ? null : words.daysWrong,
+    none: chosen.length === 0 ? words.missing : null,
+  }
+  const choose = (all: readonly Chosen[]): void => setChosen(all)
+  const forClass = (group: string): void => {
+    setClass(group)
+    const members = register.people.filter((person) => person.className === group)
+    const wanted = members.length === 0 ? chosen.map(({ tag }) => tag) : clean.map(({ tag }) => tag)
+    choose(
+      givenOut(
+        wanted,
+        members.map(({ id }) => id),
+      ),
+    )
+  }
+  const coat = async (): Promise<void> => {
+    setAsked(true)
+    if (Object.values(wrong).some((says) => says !== null)) return
+    const body = {
+      key,
+      screens: chosen,
+      recipe,
+      ...(bucket === '' ? {} : { bucket }),
+      dryHours: Number(dryHours.replace(',', '.')),
+      goodDays: Number(goodDays),
+      ...(until === '' ? {} : { until }),
+    }
+    const answer = await sending.send({ path: PATHS.coatings, method: 'POST', body })
+    if (answer === null) return
+    setDone(answer)
+    setKey(newKey())
+    setChosen([])
+    setAsked(false)
+    onCoated()
+  }
+  const recipes = [...new Set([register.recipe, ...RECIPES])].map((name) => ({ id: name, name }))
+  return (
+    <div className="screens">
+      <h1>{words.title}</h1>
+      <p className="screens-lead">{words.lead}</p>
+      <p className="cautions">{words.caution}</p>
+      {done !== null && <Done coated={done} />}
+      <p className="sentence">
+        {classes.length > 0 && (
+          <>
+            {`${words.className} `}
+            <Blank
+              label={words.className}
+              value={className}
+              choices={classes.map((name) => ({ id: name, name }))}
+              open={words.noClass}
+              onChoice={forClass}
+            />
+            {'. '}
+          </>
+        )}
+        {`${words.recipe} `}
+        <Blank label={words.recipe} value={recipe} choices={recipes} onChoice={setRecipe} />
+        {register.buckets.length > 0 && (
+          <>
+            {`, ${words.bucket.toLowerCase()} `}
+            <Blank
+              label={words.bucket}
+              value={bucket}
+              choices={register.buckets}
+              open={words.newest}
+              onChoice={setBucket}
+            />
+          </>
+        )}
+        {`. ${words.dryHours} `}
+        <BlankEntry
+          label={`${words.dryHours}, ${words.hours}`}
+          value={dryHours}
+          open={USUAL.dryHours}
+          numeric
+          longest={4}
+          wrong={isAsked ? wrong.dry : null}
+          onEntry={setDryHours}
+        />
+        {` ${words.hours}, ${words.goodDays.toLowerCase()} `}
+        <BlankEntry
+          label={`${words.goodDays}, ${words.days}`}
+          value={goodDays}
+          open={USUAL.goodDays}
+          numeric
+          longest={3}
+          wrong={isAsked ? wrong.good : null}
+          onEntry={setGoodDays}
+        />
+        {` ${words.days}.`}
+      </p>
+      <DayEntry label={words.until} value={until} latest={FAR} onEntry={setUntil} />
+      <ChooseScreens
+        screens={clean}
+        people={pupils.length === 0 ? register.people : pupils}
+        chosen={chosen}
+        missing={Math.max(0, pupils.length - chosen.length)}
+        onAll={() =>
+          choose(
+            givenOut(
+              clean.map(({ tag }) => tag),
+              pupils.map(({ id }) => id),
+            ),
+          )
+        }
+        onNone={() => choose([])}
+        onToggle={(tag) => choose(toggled(chosen, { tag, free: pupils.map(({ id }) => id) }))}
+        onOwner={(tag, owner) => choose(withOwner(chosen, { tag, owner }))}
+      />
+      {(sending.message ?? (isAsked ? wrong.none : null)) !== null && (
+        <p role="alert" className="entry-wrong">
+          {sending.message ?? wrong.none}
+        </p>
+      )}
+      <div className="entry-acts">
+        <Button busy={sending.isBusy} onPress={() => void coat()}>
+          {words.act}
+        </Button>
+        <Link to={ROUTES.screens} className="second-act">
+          <span>{SCREENS_WORDS.register}</span>
+        </Link>
+      </div>
+    </div>
+  )
+}
+
+function Done({ coated }: Readonly<{ coated: Coated }>): ReactNode {
+  const words = MANY_WORDS.coat
+  const dry = clockText(new Date(coated.dryAt))
+  return (
+    <div role="status">
+      <p className="said">{words.done(coated.coated.length, dry, dayWords(coated.goodUntil))}</p>
+      {coated.not.map(({ tag, why }) => (
+        <p key={tag}>{words.not(tag, why)}</p>
+      ))}
+    </div>
+  )
+}
+
+function isNumber(text: string, { low, high }: Readonly<{ low: number; high: number }>): boolean {
+  const value = Number(text.replace(',', '.'))
+  return text.trim() !== '' && value >= low && value <= high
+}
