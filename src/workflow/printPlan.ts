@@ -221,20 +221,31 @@ function recipeFor(
   wanted: PlanInk,
   { ink, facts: { stock } }: Readonly<{ ink: EditionInk; facts: PlanFacts }>,
 ): Recipe | null {
-  const recipe = inkRecipe(wanted.lab, { stock, grams: ink.mixG })
+  const recipe = inkRecipe(wanted.lab, { stock, grams: Math.ceil(ink.mixG) })
   if (recipe === null) return null
+  const weighed = wholeGrams(recipe.parts)
   const of = (id: string): PlanStock | undefined => stock.find((each) => each.id === id)
   const isEstimated = !wanted.isMeasured || recipe.parts.some(({ id }) => !of(id)?.isMeasured)
   const mixing = recipe.parts.length === 1 ? DOUBT.oneInk : DOUBT.mixture
   return {
     lab: recipe.lab,
     deltaE: recipe.deltaE,
-    parts: recipe.parts.map(({ id, grams }) => ({ name: of(id)?.name ?? '', grams })),
+    parts: weighed.map(({ id, grams }) => ({ name: of(id)?.name ?? '', grams })),
     doubtDeltaE: Math.hypot(mixing, isEstimated ? DOUBT.estimated : 0),
     cost: inkCost(
-      recipe.parts.map(({ id, grams }) => ({ grams, pricePerKg: of(id)?.pricePerKg ?? null })),
+      weighed.map(({ id, grams }) => ({ grams, pricePerKg: of(id)?.pricePerKg ?? null })),
     ),
   }
+}
+
+/** As a scale shows them: the heaviest takes what rounding leaves. */
+function wholeGrams(parts: InkRecipe['parts']): InkRecipe['parts'] {
+  const sum = Math.round(parts.reduce((total, { grams }) => total + grams, 0))
+  const rest = parts.slice(1).map((part) => ({ ...part, grams: Math.round(part.grams) }))
+  const [first] = parts
+  if (first === undefined) return parts
+  const grams = sum - rest.reduce((total, part) => total + part.grams, 0)
+  return [{ ...first, grams }, ...rest]
 }
 
 function costLines({

@@ -22,3 +22,8 @@ export function listed(parts: readonly string[]): string {
     ? parts.join('')
     : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1) ?? ''}`
 }
+
+/** As a sentence begins. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1)
+}

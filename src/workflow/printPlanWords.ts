@@ -1,6 +1,6 @@
 import type { OrderReason } from '../core/print/layerOrder.ts'
 import type { LayerPlan, PrintPlan } from './printPlan.ts'
-import { listed, minutesText, money, tenths } from './printPlanNumbers.ts'
+import { capital, listed, minutesText, money, tenths } from './printPlanNumbers.ts'
 
 /** A sentence of the plan with its numbers, and why it says so. */
 export type PlanLine = Readonly<{ says: string; why: readonly string[] }>
@@ -53,7 +53,7 @@ function registerLine({ register, shares, layers }: PrintPlan): PlanLine {
   return {
     says: `Let colours overlap by ${tenth.toFixed(1)} mm; ${largest.name} moves them most.`,
     why: [
-      `${listed(shares.map(({ name, sdMm: sd }) => `${name} ${sd.toFixed(2)}`))} mm: together ${sdMm.toFixed(2)} mm, as the root of the sum of squares.`,
+      `${capital(listed(shares.map(({ name, sdMm: sd }) => `${name} ${sd.toFixed(2)}`)))} mm: together ${sdMm.toFixed(2)} mm, as the root of the sum of squares.`,
       `Nineteen prints in twenty lie within ${trapMm.toFixed(2)} mm. Of all that moves them ${Math.round(100 * largest.varianceShare)} parts in 100 are ${largest.name}.`,
       ...(apart < 1
         ? []
@@ -128,7 +128,7 @@ function timeLine({ layers }: PrintPlan): readonly PlanLine[] {
           const { time, dryMin } = each
           const wait =
             time.waitMin < 1 ? '' : `, ${minutesText(time.waitMin)} of it waiting for the rack`
-          return `${inkNameOf(each)}: ${minutesText(time.pullMin)} at the press${wait}, each sheet ${minutesText(dryMin ?? 0)} in the rack, up to ${time.shelvesWanted} at once.`
+          return `${capital(inkNameOf(each))}: ${minutesText(time.pullMin)} at the press${wait}, each sheet ${minutesText(dryMin ?? 0)} in the rack, up to ${time.shelvesWanted} at once.`
         }),
         'A minute for each um of wet film, water-based, at 20 °C without a fan: judged. Feel a sheet before the next layer.',
       ],
@@ -148,7 +148,7 @@ function costLine({ cost, wanted }: PrintPlan): readonly PlanLine[] {
     {
       says: `A print costs ${money(cost.perPrint)}${cost.missing.length === 0 ? '' : ', as far as prices are known'}.`,
       why: [
-        `${listed(known)}: ${money(cost.total)} in all, over the prints of the edition.`,
+        `${capital(listed(known))}: ${money(cost.total)} in all, over the prints of the edition.`,
         ...missing,
         'In the shop’s money; spoils and leftover ink are in it, hours of work are not.',
       ],
@@ -159,13 +159,13 @@ function costLine({ cost, wanted }: PrintPlan): readonly PlanLine[] {
 /** One layer's sentence: ink, gap, drying; and all that it rests on. */
 export function layerLine(each: LayerPlan): PlanLine {
   const { layer, ink, gap, dryMin } = each
-  const name = inkNameOf(each)
+  const name = capital(inkNameOf(each))
   const parts = [
-    ...(ink === null ? [] : [`mix ${Math.ceil(ink.mixG)} g`]),
+    ...(ink === null ? [] : [`${layer.isPrinted ? 'about' : 'mix'} ${Math.ceil(ink.mixG)} g`]),
     ...(gap === null ? [] : [`${tenths(gap.offContactMm)} mm off the paper`]),
     ...(dryMin === null ? [] : [`dry in ${minutesText(dryMin)}`]),
   ]
-  const printed = layer.isPrinted ? ' (printed)' : ''
+  const printed = layer.isPrinted ? ', printed' : ''
   return {
     says:
       parts.length === 0

@@ -10,6 +10,8 @@ import { PlanShelf } from './PlanShelf.tsx'
 import { PLAN_WORDS } from './planWords.ts'
 import { usePlan } from './usePlan.ts'
 
+const AGAIN_MS = 4000
+
 /** What printing the ticket takes: four numbers, and sentences that open to why. */
 export function PlanSection({ ticket }: Readonly<{ ticket: Ticket }>): ReactNode {
   const held = usePlan(ticket.id)
@@ -17,6 +19,17 @@ export function PlanSection({ ticket }: Readonly<{ ticket: Ticket }>): ReactNode
   // A layer more, a film, a screen or another count: the plan is another.
   const about = JSON.stringify([ticket.editionCount, ticket.layers])
   useEffect(askAgain, [about])
+  // A film that is still being read is counted as soon as it is.
+  const waits =
+    plan?.layers.some(
+      ({ id, film }) =>
+        film === null && ticket.layers.some((layer) => layer.id === id && isComing(layer)),
+    ) === true
+  useEffect(() => {
+    if (!waits) return undefined
+    const timer = setTimeout(askAgain, AGAIN_MS)
+    return () => clearTimeout(timer)
+  }, [waits, askAgain, asked])
   return (
     <section className="plan" aria-label={PLAN_WORDS.title}>
       <Standing asked={asked} working={PLAN_WORDS.fetching} onAgain={askAgain} />
@@ -54,6 +67,10 @@ export function PlanSection({ ticket }: Readonly<{ ticket: Ticket }>): ReactNode
       )}
     </section>
   )
+}
+
+function isComing({ film }: Ticket['layers'][number]): boolean {
+  return film !== null && film.status !== 'failed'
 }
 
 /** A sentence; pressed, it says why. */

@@ -1,4 +1,4 @@
-import { useState } from 'react'
+import { useCallback, useState } from 'react'
 import { planColourPath, planPath } from '../../api/paths.ts'
 import type { ColourAsked, PlanAsked, PrintPlanTold } from '../../api/printPlan.ts'
 import type { Asked } from '../asked.ts'
@@ -26,13 +26,14 @@ export function usePlan(ticket: string): PlanHeld {
     if (answer !== null) setSince(answer)
     return answer !== null
   }
+  const askAgain = useCallback((): void => {
+    setSince(null)
+    again()
+  }, [again])
   return {
     asked,
     plan: since ?? asked.answer,
-    askAgain: () => {
-      setSince(null)
-      again()
-    },
+    askAgain,
     message: sending.message,
     settle: (settled) => send(planPath(ticket), settled),
     check: (colour) => send(planColourPath(ticket), colour),

@@ -58,7 +58,7 @@ export function printPlanPages(
         gap(2),
       ]),
     ),
-    ...layers.map((layer) => layerBlock(layer, letters)),
+    ...layers.flatMap((layer) => layerBlocks(layer, letters)),
     together([rule(), paragraph(letters, CAUTION, { sizeMm: 3.9 })]),
   ]
   const paperAbout = {
@@ -69,20 +69,22 @@ export function printPlanPages(
   return flowPages(blocks, { about: paperAbout, letters })
 }
 
-function layerBlock(
+/** The weights stand first: they are what is looked at with ink on one's hands. */
+function layerBlocks(
   { place, shortName, line: plan, parts }: PlanPaperLayer,
   letters: Letters,
-): Block {
-  return together([
-    rule(),
-    paragraph(letters, `${place}  ${plan.says}`, { face: 'bold', sizeMm: 4.6, afterMm: 0.8 }),
+): readonly Block[] {
+  return [
+    together([
+      rule(),
+      paragraph(letters, `${place}  ${plan.says}`, { face: 'bold', sizeMm: 4.6, afterMm: 1.5 }),
+      ...(parts === null ? [] : [mixing(parts, { letters, shortName }), gap(2)]),
+    ]),
     ...plan.why.map((reason) =>
       paragraph(letters, reason, { sizeMm: 3.7, indentMm: 4, afterMm: 0.4 }),
     ),
-    gap(1.5),
-    ...(parts === null ? [] : [mixing(parts, { letters, shortName })]),
     gap(2.5),
-  ])
+  ]
 }
 
 /** A box for a pencil, the ink, its weight, and what the scale then shows. */
