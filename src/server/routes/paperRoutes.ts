@@ -5,7 +5,6 @@ import { designQuestion, gradePictures, testsQuestion } from '../../api/tests.ts
 import { Failure } from '../../core/failure.ts'
 import { deflater } from '../../decode/deflater.ts'
 import { openLetters } from '../../decode/glyphs.ts'
-import { pngOf } from '../../decode/picture.ts'
 import { gradeFilm } from '../../demo/gradeFilm.ts'
 import type { FilmPage } from '../../formats/filmPage.ts'
 import { writeFilmPdf } from '../../formats/filmPdf.ts'
@@ -120,7 +119,10 @@ export function addPapers(app: Hono, door: ShopDoor): void {
     const question = asked(testsQuestion, context.req.query())
     const { exposure } = setUpAsked(await service.records(), question)
     const key = `grade ${grade} ${JSON.stringify(lightSetup(exposure))}`
-    const png = await service.kept(key, async () => pngOf(await gradeDrawn(exposure, grade)))
+    const png = await service.kept(key, async () => {
+      const { pngOf } = await import('../../decode/picture.ts') // pixels, which no start waits for
+      return pngOf(await gradeDrawn(exposure, grade))
+    })
     return fileAnswer(context, png, { type: 'image/png', name: `${grade}.png` })
   })
 }
