@@ -4,6 +4,7 @@ import { labFromXyz50 } from '../colour/lab.ts'
 import type { Lab, Xyz } from '../colour/space.ts'
 import { labFromSrgb } from '../colour/srgb.ts'
 import { SOLID } from '../halftone/cellThresholds.ts'
+import { type Mixer, mixerOf, nearestShares, weighedSquare } from './nearestShares.ts'
 import type { Ink } from './plan.ts'
 import { estimatedPrimaries } from './primaries.ts'
 
@@ -15,19 +16,16 @@ export type SpotTable = Readonly<{
   solids: readonly Lab[]
 }>
 
-/** Nodes along each side of the grid. */
-const SIDE = 17
-const STEP = 255 / (SIDE - 1)
+/** Steps of the grid along each side, and of the coarse one that a search begins from. */
+const CELLS = 64
+const COARSE_CELLS = 16
 
 /** More ink than this at one place does not dry before the next screen. */
 export const COVERAGE_LIMIT = 2.4
 
-/** What a whole solid of ink more is worth, in squares of Lab's distance. */
-const PRICE_OF_INK = 2
-
 /**
- * How much of each ink makes a colour: at each node the shares whose mixture looks nearest, found by
- * changing one ink at a time; a little nearness is given up for less ink.
+ * How much of each ink makes a colour: at each node the shares whose mixture looks nearest. On a coarse
+ * grid the best of several searches; the fine one begins between those, so that neighbours are alike.
  *
  * @param inks 1 … 6 in the order of printing, each with its colour
  * @source demichel, neugebauer, ink-over-ink, spot-inversion
@@ -35,120 +33,99 @@ const PRICE_OF_INK = 2
  */
 export function spotTable(inks: readonly Ink[]): SpotTable {
   const primaries = estimatedPrimaries(inks)
-  const known = new Map<number, readonly number[]>()
-  const sharesAt = (node: number): readonly number[] => {
-    const found = known.get(node) ?? sharesFor(colourOf(node), primaries, inks.length)
-    known.set(node, found)
-    return found
-  }
+  const mixer = mixerOf(primaries, { limit: COVERAGE_LIMIT })
+  const starts = startsOf(primaries)
+  const coarse = kept((node) => {
+    const target = colourOf(node, COARSE_CELLS)
+    return bestOf(startsNear(target, starts), { target, mixer })
+  })
+  const sharesAt = kept((node) => {
+    const target = colourOf(node, CELLS)
+    const between = blended(tetrahedron(storedOf(node, CELLS), COARSE_CELLS), coarse, inks.length)
+    const fine = nearestShares(between, { target, mixer })
+    // where the coarse grid lies astride two ways of making a colour, it is looked for anew
+    return fine.cost > ASTRIDE
+      ? bestOf([between, ...startsNear(target, starts)], { target, mixer })
+      : withinLimit(fine.shares)
+  })
   const solids = inks.map((_, at) => labFromXyz50(primaries[2 ** at] ?? [0, 0, 0]))
   return { inks: inks.length, sharesAt, solids }
 }
 
-function colourOf(node: number): Lab {
-  const part = (at: number): number => at / (SIDE - 1)
-  const [red, green] = [Math.floor(node / SIDE ** 2), Math.floor(node / SIDE) % SIDE]
-  return labFromSrgb([part(red), part(green), part(node % SIDE)])
-}
+/** So many squares off a mixture may be better made another way. */
+const ASTRIDE = 0.6
 
-const SWEEPS = 24
-const SETTLED = 0.002
-
-function sharesFor(target: Lab, primaries: readonly Xyz[], inks: number): readonly number[] {
-  const starts = [
-    Array.from({ length: inks }, () => 0),
-    Array.from({ length: inks }, () => Math.min(0.5, COVERAGE_LIMIT / inks)),
-  ]
-  const found = starts.map((start) => settled(start, target, primaries))
-  const [best] = found.toSorted((one, other) => one.cost - other.cost)
-  return best?.shares ?? []
-}
-
-type Found = Readonly<{ shares: readonly number[]; cost: number }>
-
-function settled(start: readonly number[], target: Lab, primaries: readonly Xyz[]): Found {
-  const shares = [...start]
-  let cost = Number.POSITIVE_INFINITY
-  for (let sweep = 0; sweep < SWEEPS; sweep++) {
-    let moved = 0
-    for (let ink = 0; ink < shares.length; ink++) {
-      const before = shares[ink] ?? 0
-      const rest = shares.reduce((sum, share) => sum + share, 0) - before
-      const ends = mixtureAtEnds(shares, ink, primaries)
-      const room = Math.min(1, Math.max(0, COVERAGE_LIMIT - rest))
-      const of = (share: number): number =>
-        squaredDistance(between(ends, share), target) + PRICE_OF_INK * (rest + share)
-      const share = leastBetween(of, room)
-      shares[ink] = share
-      cost = of(share)
-      moved = Math.max(moved, Math.abs(share - before))
-    }
-    if (moved < SETTLED) break
+function kept(of: (node: number) => readonly number[]): (node: number) => readonly number[] {
+  const known = new Map<number, readonly number[]>()
+  return (node) => {
+    const found = known.get(node) ?? of(node)
+    known.set(node, found)
+    return found
   }
-  return { shares, cost }
 }
 
-/** What is reflected without an ink and with its solid, the others as they are. */
-function mixtureAtEnds(
-  shares: readonly number[],
-  ink: number,
-  primaries: readonly Xyz[],
-): readonly [Xyz, Xyz] {
-  const others = demichelWeights(shares.map((share, at) => (at === ink ? 0 : share)))
-  const [without, solid] = [
-    [0, 0, 0],
-    [0, 0, 0],
-  ] as [[number, number, number], [number, number, number]]
-  const bit = 2 ** ink
-  others.forEach((weight, at) => {
-    if (weight === 0) return
-    const [clear, inked] = [primaries[at], primaries[at + bit]]
-    for (const channel of [0, 1, 2] as const) {
-      without[channel] += weight * (clear?.[channel] ?? 0)
-      solid[channel] += weight * (inked?.[channel] ?? 0)
-    }
-  })
-  return [without, solid]
-}
-
-function between([without, solid]: readonly [Xyz, Xyz], share: number): Xyz {
+function storedOf(node: number, cells: number): readonly [number, number, number] {
+  const side = cells + 1
+  const part = (at: number): number => (255 * at) / cells
   return [
-    without[0] + share * (solid[0] - without[0]),
-    without[1] + share * (solid[1] - without[1]),
-    without[2] + share * (solid[2] - without[2]),
+    part(Math.floor(node / side ** 2)),
+    part(Math.floor(node / side) % side),
+    part(node % side),
   ]
 }
 
-function squaredDistance(xyz: Xyz, [l, a, b]: Lab): number {
-  const [ownL, ownA, ownB] = labFromXyz50(xyz)
-  return (ownL - l) ** 2 + (ownA - a) ** 2 + (ownB - b) ** 2
+function colourOf(node: number, cells: number): Lab {
+  const [red, green, blue] = storedOf(node, cells)
+  return labFromSrgb([red / 255, green / 255, blue / 255])
 }
 
-const GOLDEN = (Math.sqrt(5) - 1) / 2
+type Start = Readonly<{ shares: readonly number[]; lab: Lab }>
 
-/** Where a function is least from 0 to `high`, by golden sections, the two ends looked at too. */
-function leastBetween(of: (share: number) => number, high: number): number {
-  let [low, top] = [0, high]
-  let [first, second] = [top - GOLDEN * (top - low), low + GOLDEN * (top - low)]
-  let [atFirst, atSecond] = [of(first), of(second)]
-  while (top - low > SETTLED / 2) {
-    if (atFirst <= atSecond) {
-      top = second
-      second = first
-      atSecond = atFirst
-      first = top - GOLDEN * (top - low)
-      atFirst = of(first)
-    } else {
-      low = first
-      first = second
-      atFirst = atSecond
-      second = low + GOLDEN * (top - low)
-      atSecond = of(second)
-    }
+/** Steps of the shares that searches begin from, by the number of inks. */
+const START_STEPS = [0, 20, 10, 8, 5, 4, 3]
+
+function startsOf(primaries: readonly Xyz[]): readonly Start[] {
+  const inks = Math.log2(primaries.length)
+  const side = (START_STEPS[inks] ?? 3) + 1
+  return Array.from({ length: side ** inks }, (_, at) => {
+    const shares = Array.from(
+      { length: inks },
+      (_share, ink) => (Math.floor(at / side ** ink) % side) / (side - 1),
+    )
+    const weights = demichelWeights(shares)
+    const sum = (channel: 0 | 1 | 2): number =>
+      primaries.reduce((all, xyz, place) => all + (weights[place] ?? 0) * xyz[channel], 0)
+    return { shares, lab: labFromXyz50([sum(0), sum(1), sum(2)]) }
+  }).filter(({ shares }) => shares.reduce((all, share) => all + share, 0) <= COVERAGE_LIMIT)
+}
+
+const STARTS = 3
+
+function startsNear(target: Lab, starts: readonly Start[]): readonly (readonly number[])[] {
+  const nearest: { shares: readonly number[]; square: number }[] = []
+  for (const { shares, lab } of starts) {
+    const square = weighedSquare(lab, target)
+    if (nearest.length === STARTS && square >= (nearest[STARTS - 1]?.square ?? 0)) continue
+    const place = nearest.findIndex((one) => square < one.square)
+    nearest.splice(place < 0 ? nearest.length : place, 0, { shares, square })
+    nearest.length = Math.min(STARTS, nearest.length)
   }
-  const middle = (low + top) / 2
-  const [best = middle] = [0, middle, high].toSorted((one, other) => of(one) - of(other))
-  return best
+  return nearest.map(({ shares }) => shares)
+}
+
+function bestOf(
+  starts: readonly (readonly number[])[],
+  of: Readonly<{ target: Lab; mixer: Mixer }>,
+): readonly number[] {
+  const found = starts.map((start) => nearestShares(start, of))
+  const [best] = found.toSorted((one, other) => one.cost - other.cost)
+  return withinLimit(best?.shares ?? [])
+}
+
+function withinLimit(shares: ArrayLike<number>): readonly number[] {
+  const all = Array.from(shares)
+  const sum = all.reduce((total, share) => total + share, 0)
+  return sum <= COVERAGE_LIMIT ? all : all.map((share) => (share * COVERAGE_LIMIT) / sum)
 }
 
 /** A colour this near to a solid is the solid. */
@@ -179,12 +156,9 @@ export function spotTones(
     into[solid] = SOLID
     return
   }
-  const corners = tetrahedron([red, green, blue]).map(({ node, part }) => ({
-    shares: sharesAt(node),
-    part,
-  }))
+  const mixed = blended(tetrahedron([red, green, blue], CELLS), sharesAt, inks)
   for (let ink = 0; ink < inks; ink++) {
-    const share = corners.reduce((sum, { shares, part }) => sum + part * (shares[ink] ?? 0), 0)
+    const share = mixed[ink] ?? 0
     const whole = share < END_SHARE ? 0 : share > 1 - END_SHARE ? 1 : share
     into[ink] = Math.round(whole * SOLID)
   }
@@ -193,11 +167,12 @@ export function spotTones(
 type Corner = Readonly<{ node: number; part: number }>
 
 /** The four nodes about a colour: from the darkest along the axes, the farthest way first. */
-function tetrahedron(colour: readonly [number, number, number]): readonly Corner[] {
-  const strides = [SIDE ** 2, SIDE, 1]
+function tetrahedron(colour: readonly [number, number, number], cells: number): readonly Corner[] {
+  const strides = [(cells + 1) ** 2, cells + 1, 1]
   const axes = colour.map((value, axis) => {
-    const cell = Math.min(SIDE - 2, Math.floor(value / STEP))
-    return { cell, rest: value / STEP - cell, stride: strides[axis] ?? 1 }
+    const at = (value * cells) / 255
+    const cell = Math.min(cells - 1, Math.floor(at))
+    return { cell, rest: at - cell, stride: strides[axis] ?? 1 }
   })
   let node = axes.reduce((sum, { cell, stride }) => sum + cell * stride, 0)
   const ordered = axes.toSorted((one, other) => other.rest - one.rest)
@@ -207,4 +182,19 @@ function tetrahedron(colour: readonly [number, number, number]): readonly Corner
     corners.push({ node, part: rest - (ordered[at + 1]?.rest ?? 0) })
   })
   return corners
+}
+
+function blended(
+  corners: readonly Corner[],
+  sharesAt: (node: number) => readonly number[],
+  inks: number,
+): readonly number[] {
+  const mixed = Array.from({ length: inks }, () => 0)
+  for (const { node, part } of corners) {
+    if (part === 0) continue
+    sharesAt(node).forEach((share, ink) => {
+      mixed[ink] = (mixed[ink] ?? 0) + part * share
+    })
+  }
+  return mixed
 }
