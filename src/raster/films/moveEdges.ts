@@ -21,17 +21,22 @@ export function edgesMoved(tones: Tones, { reachPx }: Readonly<{ reachPx: number
     const out = emptyRow(tones)
     const kept = 2 * most + 1
     const window = Array.from({ length: kept }, () =>
-      Array.from({ length: plates }, () => halfWidths.map(() => new Uint16Array(widthPx))),
+      Array.from({ length: plates }, () => keptRow(widthPx)),
     )
-    const scratch = new Uint16Array(widthPx)
+    const edges = new Int32Array(widthPx + 1)
     const finish = (y: number): void => {
       for (let plate = 0; plate < plates; plate++) {
-        const into = out[plate].fill(0)
-        for (let down = -most; down <= most; down++) {
-          const row = y + down
-          if (row < 0 || row >= heightPx) continue
-          darker(into, window[row % kept][plate][Math.abs(down)])
+        const into = out[plate]
+        const near: Near[] = []
+        for (let down = Math.max(-most, -y); down <= Math.min(most, heightPx - 1 - y); down++) {
+          near.push({
+            row: window[(y + down) % kept][plate],
+            half: halfWidths[Math.abs(down)],
+            down: Math.abs(down),
+          })
         }
+        if (near.every(({ row }) => row.runs >= 0)) spreadRuns(near, { edges, into })
+        else spreadTones(near, into)
         if (flip !== 0) flipped(into, flip, into)
       }
     }
@@ -39,10 +44,7 @@ export function edgesMoved(tones: Tones, { reachPx }: Readonly<{ reachPx: number
     let done = 0
     for await (const row of tones.rows()) {
       for (let plate = 0; plate < plates; plate++) {
-        flipped(row[plate], flip, scratch)
-        halfWidths.forEach((half, down) => {
-          darkestWithin(scratch, half, window[read % kept][plate][down])
-        })
+        keep(row[plate], flip, window[read % kept][plate])
       }
       read += 1
       if (read > most) {
@@ -59,7 +61,93 @@ export function edgesMoved(tones: Tones, { reachPx }: Readonly<{ reachPx: number
   return { plates, widthPx, heightPx, rows }
 }
 
+/** A row of one plate that is looked back at. */
+type KeptRow = {
+  tones: Uint16Array
+  /** Where solid begins and ends, in turn, and how many times; −1 where there are tones between. */
+  ends: Int32Array
+  runs: number
+  /** The row widened by the half widths of rows so far above or below, where that was asked for. */
+  widened: (Uint16Array | undefined)[]
+  isWidened: boolean[]
+}
+
+type Near = Readonly<{ row: KeptRow; half: number; down: number }>
+
+function keptRow(widthPx: number): KeptRow {
+  return {
+    tones: new Uint16Array(widthPx),
+    ends: new Int32Array(widthPx + 2),
+    runs: 0,
+    widened: [],
+    isWidened: [],
+  }
+}
+
+const SOLID = 0xffff
+
 // Loops over pixels stand in functions of their own: within a generator they are slow.
+
+function keep(row: Uint16Array, flip: number, into: KeptRow): void {
+  flipped(row, flip, into.tones)
+  into.isWidened.fill(false)
+  into.runs = runsOf(into.tones, into.ends)
+}
+
+/** @returns how many runs of solid, or −1 where a tone is neither nothing nor solid */
+function runsOf(row: Uint16Array, ends: Int32Array): number {
+  let [count, before] = [0, 0]
+  for (let x = 0; x < row.length; x++) {
+    const tone = row[x]
+    if (tone === before) continue
+    if (tone !== 0 && tone !== SOLID) return -1
+    ends[count++] = x
+    before = tone
+  }
+  if (before === SOLID) ends[count++] = row.length
+  return count / 2
+}
+
+/** Rows of solid and nothing: each run reaches as far as the circle is wide there. */
+function spreadRuns(
+  near: readonly Near[],
+  { edges, into }: Readonly<{ edges: Int32Array; into: Uint16Array }>,
+): void {
+  const width = into.length
+  let all = 0
+  for (const { row, half } of near) {
+    const { ends, runs } = row
+    if (runs > 0 && all === 0) edges.fill(0)
+    all += runs
+    for (let run = 0; run < 2 * runs; run += 2) {
+      const [from, to] = [ends[run] - half, ends[run + 1] + half]
+      edges[from < 0 ? 0 : from] += 1
+      edges[to > width ? width : to] -= 1
+    }
+  }
+  if (all === 0) {
+    into.fill(0)
+    return
+  }
+  let over = 0
+  for (let x = 0; x < width; x++) {
+    over += edges[x]
+    into[x] = over > 0 ? SOLID : 0
+  }
+}
+
+/** Rows with tones between: the darkest within the circle. */
+function spreadTones(near: readonly Near[], into: Uint16Array): void {
+  into.fill(0)
+  for (const { row, half, down } of near) {
+    const widened = (row.widened[down] ??= new Uint16Array(row.tones.length))
+    if (row.isWidened[down] !== true) {
+      darkestWithin(row.tones, half, widened)
+      row.isWidened[down] = true
+    }
+    darker(into, widened)
+  }
+}
 
 function flipped(row: Uint16Array, flip: number, into: Uint16Array): void {
   for (let x = 0; x < into.length; x++) into[x] = row[x] ^ flip
