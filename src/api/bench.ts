@@ -132,6 +132,9 @@ export const newRun = z
   .strict()
 export type NewRun = z.infer<typeof newRun>
 
+/** A run sheet on paper, from what Light was asked. */
+export const runSheetPaper = newRun.omit({ key: true })
+
 /** What happened since, in order; what was sent before is not taken down again. */
 export const runNews = z
   .object({

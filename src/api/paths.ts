@@ -39,6 +39,8 @@ export const PATHS = {
   /** Exposures step by step, and the lists of their steps. */
   runs: '/api/bench/runs',
   stepLists: '/api/bench/lists',
+  /** One exposure's steps on paper: PDF. */
+  runSheet: '/api/bench/run-sheet.pdf',
   /** The plan of a class. */
   day: '/api/day',
   /** Why screens fail. */

@@ -15,6 +15,7 @@ import { addScreenLabels } from './register/labelsFile.ts'
 import { registerRoutes } from './register/registerRoutes.ts'
 import { addArtworkFiles, artworkRoutes } from './routes/artworkRoutes.ts'
 import { benchRoutes } from './routes/benchRoutes.ts'
+import { addRunSheet } from './routes/benchPapers.ts'
 import { dayRoutes } from './routes/dayRoutes.ts'
 import { designRoutes } from './routes/designRoutes.ts'
 import { diagnosisRoutes } from './routes/diagnosisRoutes.ts'
@@ -91,6 +92,8 @@ export function yellowroomApp(
   addPlacePapers(app, door)
   addScreenLabels(app, door)
   addBackup(app, door)
+  addRunSheet(app, door)
+  addHazardLabels(app, door)
   addExports(app, door)
   app.get(PATHS.openapi, (context) =>
     context.body((document ??= JSON.stringify(openapiDocument(routes))), 200, {

@@ -146,6 +146,7 @@ export const LIGHT_WORDS = {
   firstGuess: 'This is a first guess.',
   working: 'Weighing what is known …',
   answered: (value: string, unit: string, low: string, high: string): string =>
+  onPaper: 'Its steps on paper',
     `${value} ${unit}, ${low} to ${high}`,
   act: 'Take it to the bench',
   fromColdAndHot: (cold: string, hot: string): string => `from cold ${cold}, hot ${hot}; `,

@@ -157,3 +157,10 @@ test('a screen that was under the lamp is an exposed one', async () => {
   const { screens } = choices.parse(await (await shop.ask(PATHS.choices)).json())
   expect(screens.find(({ name }) => name === 'screen 11')?.not).toBe('exposed already')
 })
+
+test('the steps of an exposure come as a PDF for the same question', async () => {
+  const paper = await shop.ask(`${PATHS.runSheet}?medium=soft%20pencil`)
+  expect([paper.status, paper.headers.get('content-type')]).toEqual([200, 'application/pdf'])
+  expect(Buffer.from(await paper.arrayBuffer()).toString('latin1', 0, 5)).toBe('%PDF-')
+  expect((await shop.ask(`${PATHS.runSheet}?unit=the%20sun`)).status).toBe(404)
+})

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { runSheetPaper } from '../../api/bench.ts'
 import { stripPaper, wallPaper } from '../../api/papers.ts'
 import {
   editionCardPath,
@@ -142,6 +143,10 @@ const FILES: Json = {
   [GRADE_PATH]: file('image/png', {
     summary: 'what a grade looks like against the light, on this fabric',
     path: GRADE_PATH,
+  [PATHS.runSheet]: file('application/pdf', {
+    summary: 'the steps of one exposure on A5, with boxes for a pencil',
+    query: runSheetPaper,
+  }),
     query: testsQuestion,
   }),
   [PATHS.mat]: file('application/pdf', {

@@ -1,5 +1,6 @@
 import { type ReactNode, useId, useState } from 'react'
 import type { LightAnswer } from '../../api/light.ts'
+import { PATHS } from '../../api/paths.ts'
 import { doseText } from '../figures.ts'
 import { Link, ROUTES, useWay } from '../router.tsx'
 import '../signs/button.css'
@@ -139,9 +140,12 @@ function Acts({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
           <span>{LIGHT_WORDS.strip}</span>
         </Link>
       )}
-      <Link to={benchFor(asked, search)} className="act act-wide">
+      <Link to={`${ROUTES.bench}?${onGlass(asked, search)}`} className="act act-wide">
         {LIGHT_WORDS.act}
       </Link>
+      <a href={`${PATHS.runSheet}?${onGlass(asked, search)}`} className="second-act">
+        <span>{LIGHT_WORDS.onPaper}</span>
+      </a>
       {countsIn === 'seconds' && (
         <Link to={meterFor(asked.unit.id, dose.value)} className="second-act">
           <span>{LIGHT_WORDS.byMeter}</span>
@@ -156,8 +160,8 @@ function Acts({ answer }: Readonly<{ answer: LightAnswer }>): ReactNode {
   )
 }
 
-/** The bench for what was asked, and for the place on the glass where it was. */
-function benchFor({ subject, base, screen, unit }: LightAnswer['asked'], search: string): string {
+/** What was asked, and the place on the glass where it was, for the bench. */
+function onGlass({ subject, base, screen, unit }: LightAnswer['asked'], search: string): string {
   const place = new URLSearchParams(search).get('place')
   const asked = {
     [subject.kind]: subject.id,
@@ -166,7 +170,7 @@ function benchFor({ subject, base, screen, unit }: LightAnswer['asked'], search:
     ...(screen === null ? {} : { screen: screen.id }),
     ...(place === null ? {} : { place }),
   }
-  return `${ROUTES.bench}?${new URLSearchParams(asked).toString()}`
+  return new URLSearchParams(asked).toString()
 }
 
 /** Today's seconds by a hand meter, for this dose. */
