@@ -33,15 +33,26 @@ export function filmStages(
   plates: readonly SeenPlate[],
   { places, paper }: Readonly<{ places: number; paper: Lab | null }>,
 ): readonly Uint8ClampedArray<ArrayBuffer>[] {
+  const repeats = repeatsOf(plates, places)
   const xyz = new Float32Array(3 * places)
   const ground = paper === null ? WHITE_D50 : xyz50FromLab(paper)
   for (let at = 0; at < xyz.length; at++) xyz[at] = ground[at % 3]
-  const stages = [stageOf(xyz, plates)]
+  const stages = [stageOf(xyz, plates, repeats)]
   plates.forEach((plate, at) => {
     layOn(xyz, plate)
-    stages.push(stageOf(xyz, plates.slice(at + 1)))
+    stages.push(stageOf(xyz, plates.slice(at + 1), repeats))
   })
   return stages
+}
+
+/** 1 where a place has the tones of the one before: most of a print is flat. */
+function repeatsOf(plates: readonly SeenPlate[], places: number): Uint8Array {
+  const repeats = new Uint8Array(places).fill(1)
+  repeats[0] = 0
+  for (const { tones } of plates) {
+    for (let at = 1; at < places; at++) if (tones[at] !== tones[at - 1]) repeats[at] = 0
+  }
+  return repeats
 }
 
 /** Lays the mean of an ink over what is there, in place. */
@@ -59,10 +70,19 @@ function layOn(xyz: Float32Array, { tones, lab, opacity }: SeenPlate): void {
   }
 }
 
-function stageOf(xyz: Float32Array, films: readonly SeenPlate[]): Uint8ClampedArray<ArrayBuffer> {
+function stageOf(
+  xyz: Float32Array,
+  films: readonly SeenPlate[],
+  repeats: Uint8Array,
+): Uint8ClampedArray<ArrayBuffer> {
   const rgba = new Uint8ClampedArray((4 * xyz.length) / 3)
-  const light = lightThrough(films, rgba.length / 4)
+  const pixels = new Uint32Array(rgba.buffer)
+  const light = lightThrough(films, pixels.length)
   for (let at = 0, part = 0; part < xyz.length; at += 4, part += 3) {
+    if (repeats[at / 4] === 1) {
+      pixels[at / 4] = pixels[at / 4 - 1]
+      continue
+    }
     for (let channel = 0; channel < 3; channel++) {
       const [a, b, c] = LINEAR_FROM_XYZ50[channel]
       const linear = light[at / 4] * (a * xyz[part] + b * xyz[part + 1] + c * xyz[part + 2])

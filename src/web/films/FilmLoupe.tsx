@@ -66,13 +66,18 @@ export function FilmLoupe({
         onKeyDown={step}
       />
       <div
-        className={xShare < 0.5 ? 'films-loupe films-loupe-right' : 'films-loupe'}
+        className={isLow(look) ? 'films-loupe films-loupe-low' : 'films-loupe'}
         aria-hidden="true"
       >
         <canvas ref={canvas} width={SIDE_PX} height={SIDE_PX} />
       </div>
     </>
   )
+}
+
+/** The loupe lies in the upper left, and in the lower where it would hide what it shows. */
+export function isLow({ xShare, yShare }: Pick<LoupeLook, 'xShare' | 'yShare'>): boolean {
+  return xShare < 0.5 && yShare < 0.5
 }
 
 const STEPS: Readonly<Record<string, readonly [number, number]>> = {

@@ -72,6 +72,10 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
   const isAllBack = rolls.every((roll) => roll === 0)
   return (
     <div className="films-desk">
+      <div className="films-head">
+        <h1>{FILMS_WORDS.title}</h1>
+        {preview !== null && <Lead preview={preview} plan={plan} hasFabric={fabric !== null} />}
+      </div>
       <div className="films-left">
         {preview !== null && plate !== undefined ? (
           <>
@@ -107,8 +111,6 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
         )}
       </div>
       <div className="films-words">
-        <h1>{FILMS_WORDS.title}</h1>
-        {preview !== null && <Lead preview={preview} plan={plan} hasFabric={fabric !== null} />}
         {trouble !== null && preview !== null && <p className="upload-refused">{troubleSays}</p>}
         <PlanSentence
           artwork={artwork}
@@ -163,7 +165,13 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
           onShop={props.onShop}
           beside={
             preview !== null && (
-              <ToneActs preview={preview} file={file} focused={focused} onPlan={onPlan} />
+              <ToneActs
+                preview={preview}
+                file={file}
+                isDotted={plan.halftone?.kind === 'dot'}
+                focused={focused}
+                onPlan={onPlan}
+              />
             )
           }
         />

@@ -72,8 +72,8 @@ function inkSays(plan: FilmPlan, at: number): string {
   if (at < 0) return says.under
   const angle = angleFor(plan, at)
   const tones = inks[at]?.tones
-  const held =
-    tones === undefined ? '' : says.tones(percentText(tones.least), percentText(tones.most))
+  const range = tones?.scatters === true ? says.scattered : says.tones
+  const held = tones === undefined ? '' : range(percentText(tones.least), percentText(tones.most))
   if (halftone === null || mode === 'line') return says.flat
   if (halftone.kind === 'stochastic') return says.grain(String((halftone.dotUm ?? 0) / 1000)) + held
   const kind = FILMS_WORDS.dots[dotKindOf(halftone)]

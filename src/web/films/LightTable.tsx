@@ -1,6 +1,6 @@
 import { type KeyboardEvent, type PointerEvent, type ReactNode, useEffect, useRef } from 'react'
 import { WaxRing } from '../signs/WaxRing.tsx'
-import { FilmLoupe, type LoupeLook } from './FilmLoupe.tsx'
+import { FilmLoupe, isLow, type LoupeLook } from './FilmLoupe.tsx'
 import { FILMS_WORDS, large, percentText } from './filmsWords.ts'
 import type { Preview } from './previewAsk.ts'
 import { edgeAt, type Rolls, rolledTo } from './rolls.ts'
@@ -142,8 +142,8 @@ function Over({
         className="films-leader"
         x1={widthPx * loupe.xShare}
         y1={heightPx * loupe.yShare}
-        x2={loupe.xShare < 0.5 ? widthPx * 0.93 : widthPx * 0.07}
-        y2={heightPx * 0.1}
+        x2={widthPx * 0.08}
+        y2={heightPx * (isLow(loupe) ? 0.92 : 0.08)}
       />
     </svg>
   )

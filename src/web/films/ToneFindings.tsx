@@ -57,10 +57,11 @@ export function ToneFindings({ preview, focused, onFocus }: ToneFindingsProps): 
 export function ToneActs({
   preview,
   file,
+  isDotted,
   focused,
   onPlan,
 }: Omit<ToneFindingsProps, 'onFocus'> &
-  Readonly<{ file: PlanFile; onPlan: (file: PlanFile) => void }>): ReactNode {
+  Readonly<{ file: PlanFile; isDotted: boolean; onPlan: (file: PlanFile) => void }>): ReactNode {
   const { findings, plates } = preview
   const held = heldTones(preview)
   const one = findings[focused ?? 0]
@@ -76,7 +77,10 @@ export function ToneActs({
   const change = kind === 'fills' ? { least } : { most }
   const words = kind === 'fills' ? FILMS_WORDS.beginAct : FILMS_WORDS.endAct
   const all = (): void =>
-    onPlan({ ...file, inks: inksOf(file).map((ink) => ({ ...ink, tones: { least, most } })) })
+    onPlan({
+      ...file,
+      inks: inksOf(file).map((ink) => ({ ...ink, tones: { least, most, beyond: 'scatter' } })),
+    })
   return (
     <>
       {plate >= first && (
@@ -84,9 +88,9 @@ export function ToneActs({
           {words(name, percentText(kind === 'fills' ? least : most))}
         </SecondAct>
       )}
-      {findings.length > 1 && (
+      {isDotted && (
         <SecondAct onPress={all}>
-          {FILMS_WORDS.keepAll(percentText(least), percentText(most))}
+          {FILMS_WORDS.scatterAll(percentText(least), percentText(most))}
         </SecondAct>
       )}
     </>

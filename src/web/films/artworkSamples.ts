@@ -27,7 +27,7 @@ export function artworkSamples(artwork: string, picture: ArtworkPicture): Artwor
       const planes = await tile({ level: 1, x: 0, y: 0 })
       const pixels = new Uint8Array(3 * small.widthPx * small.heightPx).fill(255)
       if (planes !== null) lay(planes, { ...small, pixels, across: small.widthPx, left: 0, top: 0 })
-      return artworkOf(pixels, small)
+      return artworkOf(coarse(pixels), small)
     },
     part: async ({ left, top, right, bottom }) => {
       const size = { widthPx: right - left, heightPx: bottom - top }
@@ -51,6 +51,11 @@ export function artworkSamples(artwork: string, picture: ArtworkPicture): Artwor
       return { part: artworkOf(pixels, size), leftPx: left, topPx: top, widthPx, heightPx }
     },
   }
+}
+
+/** Six bits of each value: so many colours fewer are parted into inks, and nobody sees it on a page. */
+function coarse(pixels: Uint8Array): Uint8Array {
+  return pixels.map((value) => (value & 0xfc) | (value >> 6))
 }
 
 /** Tiles that a rectangle touches. */

@@ -111,6 +111,8 @@ export const FILMS_WORDS = {
     flat: 'No dots: edges as they are drawn.',
     under: 'Under all other inks.',
     tones: (least: string, most: string): string => ` Tones from ${least} to ${most}.`,
+    scattered: (least: string, most: string): string =>
+      ` Below ${least} and above ${most} scattered dots.`,
   },
   look: (name: string): string => `Look at ${name} through the loupe`,
   change: (name: string): string => `Change ${name}`,
@@ -143,7 +145,8 @@ export const FILMS_WORDS = {
   end: (percent: string): string => ` Let it end at ${percent}.`,
   beginAct: (name: string, percent: string): string => `Begin ${name} at ${percent}`,
   endAct: (name: string, percent: string): string => `End ${name} at ${percent}`,
-  keepAll: (least: string, most: string): string => `Keep all inks from ${least} to ${most}`,
+  scatterAll: (least: string, most: string): string =>
+    `Scatter the dots of all inks below ${least} and above ${most}`,
   moire: {
     'none to be seen': 'Moiré: none to be seen.',
     faint: 'Moiré: faint.',

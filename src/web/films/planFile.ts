@@ -27,7 +27,7 @@ export type PlanInk = Readonly<{
   lab: Lab
   opacity: number
   angleDeg?: number
-  tones?: Readonly<{ least: number; most: number }>
+  tones?: Readonly<{ least: number; most: number; beyond?: 'clip' | 'scatter' }>
 }>
 
 export function inksOf({ inks }: PlanFile): readonly PlanInk[] {
@@ -39,9 +39,10 @@ type ShopInk = Artwork['inks'][number]
 /** The plan with its inks written out, where it left them to what is usual. */
 export function withOwnInks(file: PlanFile, { inks }: FilmPlan): PlanFile {
   if (inksOf(file).length > 0) return file
-  const written = inks.map(({ angleDeg, ...ink }) => ({
-    ...ink,
-    lab: ink.lab ?? BLACK,
+  const written = inks.map(({ name, lab, opacity, angleDeg }) => ({
+    name,
+    opacity,
+    lab: lab ?? BLACK,
     ...(angleDeg === null ? {} : { angleDeg }),
   }))
   return { ...file, inks: written }

@@ -2,8 +2,10 @@ import { isFailure } from '../../core/failure.ts'
 import { moire } from '../../core/halftone/moire.ts'
 import type { FilmPlan } from '../../core/separation/plan.ts'
 import { filmStages } from '../../raster/films/filmStages.ts'
-import { filmSize } from '../../workflow/makeFilms/filmSize.ts'
+import type { Screen } from '../../raster/films/screen.ts'
+import { type FilmSize, filmSize } from '../../workflow/makeFilms/filmSize.ts'
 import { loupeDots } from '../../workflow/makeFilms/loupeDots.ts'
+import { plateScreen } from '../../workflow/makeFilms/plates.ts'
 import { previewFindings } from '../../workflow/makeFilms/previewFindings.ts'
 import { type PreviewPlates, previewPlates } from '../../workflow/makeFilms/previewPlates.ts'
 import { type ArtworkSamples, artworkSamples } from './artworkSamples.ts'
@@ -36,6 +38,8 @@ const RIM_PX = 4
 
 let samples: Readonly<{ artwork: string; kept: ArtworkSamples }> | null = null
 let parted: Readonly<{ key: string; plates: PreviewPlates }> | null = null
+let staged: Readonly<{ key: string; stages: ReturnType<typeof filmStages> }> | null = null
+let screened: Readonly<{ key: string; screen: Screen }> | null = null
 const moires = new Map<string, ReturnType<typeof moire>>()
 
 room.addEventListener('message', ({ data }) => void answered(data))
@@ -70,8 +74,7 @@ async function previewOf(asked: PreviewAsk): Promise<Preview> {
   const { plan, fabric } = asked
   const plates = await platesFor(asked)
   const { widthPx, heightPx } = plates
-  const paper = plan.paper ?? null
-  const stages = filmStages(plates.plates, { places: widthPx * heightPx, paper })
+  const stages = stagesFor(plates, plan)
   const found =
     fabric === null ? { holds: null, findings: [] } : previewFindings(plates, { plan, fabric })
   return {
@@ -92,14 +95,27 @@ async function previewOf(asked: PreviewAsk): Promise<Preview> {
   }
 }
 
+/** What lies on the table is laid anew only where inks or stock have changed. */
+function stagesFor(plates: PreviewPlates, plan: FilmPlan): ReturnType<typeof filmStages> {
+  const paper = plan.paper ?? null
+  const key = JSON.stringify([parted?.key, paper])
+  if (staged?.key !== key) {
+    const places = plates.widthPx * plates.heightPx
+    staged = { key, stages: filmStages(plates.plates, { places, paper }) }
+  }
+  return staged.stages
+}
+
 /** Inks are parted anew only where something else than dots has changed. */
 async function platesFor(asked: PreviewAsk): Promise<PreviewPlates> {
   const { plan, artwork } = asked
   const kept = samplesOf(asked)
   const { widthMm } = filmSize(plan, asked)
   const { inks, mode, edgeUm, underbase } = plan
-  const asInks = inks.map(({ name, lab, opacity, tones }) => [name, lab, opacity, tones])
-  const key = JSON.stringify([artwork, asInks, mode, edgeUm, underbase, widthMm])
+  const asInks = inks.map(({ angleDeg: _, ...ink }) => ink)
+  // another size alone changes how far edges move, and nothing where they stay
+  const edges = edgeUm === 0 && underbase === null ? null : [edgeUm, underbase, widthMm]
+  const key = JSON.stringify([artwork, asInks, mode, edges])
   if (parted?.key === key) return parted.plates
   const plates = await previewPlates(await kept.small(), { plan, widthMm })
   parted = { key, plates }
@@ -126,6 +142,15 @@ function moireOf(
   return known
 }
 
+/** A plate's screen takes longer to make than a place under the loupe. */
+function screenOf(plan: FilmPlan, plate: number, size: FilmSize): Screen {
+  const { halftone, inks, underbase } = plan
+  const ink = inks[underbase === null ? plate : plate - 1]
+  const key = JSON.stringify([halftone, ink?.angleDeg, ink?.tones, size.pixelUm])
+  if (screened?.key !== key) screened = { key, screen: plateScreen(plan, plate, size) }
+  return screened.screen
+}
+
 async function dotsOf(asked: LoupeAsk): Promise<Dots> {
   const { plan, plate, xShare, yShare, acrossMm, picture } = asked
   const size = filmSize(plan, asked)
@@ -143,6 +168,7 @@ async function dotsOf(asked: LoupeAsk): Promise<Dots> {
     bottom: Math.min(picture.heightPx, Math.ceil((at.yPx + sidePx) * down) + rim),
   }
   const part = await samplesOf(asked).part(cut)
-  const dots = await loupeDots(part, { plan, size, plate, at, sidePx })
+  const screen = screenOf(plan, plate, size)
+  const dots = await loupeDots(part, { plan, size, plate, screen, at, sidePx })
   return { ...dots, pixelUm: size.pixelUm }
 }

@@ -1,8 +1,9 @@
 import type { FilmPlan } from '../../core/separation/plan.ts'
 import { rowBytesOf } from '../../formats/bilevel.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
+import type { Screen } from '../../raster/films/screen.ts'
 import type { FilmSize } from './filmSize.ts'
-import { platesOf } from './plates.ts'
+import { plateTones } from './plates.ts'
 
 /** A square of one plate's film as bits: 1 for black, a byte each. */
 export type LoupeDots = Readonly<{ sidePx: number; black: Uint8Array }>
@@ -29,12 +30,15 @@ export async function loupeDots(
     plan,
     size,
     plate,
+    screen,
     at,
     sidePx,
   }: Readonly<{
     plan: FilmPlan
     size: FilmSize
     plate: number
+    /** The plate's own, as `plateScreen` has it. */
+    screen: Screen
     at: Readonly<{ xPx: number; yPx: number }>
     sidePx: number
   }>,
@@ -46,16 +50,13 @@ export async function loupeDots(
     widthPx: Math.max(1, Math.round(part.widthPx * across)),
     heightPx: Math.max(1, Math.round(part.heightPx * down)),
   }
-  const { plates, tones } = platesOf(part, plan, partSize)
-  const screen = plates[plate]?.screen
-  if (screen === undefined) throw new RangeError(`plate: expected less than ${plates.length}`)
   const right = at.xPx + sidePx
   // a screen counts its dots from the film's left rim
   const line = new Uint16Array(right)
   const bits = new Uint8Array(rowBytesOf({ widthPx: right }))
   const black = new Uint8Array(sidePx * sidePx)
   let y = top - 1
-  for await (const row of tones.rows()) {
+  for await (const row of plateTones(part, plan, partSize).rows()) {
     y += 1
     if (y < at.yPx) continue
     if (y >= at.yPx + sidePx) break

@@ -57,14 +57,32 @@ export function plateTones(
   return joinedPlates(edgesMoved(underAll(inks()), choked), inks())
 }
 
+/** The screen of one plate, first printed first: for whoever wants no other. */
+export function plateScreen(
+  { inks, halftone, underbase }: FilmPlan,
+  plate: number,
+  { pixelUm }: Pick<FilmSize, 'pixelUm'>,
+): Screen {
+  const at = underbase === null ? plate : plate - 1
+  const ink = inks[at]
+  if (ink === undefined && at >= 0) throw new RangeError(`plate: expected less than ${inks.length}`)
+  return screenFor({ angleDeg: null, ...ink }, halftone, pixelUm)
+}
+
 function plateOf(ink: Ink, halftone: Halftone | null, { pixelUm }: FilmSize): Plate {
-  const turned =
-    halftone?.kind === 'dot' && ink.angleDeg !== null
-      ? { ...halftone, angleDeg: ink.angleDeg }
-      : halftone
-  const screen =
-    turned === null ? solidScreen() : endsScattered(turned, { pixelUm, tones: ink.tones ?? null })
+  const screen = screenFor(ink, halftone, pixelUm)
   return { name: ink.name, ink, screen, isUnderbase: false }
+}
+
+function screenFor(
+  { angleDeg, tones }: Pick<Ink, 'angleDeg' | 'tones'>,
+  halftone: Halftone | null,
+  pixelUm: number,
+): Screen {
+  if (halftone === null) return solidScreen()
+  const isTurned = halftone.kind === 'dot' && angleDeg !== null
+  const turned = isTurned ? { ...halftone, angleDeg } : halftone
+  return endsScattered(turned, { pixelUm, tones: tones ?? null })
 }
 
 type Looked = Pick<FilmSize, 'widthPx' | 'heightPx'> & Readonly<{ soft: boolean }>

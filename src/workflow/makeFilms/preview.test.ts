@@ -4,7 +4,7 @@ import { perCm, um } from '../../core/units/quantity.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
 import { filmSize } from './filmSize.ts'
 import { loupeDots } from './loupeDots.ts'
-import { platesOf } from './plates.ts'
+import { plateScreen, platesOf } from './plates.ts'
 import { previewFindings } from './previewFindings.ts'
 import { previewPlates } from './previewPlates.ts'
 import { planFromJson } from './readPlan.ts'
@@ -42,6 +42,10 @@ test('a wedge’s pale end fills, its full end falls off; a range that the fabri
   const held = planOf({ inks: [{ name: 'black', tones }] })
   const within = await previewPlates(wedge, { plan: held, widthMm: 100 })
   expect(previewFindings(within, { plan: held, fabric: FABRIC }).findings).toEqual([])
+  // scattered dots are wide enough whatever the tone
+  const scatters = planOf({ inks: [{ name: 'black', tones: { ...tones, beyond: 'scatter' } }] })
+  const beyond = await previewPlates(wedge, { plan: scatters, widthMm: 100 })
+  expect(previewFindings(beyond, { plan: scatters, fabric: FABRIC }).findings).toEqual([])
 })
 
 test('the loupe shows the very dots of the film', async () => {
@@ -67,7 +71,7 @@ test('the loupe shows the very dots of the film', async () => {
   const part = grey(30, 20, (x, down) => (37 * (x + 80) + 91 * (down + 35)) % 256)
   const { black } = await loupeDots(
     { part, leftPx: 80, topPx: 35, widthPx: 200, heightPx: 100 },
-    { plan, size, plate: 0, at, sidePx },
+    { plan, size, plate: 0, screen: plateScreen(plan, 0, size), at, sidePx },
   )
   expect([...black]).toEqual(whole)
   expect(whole.includes(1) && whole.includes(0)).toBe(true)

@@ -29,10 +29,19 @@ export function previewFindings(
   const size = { widthPx, heightPx }
   const below = Math.ceil(255 * holds.least - 0.5) - 1
   const above = Math.floor(255 * holds.most + 0.5) + 1
+  const first = plates[0]?.isUnderbase === true ? 1 : 0
   const findings = plates.flatMap(({ tones }, plate): readonly PreviewFinding[] => {
-    const pale = below < 1 ? null : toneBand(tones, { ...size, from: 1, to: Math.min(254, below) })
+    // scattered dots are as wide as the fabric's own, whatever the tone
+    const range = plan.inks[plate - first]?.tones
+    const isScattered = (end: boolean): boolean => range?.scatters === true && end
+    const pale =
+      below < 1 || isScattered((range?.least ?? 0) >= holds.least)
+        ? null
+        : toneBand(tones, { ...size, from: 1, to: Math.min(254, below) })
     const full =
-      above > 254 ? null : toneBand(tones, { ...size, from: Math.max(1, above), to: 254 })
+      above > 254 || isScattered((range?.most ?? 1) <= holds.most)
+        ? null
+        : toneBand(tones, { ...size, from: Math.max(1, above), to: 254 })
     return [
       ...(pale === null ? [] : [{ ...pale, plate, kind: 'fills' as const }]),
       ...(full === null ? [] : [{ ...full, plate, kind: 'falls' as const }]),
