@@ -60,6 +60,12 @@ function plainScreen(
       let v = across(0.5, y + 0.5)
       for (let from = 0, at = 0; from < width; from += 8, at++) {
         const to = Math.min(from + 8, width)
+        if (isFlat(tones, from, to)) {
+          bits[at] = tones[from] === 0 ? 0 : 0xff << (from + 8 - to)
+          u = (u + 8 * alongStep) | 0
+          v = (v + 8 * acrossStep) | 0
+          continue
+        }
         let byte = 0
         for (let x = from; x < to; x++) {
           const place = ((v >>> PLACE_SHIFT) * CELL_SIDE) | (u >>> PLACE_SHIFT)
@@ -71,6 +77,14 @@ function plainScreen(
       }
     },
   }
+}
+
+/** Whether pixels are all nothing or all solid: no dot decides about them. */
+function isFlat(tones: Uint16Array, from: number, to: number): boolean {
+  const tone = tones[from]
+  if (tone !== 0 && tone !== SOLID) return false
+  for (let x = from + 1; x < to; x++) if (tones[x] !== tone) return false
+  return true
 }
 
 /** Sides of the scatter: they have no divisor in common with the side of a usual cell. */
@@ -88,6 +102,12 @@ function scatteredScreen(table: Uint16Array, lattice: Lattice): Screen {
       let v = across(0, y)
       for (let from = 0, at = 0; from < width; from += 8, at++) {
         const to = Math.min(from + 8, width)
+        if (isFlat(tones, from, to)) {
+          bits[at] = tones[from] === 0 ? 0 : 0xff << (from + 8 - to)
+          u = (u + 8 * alongStep) | 0
+          v = (v + 8 * acrossStep) | 0
+          continue
+        }
         let byte = 0
         for (let x = from; x < to; x++) {
           const part = first + (x % WIDE)
