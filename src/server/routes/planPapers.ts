@@ -118,7 +118,7 @@ function screenOf(layer: LayerTold | undefined): string | null {
 const VERDICTS = {
   agrees: 'agrees with its proof',
   differs: 'differs from its proof',
-  'cannot tell': 'cannot be told from its proof',
+  'cannot tell': 'may agree with its proof or not',
 } as const
 
 function colourOf(layer: LayerTold | undefined): string | null {

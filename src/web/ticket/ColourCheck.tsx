@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react'
 import type { ColourAsked, PrintPlanTold } from '../../api/printPlan.ts'
+import { capital } from '../../workflow/printPlanNumbers.ts'
 import { Blank } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import { Entry } from '../tests/Entry.tsx'
@@ -20,7 +21,7 @@ export function ColourChecks({
   isOpen,
 }: Readonly<{ plan: PrintPlanTold; held: PlanHeld; isOpen: boolean }>): ReactNode {
   const checks = layers.flatMap(({ checks: of, ink, shortName }) =>
-    of.map((check) => ({ ...check, name: ink ?? shortName })),
+    of.map((check) => ({ ...check, name: capital(ink ?? shortName) })),
   )
   if (checks.length === 0) return null
   return (

@@ -84,6 +84,7 @@ export function ColourPhoto({
         <label htmlFor={id}>{WORDS.take}</label>
         <input
           id={id}
+          className="colour-file"
           type="file"
           accept="image/*"
           onChange={(event) => void take(event.target.files?.[0])}

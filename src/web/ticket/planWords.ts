@@ -78,7 +78,7 @@ export const PLAN_WORDS = {
     verdicts: {
       agrees: 'agrees with its proof',
       differs: 'differs from its proof',
-      'cannot tell': 'cannot be told',
+      'cannot tell': 'may agree with its proof or not',
     },
     how: { measured: 'measured', photo: 'by photo' },
     says: (deltaE: number, doubt: number): string =>
