@@ -101,7 +101,14 @@ test(
     await press(page, 'The pump runs')
     await page.getByRole('timer').waitFor()
     await until(async () => ((await known(page)).events.length === 7 ? true : null), 'telling')
+    await page.evaluate(() => navigator.serviceWorker.ready.then(() => null))
     await server.kill()
+    // from cold: nobody answers, and a page that was not open has the exposure with its clock
+    const cold = await context.newPage()
+    cold.setDefaultTimeout(PATIENCE_MS)
+    await cold.goto(page.url())
+    await cold.getByRole('timer').waitFor()
+    await cold.close()
     await server.startAgain()
     // the first question may go down a line to the one that was killed
     await until(() => opened(server).catch(() => null), 'opening again')

@@ -2,6 +2,7 @@ import { type ReactNode, useEffect } from 'react'
 import './bench.css'
 import { BenchStart } from './BenchStart.tsx'
 import { useDevice } from './device.ts'
+import { keepPages } from './keepPages.ts'
 import { RunPage } from './RunPage.tsx'
 
 /** At the lamp and at the sink: one step, one clock, nothing bright. */
@@ -13,6 +14,7 @@ export function BenchPage({ run }: Readonly<{ run: string | null }>): ReactNode 
       delete document.documentElement.dataset['light']
     }
   }, [device.light])
+  useEffect(keepPages, [])
   return (
     <div className="bench">
       {run === null ? (
