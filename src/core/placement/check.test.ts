@@ -5,7 +5,7 @@ import { marksOf } from './boxes.ts'
 import { checkPlaced } from './check.ts'
 import { dimensionLines } from './dimensions.ts'
 import { glassPlaceOf, insideFrame, inTheMiddleOf, outsideOf } from './onGlass.ts'
-import { placeFilms } from './place.ts'
+import { placeFilms, placeUpright } from './place.ts'
 import type { FilmToPlace, PlacementProblem } from './problem.ts'
 
 const film = (more: Partial<FilmToPlace> = {}): FilmToPlace => ({
@@ -57,6 +57,18 @@ describe('a film laid by hand', () => {
     const { worst } = placeFilms(on([wide]))
     expect(worst.rule).toBe('sheet inside the frame')
     near(worst.shortMm, 10, { within: 1e-6, because: '(520 - 500) / 2' })
+  })
+
+  test('two films beside a scratch that leaves a slant no room have an answer', () => {
+    // It was once looked for without end.
+    const keepOut = [{ xMm: 398, yMm: 540, widthMm: 52, heightMm: 96 }]
+    const pears = { xMm: 69.1, yMm: 155.8, widthMm: 123.3, heightMm: 92.1 }
+    const kettle = { xMm: 17.6, yMm: 84, widthMm: 117.9, heightMm: 100.2 }
+    const clearance = { frameMm: 150, betweenMm: 150 }
+    const two = on([film({ marks: pears }), film({ marks: kettle })], { keepOut, clearance })
+    expect(placeFilms(two)).toMatchObject({ verdict: 'does not fit' })
+    const turning = two.films.map((each) => ({ ...each, turn: 'quarter' as const }))
+    expect(placeUpright({ ...two, films: turning }).verdict).toBe('fits')
   })
 
   test('a turned sheet takes its marks a quarter round, clockwise', () => {

@@ -83,8 +83,8 @@ function gapOf(sheet: Box, other: Box, side: FilmSide): number {
 
 type Line = Pick<Dimension, 'from' | 'to' | 'lengthMm'>
 
-/** Off the middle, so that four lines and a name in the middle do not meet. */
-const ALONG = { left: 0.3, right: 0.3, top: 0.5, bottom: 0.3 } as const
+/** Off the middle, so that four lines, a name there and the frame’s own middle do not meet. */
+const ALONG = { left: 0.3, right: 0.3, top: 0.7, bottom: 0.3 } as const
 
 function toTheFrame(
   { xMm, yMm, widthMm, heightMm }: Box,

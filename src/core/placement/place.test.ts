@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { THOROUGH } from '../../../tests/thorough.testing.ts'
 import { near } from '../units/near.testing.ts'
 import { distance } from './boxes.ts'
 import { placeFilms } from './place.ts'
@@ -159,7 +160,7 @@ test('invariant: what is said to fit keeps every rule, and the smallest frame do
       const wider = { insideWidthMm: insideWidthMm + 7, insideHeightMm }
       expect(placeFilms({ ...asked, frame: wider }).verdict).toBe('fits')
     }),
-    { numRuns: 40 },
+    { numRuns: THOROUGH ? 400 : 14 },
   )
 })
 

@@ -75,6 +75,18 @@ export function placeFilms(problem: PlacementProblem): Placement {
   }
 }
 
+/**
+ * The same where films are turned only if they must be: as they are where all rules can be kept so.
+ *
+ * @throws RangeError as `expectProblem`
+ */
+export function placeUpright(problem: PlacementProblem): Placement {
+  const films = problem.films.map((film) => ({ ...film, turn: 'fixed' as const }))
+  const upright = placeFilms({ ...problem, films })
+  const mayTurn = problem.films.some(({ turn }) => turn === 'quarter')
+  return upright.verdict === 'fits' || !mayTurn ? upright : placeFilms(problem)
+}
+
 type Laid = Readonly<{ films: readonly PlacedFilm[]; value: number; proved: boolean }>
 
 function bestOf(problem: PlacementProblem, goal: Goal): Laid {

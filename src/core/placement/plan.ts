@@ -95,6 +95,10 @@ export function leastFor(
 }
 
 const FIRST_LEAN_DEG = 22.5
+/** Where the first leaves no room, one of the others may. */
+const FIRST_LEANS_DEG = [FIRST_LEAN_DEG, 0, 45]
+/** Better leans that are taken at most, each way: near the end they gain next to nothing. */
+const MOST_BETTER = 300
 const LEAST_STEP_DEG = { rough: 0.05, fine: 1e-7 } as const
 
 /** A plan with slants, and what it reaches; no plan where it is no better than `high`. */
@@ -129,8 +133,15 @@ export function leaned(
     steps += HALVINGS[how]
     return leastFor(problem, tried, { goal, low, high: roomy }, HALVINGS[how])
   }
-  let leans: readonly number[] = slanted.map(() => FIRST_LEAN_DEG)
-  let value = valueOf(leans, 'rough')
+  let leans: readonly number[] = []
+  let value = Number.POSITIVE_INFINITY
+  for (const first of FIRST_LEANS_DEG) {
+    leans = slanted.map(() => first)
+    value = valueOf(leans, 'rough')
+    if (value < Number.POSITIVE_INFINITY) break
+  }
+  // With a keep-out in the way there may be no lean at all that has room.
+  if (value === Number.POSITIVE_INFINITY) return { plan: null, value, steps }
   for (const how of ['rough', 'fine'] as const) {
     const step = how === 'rough' ? FIRST_LEAN_DEG : 2 * LEAST_STEP_DEG.rough
     const hardly = how === 'rough' ? 1e-4 * (1 + Math.abs(value)) : 1e-12
@@ -139,7 +150,7 @@ export function leaned(
       if (value > high + 0.01 * (1 + Math.abs(high))) break
       value = valueOf(leans, how)
     }
-    for (let lean = step; lean > LEAST_STEP_DEG[how]; ) {
+    for (let lean = step, taken = 0; lean > LEAST_STEP_DEG[how] && taken < MOST_BETTER; ) {
       const better = [...slanted.keys()]
         .flatMap((at) => [lean, -lean].map((by) => moved(leans, at, by)))
         .find((tried) => {
@@ -150,7 +161,10 @@ export function leaned(
           return true
         })
       if (better === undefined || better === null) lean /= 2
-      else leans = better
+      else {
+        leans = better
+        taken += 1
+      }
     }
   }
   return { plan: value < high ? leaning(leans) : null, value, steps }

@@ -1,19 +1,19 @@
 import { once } from 'node:events'
 import { fileURLToPath } from 'node:url'
 import { Worker } from 'node:worker_threads'
-import { type Placement, placeFilms } from '../../core/placement/place.ts'
+import { type Placement, placeUpright } from '../../core/placement/place.ts'
 import type { PlacementProblem } from '../../core/placement/problem.ts'
 
 /** The compiled thread, from the sources and from what is compiled of them alike. */
 const THREAD = fileURLToPath(new URL('../../../dist/server/place/placeThread.js', import.meta.url))
 
 /** So few are laid in less time than a thread takes to begin. */
-const QUICK = { films: 2, keepOut: 4 }
+const QUICK = { films: 1, keepOut: 4 }
 
 /** Where films lie best; a search that may take long is done in a thread of its own. */
 export async function bestPlace(problem: PlacementProblem): Promise<Placement> {
   const { films, keepOut } = problem
-  if (films.length <= QUICK.films && keepOut.length <= QUICK.keepOut) return placeFilms(problem)
+  if (films.length <= QUICK.films && keepOut.length <= QUICK.keepOut) return placeUpright(problem)
   const thread = new Worker(THREAD, { workerData: problem })
   try {
     const [placement] = (await once(thread, 'message')) as [Placement]

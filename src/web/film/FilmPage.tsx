@@ -3,6 +3,7 @@ import type { Film, FilmForecast } from '../../api/films.ts'
 import type { LightAnswer } from '../../api/light.ts'
 import { doseText } from '../figures.ts'
 import { Standing } from '../frame/Standing.tsx'
+import { withPlace } from '../place/placeQuery.ts'
 import { Link, ROUTES, useWay } from '../router.tsx'
 import { useUnits } from '../shop.tsx'
 import { SecondAct } from '../signs/Button.tsx'
@@ -212,6 +213,11 @@ function Forecast({ film, forecast, light, onAnswered, standing }: ForecastProps
         <ScreensForFilm film={film.id} />
         <Accuracy film={film} />
         {isFound && <UseDose doseLu={doseLu} unitWord={unitWord} />}
+        <p>
+          <Link to={withPlace(ROUTES.place, '', { films: film.id })} className="second-act">
+            <span>{FILM_WORDS.toPlace}</span>
+          </Link>
+        </p>
       </div>
     </>
   )

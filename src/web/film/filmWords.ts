@@ -1,6 +1,7 @@
 /** What the Film page says, in English. Numbers come in already written for people. */
 export const FILM_WORDS = {
   title: 'Will it hold?',
+  toPlace: 'Where to lay it',
   looks: {
     'as drawn': 'as drawn',
     'what will open': 'what will open',

@@ -119,15 +119,24 @@ export function PlaceDrawing({
               </g>
             ))}
             {problem.keepOut.map((kept, at) => (
-              <rect
-                key={at}
-                className="place-keep-out"
-                x={px(kept.xMm)}
-                y={px(kept.yMm)}
-                width={px(kept.widthMm)}
-                height={px(kept.heightMm)}
-                fill={`url(#${hatch})`}
-              />
+              <g key={at}>
+                <rect
+                  className="place-keep-out"
+                  x={px(kept.xMm)}
+                  y={px(kept.yMm)}
+                  width={px(kept.widthMm)}
+                  height={px(kept.heightMm)}
+                  fill={`url(#${hatch})`}
+                />
+                <text
+                  className="place-what"
+                  x={Math.min(inWide - 4, px(kept.xMm + kept.widthMm))}
+                  y={Math.min(inHigh - 6, px(kept.yMm + kept.heightMm) + 17)}
+                  textAnchor="end"
+                >
+                  {whatLies(place, laying)[at] ?? ''}
+                </text>
+              </g>
             ))}
           </svg>
           <rect className="place-edge" width={inWide} height={inHigh} />
@@ -178,4 +187,12 @@ export function PlaceDrawing({
       {contours.length > 0 && <p className="small place-note">{PLACE_WORDS.evenness}</p>}
     </div>
   )
+}
+
+/** What the keep-outs inside the frame are, in their order. */
+function whatLies({ glass }: Place, laying: Laying): readonly string[] {
+  return (glass?.marks ?? []).flatMap((mark) => {
+    const alone = { ...laying, glass: laying.glass && { ...laying.glass, marks: [mark] } }
+    return problemOf(alone).keepOut.length === 0 ? [] : [mark.what]
+  })
 }

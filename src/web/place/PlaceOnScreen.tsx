@@ -79,13 +79,15 @@ export function PlaceOnScreen({
   }
   const picked = films[state.picked]
   const isBest = isSame(wanted, best.films)
-  const isKept = kept !== null && isSame(wanted, ground.films.length ? (kept.films ?? []) : [])
+  const isKept = kept !== null && isSame(wanted, kept.films)
   return (
     <>
-      <PlaceDrawing place={place} laying={laying} wanted={wanted} state={state} tell={tell} />
-      <div className="place-words">
+      <div className="place-head">
         {head}
         <Verdict check={check} best={best} isBest={isBest} />
+      </div>
+      <PlaceDrawing place={place} laying={laying} wanted={wanted} state={state} tell={tell} />
+      <div className="place-words">
         <Moves
           films={films}
           from={state.now ?? (isBest ? null : wanted)}

@@ -43,7 +43,7 @@ export function PlacePage(): ReactNode {
   if (place === null || place.screen === null || place.best === null) {
     return (
       <div className="place">
-        <div className="place-words">
+        <div className="place-head">
           {head}
           {place !== null && place.waiting.length === 0 && <p>{PLACE_WORDS.none}</p>}
         </div>

@@ -1,7 +1,8 @@
 import { type ReactNode, useState } from 'react'
 import type { Layer, Ticket } from '../../api/tickets.ts'
 import { STATIONS, type StationName } from '../../core/ticket/road.ts'
-import { filmRoute, Link } from '../router.tsx'
+import { withPlace } from '../place/placeQuery.ts'
+import { filmRoute, Link, ROUTES } from '../router.tsx'
 import { Blank } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import { StationFrame } from '../signs/StationFrame.tsx'
@@ -67,6 +68,14 @@ export function LayerRow({ layer, ticket, act }: LayerRowProps): ReactNode {
               <Link to={filmRoute(film.id)} className="word-link">
                 {film.name}
               </Link>
+              {at !== null && (
+                <>
+                  {', '}
+                  <Link to={withPlace(ROUTES.place, '', { films: film.id })} className="word-link">
+                    {TICKET_WORDS.toPlace}
+                  </Link>
+                </>
+              )}
             </>
           )}
         </p>

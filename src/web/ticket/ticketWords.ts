@@ -95,6 +95,7 @@ export const TICKET_WORDS = {
   } as Readonly<Partial<Record<StationName, string | null>>>,
   itsFilm: 'Its film is ',
   noFilm: 'not here yet',
+  toPlace: 'where to lay it',
   change: (name: string): string => `Change ${name}`,
   back: 'It goes back to ',
   backTo: 'a station',

@@ -129,13 +129,14 @@ function tileFoot(
   { screen, shop, date }: PlacePaper,
   { letters, tiles, place }: Readonly<{ letters: Letters; tiles: Tiles; place: TilePlace }>,
 ): readonly PageItem[] {
-  const { window, page, columns, rows } = tiles
+  const { window, columns, rows } = tiles
   const top = window.yMm + window.heightMm + 3
   const right = window.xMm + window.widthMm
-  const left = window.xMm + 112
+  const left = window.xMm + 116
   const words = [
-    `column ${place.column + 1} of ${columns}, row ${place.row + 1} of ${rows}. Screen ${screen}, ${dayWords(date)}.`,
-    `${shop.demo ? `Demo shop: ${shop.name}, invented` : shop.name}. True size only if the bar measures 100 mm.`,
+    `column ${place.column + 1} of ${columns}, row ${place.row + 1} of ${rows}`,
+    `Screen ${screen}, ${dayWords(date)}`,
+    shop.demo ? `Demo shop: ${shop.name}, invented` : shop.name,
   ]
   const name = tileName(place)
   const nameMm = letters.widthMm(name, { face: 'title', sizeMm: 11 }) + 3
@@ -143,14 +144,9 @@ function tileFoot(
   const sizeMm = fittingMm(letters, words, { ...plain, widthMm: right - left - nameMm })
   return [
     ...scaleBar({ xMm: window.xMm + 1, yMm: top }, { letters, sizeMm: SMALL }),
-    ...line(letters, name, {
-      face: 'title',
-      sizeMm: 11,
-      xMm: left,
-      yMm: Math.min(page.heightMm - 12, top + 10),
-    }),
+    ...line(letters, name, { face: 'title', sizeMm: 11, xMm: left, yMm: top + 9.5 }),
     ...words.flatMap((text, at) =>
-      line(letters, text, { face: 'plain', sizeMm, xMm: left + nameMm, yMm: top + 4.5 + at * 5 }),
+      line(letters, text, { face: 'plain', sizeMm, xMm: left + nameMm, yMm: top + 2.6 + at * 4.4 }),
     ),
   ]
 }
