@@ -43,6 +43,9 @@ export const PATHS = {
   runSheet: '/api/bench/run-sheet.pdf',
   /** The plan of a class. */
   day: '/api/day',
+  /** What stands in the room, and what went wrong there. */
+  things: '/api/things',
+  incidents: '/api/incidents',
   /** Why screens fail. */
   trouble: '/api/trouble',
   /** What stands in the room, and what went wrong there. */
@@ -104,6 +107,10 @@ export const runPath = (run: string): string => `${PATHS.runs}/${encodeURICompon
 export const runEventsPath = (run: string): string => `${runPath(run)}/events`
 export const troubleCausePath = (failure: string): string =>
   `${PATHS.trouble}/${encodeURIComponent(failure)}/cause`
+export const thingPath = (thing: string): string =>
+  `${PATHS.things}/${encodeURIComponent(thing)}`
+/** What was decanted, with the shop's own hazard text: PDF. */
+export const hazardLabelPath = (thing: string): string => `${thingPath(thing)}/label.pdf`
 export const dayEventsPath = (plan: string): string =>
   `${PATHS.day}/${encodeURIComponent(plan)}/events`
 export const dayEndPath = (plan: string): string => `${PATHS.day}/${encodeURIComponent(plan)}/end`

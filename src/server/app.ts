@@ -22,6 +22,7 @@ import { diagnosisRoutes } from './routes/diagnosisRoutes.ts'
 import { addExports } from './routes/exportRoutes.ts'
 import { filmQueueRoutes } from './routes/filmQueueRoutes.ts'
 import { filmRoutes } from './routes/filmRoutes.ts'
+import { addHazardLabels } from './routes/hazardLabels.ts'
 import { lampRoutes } from './routes/lampRoutes.ts'
 import { lightRoutes } from './routes/lightRoutes.ts'
 import { notesRoutes } from './routes/notesRoutes.ts'
@@ -35,6 +36,7 @@ import { screenChoiceRoutes } from './routes/screenChoiceRoutes.ts'
 import { shopRoutes } from './routes/shopRoutes.ts'
 import { testsRoutes } from './routes/testsRoutes.ts'
 import { addJobTicket } from './routes/ticketPapers.ts'
+import { thingsRoutes } from './routes/thingsRoutes.ts'
 import { ticketRoutes } from './routes/ticketRoutes.ts'
 import { addTiles } from './routes/tiles.ts'
 import { addBackup, upkeepRoutes } from './routes/upkeepRoutes.ts'
@@ -72,6 +74,7 @@ export function yellowroomApp(
     ...benchRoutes(door, keeper),
     ...registerRoutes(door, keeper),
     ...peopleRoutes(door, keeper),
+    ...thingsRoutes(door),
     ...dayRoutes(door),
     ...diagnosisRoutes(door),
     ...upkeepRoutes(door),
@@ -88,6 +91,7 @@ export function yellowroomApp(
   addArtworkFiles(app, door)
   addPapers(app, door)
   addJobTicket(app, door)
+  addHazardLabels(app, door)
   addPlanPapers(app, door)
   addPlacePapers(app, door)
   addScreenLabels(app, door)

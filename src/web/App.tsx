@@ -5,7 +5,7 @@ import { type Door, Frame } from './frame/Frame.tsx'
 import { Standing } from './frame/Standing.tsx'
 import { LightPage } from './light/LightPage.tsx'
 import { useMe } from './people/me.tsx'
-import { NotBuilt, Nowhere } from './rooms/NotBuilt.tsx'
+import { Nowhere } from './rooms/Nowhere.tsx'
 import { type Route, routeOf, useWay } from './router.tsx'
 import { useShop } from './shop.tsx'
 import { FRAME_WORDS, LIGHT_WORDS, ROOM_WORDS, SIGN_WORDS, TESTS_TITLES } from './words.ts'
@@ -35,6 +35,9 @@ const TicketPage = lazy(async () => ({
 const PlacePage = lazy(async () => ({ default: (await import('./place/PlacePage.tsx')).PlacePage }))
 const TroublePage = lazy(async () => ({
   default: (await import('./trouble/TroublePage.tsx')).TroublePage,
+}))
+const ShopRoomPage = lazy(async () => ({
+  default: (await import('./shopRoom/ShopRoomPage.tsx')).ShopRoomPage,
 }))
 const DayPage = lazy(async () => ({ default: (await import('./day/DayPage.tsx')).DayPage }))
 const ScreensPage = lazy(async () => ({
@@ -167,7 +170,7 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
     case 'trouble':
       return <TroublePage />
     case 'shop':
-      return <NotBuilt room={route.page} />
+      return <ShopRoomPage />
     case 'tests':
     case 'strip':
     case 'read':

@@ -101,8 +101,6 @@ export const ROOM_WORDS = {
   },
   shop: {
     title: 'What stands in the room',
-    notYet: 'The lists of lamps, screens, emulsions and people are not built yet.',
-    instead: 'What the shop has can be chosen in the sentence on Light.',
   },
   toLight: 'Ask Light for a dose',
 } as const

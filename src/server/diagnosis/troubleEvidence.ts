@@ -7,6 +7,7 @@ import { exposureOf } from '../../store/exposures.ts'
 import { readings } from '../../store/readings.ts'
 import { type Run, type RunEventRecord, runEvents, runOf } from '../../store/runs.ts'
 import { things } from '../../store/things.ts'
+import { unitOf, units } from '../../store/units.ts'
 import { lampAnswer } from '../../workflow/lampAnswer.ts'
 import { eventOf, stepsIn } from '../bench/runAnswer.ts'
 import type { ShopService } from '../shop/shopService.ts'
@@ -40,7 +41,6 @@ export async function troubleEvidence(
   runId: string | null,
 ): Promise<ShopEvidence> {
   const { database } = service.store
-  const records = await service.records()
   const coatings = await allCoatings(database)
   const room = {
     ...NOTHING,
@@ -48,7 +48,8 @@ export async function troubleEvidence(
     humidityShare: await humidityShare(service),
   }
   if (runId === null) {
-    const unitId = records.units[0]?.id
+    const [first] = await units(database)
+    const unitId = first?.unit.id
     return unitId === undefined ? room : { ...room, ...(await ofUnit(service, unitId)) }
   }
   const run = await runOf(database, runId)
@@ -96,13 +97,6 @@ function ofRun(run: Run, events: readonly RunEventRecord[]): Partial<ShopEvidenc
 
 async function ofUnit(service: ShopService, unitId: string): Promise<Partial<ShopEvidence>> {
   const { database } = service.store
-  const countsIn = (await service.records()).units.find(({ id }) => id === unitId)?.countsIn
-  const timings = await unitTimings(service, unitId)
-  const points =
-    countsIn === undefined
-      ? []
-      : (lampAnswer({ countsIn, timings, usualCounts: [] }).ageing?.points ?? [])
-  const [first, last] = [points[0], points.at(-1)]
   const outcomes = (await readings(database)).flatMap(({ reading, bands }) => {
     if (reading.kind !== 'outcome' || reading.unitId !== unitId) return []
     return bands
@@ -112,10 +106,7 @@ async function ofUnit(service: ShopService, unitId: string): Promise<Partial<Sho
       )
   })
   return {
-    lampShare:
-      first === undefined || last === undefined || first === last
-        ? null
-        : last.hotPerSec / first.hotPerSec,
+    lampShare: await service.kept(`lamp share ${unitId}`, () => lampShare(service, unitId)),
     lately: outcomes.toReversed().slice(0, LATELY),
   }
 }
@@ -143,4 +134,14 @@ async function humidityShare({ store, now }: ShopService): Promise<number | null
   )
   if (noted === undefined) return null
   return (noted.facts as Readonly<{ humidityShare: number }>).humidityShare
+}
+
+/** The lamp's full light when it was last timed against the first time; null: timed once or never. */
+async function lampShare(service: ShopService, unitId: string): Promise<number | null> {
+  const { counts } = (await unitOf(service.store.database, unitId)).unit
+  const timings = await unitTimings(service, unitId)
+  const points = lampAnswer({ countsIn: counts, timings, usualCounts: [] }).ageing?.points ?? []
+  const [first, last] = [points[0], points.at(-1)]
+  if (first === undefined || last === undefined || first === last) return null
+  return last.hotPerSec / first.hotPerSec
 }

@@ -4,6 +4,7 @@ import { stripPaper, wallPaper } from '../../api/papers.ts'
 import {
   editionCardPath,
   gradePicturePath,
+  hazardLabelPath,
   jobTicketPath,
   mixingCardPath,
   PATHS,
@@ -188,6 +189,10 @@ const FILES: Json = {
   [PATHS.placeTemplate]: file('application/pdf', {
     summary: 'the same at true size, on sheets to be taped together',
     query: placePaper,
+  }),
+  [hazardLabelPath('THING').replace('THING', '{thing}')]: file('application/pdf', {
+    summary: 'a label for what was decanted, with the shop’s own hazard text',
+    path: hazardLabelPath('THING').replace('THING', '{thing}'),
   }),
   [PATHS.exportRecords]: file('application/json', {
     summary: 'every record of the shop, table by table; for those who know the token',

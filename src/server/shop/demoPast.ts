@@ -36,11 +36,12 @@ type Things = Readonly<{
 export async function addDemoPast(database: Database, things: Things): Promise<void> {
   const { unitId, lampId, usual, screens, at } = things
   const { coatings, readings } = demoHistory()
-  const coated = coatings.map(({ screen, bucket, coatedDaysAgo, removedDaysAgo }) => ({
+  const coated = coatings.map(({ screen, bucket, coatedDaysAgo, removedDaysAgo }, index) => ({
     screenId: screens.get(screen) ?? '',
     batchId: usual[bucket],
     recipe: RECIPE,
     coatedAt: daysBefore(at, coatedDaysAgo),
+    dryAt: daysBefore(at, coatedDaysAgo - driedDays(index)),
     removedAt: daysBefore(at, removedDaysAgo),
   }))
   await addPastCoatings(database, coated, { at })
@@ -75,6 +76,11 @@ export async function addDemoPast(database: Database, things: Things): Promise<v
 
 export function daysBefore(at: Date, days: number): Date {
   return new Date(at.getTime() - days * DAY_MS)
+}
+
+/** 36 to 55 minutes in the cabinet, one after another. */
+function driedDays(index: number): number {
+  return (36 + ((index * 7) % 20)) / (24 * 60)
 }
 
 function recordOf(told: DemoReading, things: Things, index: number): NewReading {

@@ -1,0 +1,136 @@
+import { hazardLabelPath } from '../../api/paths.ts'
+import { type NewThing, newThing, type RoomSentence, type Things } from '../../api/things.ts'
+import { incidents } from '../../store/incidents.ts'
+import { theShop } from '../../store/shop.ts'
+import { type Thing, things } from '../../store/things.ts'
+import { capital, type Said, supplySaid, termSaid } from '../../workflow/roomSentences.ts'
+import type { Told } from '../http/route.ts'
+import { dayText } from '../shop/days.ts'
+import type { ShopService } from '../shop/shopService.ts'
+import { emulsionsSaid, lampsSaid, recordsSaid, type Sentence } from './roomRecords.ts'
+import { yearSaid } from './yearSaid.ts'
+
+const MOST_INCIDENTS = 30
+
+type Known = Readonly<{ thing: Thing; told: NewThing }>
+type Of<Kind extends NewThing['kind']> = Extract<NewThing, { kind: Kind }>
+
+/** All that stands in the room, as sentences; groups without any are left out. */
+export async function thingsTold(service: ShopService): Promise<Told<Things>> {
+  const { database } = service.store
+  const known: readonly Known[] = (await things(database)).map((thing) => ({
+    thing,
+    // we wrote it by this contract
+    told: newThing.parse({ kind: thing.kind, name: thing.name, facts: thing.facts }),
+  }))
+  const today = dayText(service.now())
+  const groups: readonly Readonly<{ name: string; sentences: readonly Sentence[] }>[] = [
+    { name: 'Handed over', sentences: handovers(known) },
+    { name: 'Lamps', sentences: await lampsSaid(service) },
+    { name: 'Drying and machines', sentences: await recordsSaid(service, stations(known)) },
+    { name: 'Emulsions', sentences: [...(await emulsionsSaid(service)), ...hazards(known)] },
+    { name: 'Leftover inks', sentences: leftovers(known) },
+    { name: 'Used up', sentences: supplies(known, today) },
+    { name: 'This year', sentences: await yearSaid(service) },
+  ]
+  const told = await incidents(database, { limit: MOST_INCIDENTS })
+  return {
+    kind: 'things',
+    demo: (await theShop(database)).kind === 'demo',
+    groups: groups.filter(({ sentences }) => sentences.length > 0),
+    incidents: told.map(({ id, happenedAt, place, what, done, hurt }) => ({
+      id,
+      on: dayText(happenedAt),
+      place,
+      what,
+      done,
+      hurt,
+    })),
+  }
+}
+
+function handovers(known: readonly Known[]): readonly Sentence[] {
+  return ofKind(known, 'handover')
+    .toReversed()
+    .map(({ thing, told }) => {
+      const { says, humidityShare } = told.facts
+      const facts = [
+        `Noted on ${dayText(thing.changedAt)}.`,
+        ...(humidityShare === null
+          ? []
+          : [`The room was at ${Math.round(humidityShare * 100)} % humidity.`]),
+      ]
+      const look = humidityShare !== null && humidityShare > 0.5
+      return sentenceOf(thing, told, { says: `${told.name}: ${says}`, look, facts })
+    })
+}
+
+function stations(known: readonly Known[]): readonly Sentence[] {
+  return ofKind(known, 'station').map(({ thing, told }) => {
+    const { machines, minutes, job } = told.facts
+    const many = machines === 1 ? 'one screen' : `${machines} screens`
+    const says = `${capital(told.name)}: ${many} at once, ${minutes} minutes each.`
+    return sentenceOf(thing, told, { says, look: false, facts: [`Day plans ${job} with it.`] })
+  })
+}
+
+function hazards(known: readonly Known[]): readonly Sentence[] {
+  return ofKind(known, 'hazard text').map(({ thing, told }) => ({
+    ...sentenceOf(thing, told, {
+      says: `The label for ${told.name} has the shop’s own hazard text.`,
+      look: false,
+      facts: [told.facts.text],
+    }),
+    paper: hazardLabelPath(thing.id),
+  }))
+}
+
+/** By colour: round the circle of hues. */
+function leftovers(known: readonly Known[]): readonly Sentence[] {
+  const hue = ({ told }: Readonly<{ told: Of<'leftover'> }>): number =>
+    told.facts.lab === null ? 9 : Math.atan2(told.facts.lab[2], told.facts.lab[1])
+  return ofKind(known, 'leftover')
+    .toSorted((a, b) => hue(a) - hue(b))
+    .map(({ thing, told }) => {
+      const { grams, place } = told.facts
+      const says = `${capital(told.name)}: ${Math.round(grams)} g, ${place}.`
+      return sentenceOf(thing, told, {
+        says,
+        look: false,
+        facts: [`Weighed on ${dayText(thing.changedAt)}.`],
+      })
+    })
+}
+
+function supplies(known: readonly Known[], today: string): readonly Sentence[] {
+  const terms = ofKind(known, 'term')
+  const newest = terms.at(-1)
+  const term = newest === undefined ? null : { name: newest.told.name, ...newest.told.facts }
+  const all = ofKind(known, 'supply')
+  const facts = all.map(({ told }) => ({ name: told.name, ...told.facts }))
+  return [
+    ...all.map(({ thing, told }) =>
+      sentenceOf(thing, told, supplySaid({ name: told.name, ...told.facts }, { term, today })),
+    ),
+    ...terms.map(({ thing, told }) =>
+      sentenceOf(
+        thing,
+        told,
+        termSaid({ name: told.name, ...told.facts }, { supplies: facts, today }),
+      ),
+    ),
+  ]
+}
+
+function ofKind<Kind extends NewThing['kind']>(
+  known: readonly Known[],
+  kind: Kind,
+): readonly Readonly<{ thing: Thing; told: Of<Kind> }>[] {
+  return known.flatMap(({ thing, told }) =>
+    told.kind === kind ? [{ thing, told: told as Of<Kind> }] : [],
+  )
+}
+
+function sentenceOf({ id }: Thing, told: NewThing, said: Said): Told<RoomSentence> {
+  return { id, ...said, to: null, paper: null, thing: { id, told } }
+}
