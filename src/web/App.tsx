@@ -53,6 +53,7 @@ const SignInPage = lazy(async () => ({
   default: (await import('./people/SignInPage.tsx')).SignInPage,
 }))
 const BenchPage = lazy(async () => ({ default: (await import('./bench/BenchPage.tsx')).BenchPage }))
+const StepsPage = lazy(async () => ({ default: (await import('./bench/StepsPage.tsx')).StepsPage }))
 const SignsPage = lazy(async () => ({ default: (await import('./signs/SignsPage.tsx')).SignsPage }))
 
 /** The page that stands at this address, in its frame. */
@@ -142,6 +143,7 @@ const TITLES: Readonly<Record<Route['page'], string>> = {
   place: FRAME_WORDS.placeTitle,
   bench: FRAME_WORDS.benchTitle,
   run: FRAME_WORDS.benchTitle,
+  steps: FRAME_WORDS.stepsTitle,
   signs: SIGN_WORDS.title,
   nowhere: FRAME_WORDS.noSuchPage,
 }
@@ -201,6 +203,8 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
       return <PeoplePage />
     case 'signIn':
       return <SignInPage />
+    case 'steps':
+      return <StepsPage />
     case 'signs':
       return <SignsPage />
     case 'bench':
@@ -233,6 +237,7 @@ function doorOf({ page }: Route): Door | null {
     case 'notes':
       return 'tests'
     case 'trouble':
+    case 'steps':
       return 'shop'
     case 'bench':
     case 'run':

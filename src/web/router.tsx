@@ -40,6 +40,7 @@ export const ROUTES = {
   check: '/check',
   trouble: '/trouble',
   bench: '/bench',
+  steps: '/steps',
   signs: '/signs',
 } as const
 

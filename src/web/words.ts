@@ -39,6 +39,7 @@ export const FRAME_WORDS = {
   placeTitle: 'Where to lay it',
   troubleTitle: 'Why did it fail?',
   benchTitle: 'At the bench',
+  stepsTitle: 'The steps of an exposure',
   ticketsTitle: 'What next?',
   ticketTitle: 'A ticket',
   screensTitle: 'Where is which screen?',

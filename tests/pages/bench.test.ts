@@ -1,8 +1,9 @@
 import type { Browser, Page } from 'playwright-core'
 import sharp from 'sharp'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { type Run, run } from '../../src/api/bench.ts'
+import { type Run, run, stepList } from '../../src/api/bench.ts'
 import { PATHS, runPath } from '../../src/api/paths.ts'
+import { choices } from '../../src/api/shop.ts'
 import { opened, postJson, until } from '../server/shopRoom.ts'
 import { beyondPx, PHONE, violations } from './access.testing.ts'
 import { openBrowser } from './browser.testing.ts'
@@ -207,6 +208,21 @@ test(
     await press(page, 'It is: leave')
     await title(page, 'How much light?')
     expect(await page.locator('html').getAttribute('data-scheme')).not.toBe('bench')
+    await page.goto(`${server.url}/steps`)
+    await press(page, 'Change Wash out, both sides')
+    await page.getByLabel('Its clock').fill('75')
+    await press(page, 'Add a step after it')
+    await page.getByLabel('What to do').last().fill('Sweep the floor')
+    expect(await violations(page)).toEqual([])
+    await press(page, 'Keep these steps')
+    await page.getByText('Kept: exposures that begin').waitFor()
+    const unit = choices.parse(await (await fetch(`${server.url}${PATHS.choices}`)).json()).usual
+      .unit
+    const list = await (await fetch(`${server.url}${PATHS.stepLists}/${unit}`)).json()
+    expect(stepList.parse(list).list?.slice(10, 12)).toEqual([
+      { name: 'wash', clockSec: 75 },
+      { name: 'own-1', title: 'Sweep the floor' },
+    ])
     await context.close()
   },
   PATIENCE_MS,

@@ -53,7 +53,7 @@ export function listProblem(list: readonly ListEntry[]): string | null {
     return 'The usual steps have to stay in their order: only steps of your own may stand anywhere.'
   }
   const bare = list.find(({ name, title }) => placeOf(name) === null && title === undefined)
-  return bare === undefined ? null : `The step ${bare.name} needs a title: say what to do.`
+  return bare === undefined ? null : 'A step of your own needs a title: say what to do.'
 }
 
 function placeOf(name: string): number | null {
