@@ -48,12 +48,6 @@ export const PATHS = {
   incidents: '/api/incidents',
   /** Why screens fail. */
   trouble: '/api/trouble',
-  /** What stands in the room, and what went wrong there. */
-  things: '/api/things',
-  incidents: '/api/incidents',
-  handover: '/api/things/handover.pdf',
-  /** Why screens fail. */
-  trouble: '/api/trouble',
   /** The printable reading mat: PDF. */
   mat: '/api/mat.pdf',
   openapi: '/api/openapi.json',
@@ -107,8 +101,7 @@ export const runPath = (run: string): string => `${PATHS.runs}/${encodeURICompon
 export const runEventsPath = (run: string): string => `${runPath(run)}/events`
 export const troubleCausePath = (failure: string): string =>
   `${PATHS.trouble}/${encodeURIComponent(failure)}/cause`
-export const thingPath = (thing: string): string =>
-  `${PATHS.things}/${encodeURIComponent(thing)}`
+export const thingPath = (thing: string): string => `${PATHS.things}/${encodeURIComponent(thing)}`
 /** What was decanted, with the shop's own hazard text: PDF. */
 export const hazardLabelPath = (thing: string): string => `${thingPath(thing)}/label.pdf`
 export const dayEventsPath = (plan: string): string =>

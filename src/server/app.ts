@@ -8,14 +8,15 @@ import { openapiDocument } from './http/openapi.ts'
 import { PAGES_FOLDER, pagesFrom } from './http/pages.ts'
 import { refused } from './http/refusals.ts'
 import { addRoutes } from './http/route.ts'
+import { addEvidence } from './people/evidenceFile.ts'
 import { peopleKeeper } from './people/peopleKeeper.ts'
 import { peopleRoutes } from './people/peopleRoutes.ts'
 import { roleGuard } from './people/roleGuard.ts'
 import { addScreenLabels } from './register/labelsFile.ts'
 import { registerRoutes } from './register/registerRoutes.ts'
 import { addArtworkFiles, artworkRoutes } from './routes/artworkRoutes.ts'
-import { benchRoutes } from './routes/benchRoutes.ts'
 import { addRunSheet } from './routes/benchPapers.ts'
+import { benchRoutes } from './routes/benchRoutes.ts'
 import { dayRoutes } from './routes/dayRoutes.ts'
 import { designRoutes } from './routes/designRoutes.ts'
 import { diagnosisRoutes } from './routes/diagnosisRoutes.ts'
@@ -35,8 +36,8 @@ import { planRoutes } from './routes/planRoutes.ts'
 import { screenChoiceRoutes } from './routes/screenChoiceRoutes.ts'
 import { shopRoutes } from './routes/shopRoutes.ts'
 import { testsRoutes } from './routes/testsRoutes.ts'
-import { addJobTicket } from './routes/ticketPapers.ts'
 import { thingsRoutes } from './routes/thingsRoutes.ts'
+import { addJobTicket } from './routes/ticketPapers.ts'
 import { ticketRoutes } from './routes/ticketRoutes.ts'
 import { addTiles } from './routes/tiles.ts'
 import { addBackup, upkeepRoutes } from './routes/upkeepRoutes.ts'
@@ -91,13 +92,13 @@ export function yellowroomApp(
   addArtworkFiles(app, door)
   addPapers(app, door)
   addJobTicket(app, door)
+  addRunSheet(app, door)
   addHazardLabels(app, door)
   addPlanPapers(app, door)
   addPlacePapers(app, door)
   addScreenLabels(app, door)
+  addEvidence(app, door)
   addBackup(app, door)
-  addRunSheet(app, door)
-  addHazardLabels(app, door)
   addExports(app, door)
   app.get(PATHS.openapi, (context) =>
     context.body((document ??= JSON.stringify(openapiDocument(routes))), 200, {

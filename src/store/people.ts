@@ -1,4 +1,4 @@
-import type { Database } from './database/database.ts'
+import { type Database, inTransaction } from './database/database.ts'
 import { type At, found, isChange, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
@@ -67,4 +67,35 @@ export async function changePerson(
     .returningAll()
     .executeTakeFirst()
   return found(row, 'person')
+}
+
+/** What stands for the name of somebody whose name was taken out. */
+const NAMELESS = 'somebody who left'
+
+/**
+ * Takes out what is known of those whose day has come: name, class, cards, sign-offs. What they told
+ * of doses and prints stays, as nobody's.
+ *
+ * @returns how many
+ */
+export async function forgetPeople(database: Database, { at }: At): Promise<number> {
+  return inTransaction(database, async (inner) => {
+    const due = await inner
+      .selectFrom('person')
+      .select('id')
+      .where('leftAt', 'is not', null)
+      .where('deleteAfter', '<', at)
+      .execute()
+    const ids = due.map(({ id }) => id)
+    if (ids.length === 0) return 0
+    await inner.deleteFrom('session').where('personId', 'in', ids).execute()
+    await inner.deleteFrom('credential').where('personId', 'in', ids).execute()
+    await inner.deleteFrom('signOff').where('personId', 'in', ids).execute()
+    await inner
+      .updateTable('person')
+      .set({ name: NAMELESS, className: null, deleteAfter: null })
+      .where('id', 'in', ids)
+      .execute()
+    return ids.length
+  })
 }

@@ -129,3 +129,25 @@ export type Stencil = Readonly<{
   filmName: string | null
   layerId: string | null
 }>
+
+/** What somebody told of screens, or was given of them, oldest first. */
+export async function eventsOfPerson(
+  database: Database,
+  { personId, limit }: Readonly<{ personId: string; limit: number }>,
+): Promise<readonly (ScreenEvent & Readonly<{ tag: string }>)[]> {
+  return database
+    .selectFrom('screenEvent')
+    .innerJoin('screen', 'screen.id', 'screenEvent.screenId')
+    .selectAll('screenEvent')
+    .select('screen.tag as tag')
+    .where((where) =>
+      where.or([
+        where('screenEvent.ownerId', '=', personId),
+        where('screenEvent.personId', '=', personId),
+      ]),
+    )
+    .orderBy('screenEvent.happenedAt')
+    .orderBy('screenEvent.id')
+    .limit(limit)
+    .execute()
+}

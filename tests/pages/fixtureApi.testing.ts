@@ -8,6 +8,7 @@ import type { Cloth, FirstDose, LightAnswer } from '../../src/api/light.ts'
 import { PATHS } from '../../src/api/paths.ts'
 import type { Choices, FirstFacts, Shop } from '../../src/api/shop.ts'
 import { type LampState, mountLamp } from './lampFixture.testing.ts'
+import { mountRoom } from './roomFixture.testing.ts'
 import { calmTests, mountTests, type TestsState } from './testsFixture.testing.ts'
 
 /**
@@ -137,6 +138,10 @@ function fixtureApp(state: FixtureState, root: string): Hono {
     state.shop = 'own'
     return context.json(shopOf(state))
   })
+  app.get(PATHS.me, (context) =>
+    context.json({ kind: 'me', isOpen: true, person: null, role: 'lead' }),
+  )
+  mountRoom(app)
   app.get(PATHS.tickets, (context) =>
     context.json({ kind: 'tickets', tickets: [], people: [], inks: [] }),
   )

@@ -2,8 +2,14 @@ import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader'
-import { PATHS, personActsPath, screenActsPath, screenPath } from '../../src/api/paths.ts'
-import { type Cards, type ClassTold, type Me, type People } from '../../src/api/people.ts'
+import {
+  evidencePath,
+  PATHS,
+  personActsPath,
+  screenActsPath,
+  screenPath,
+} from '../../src/api/paths.ts'
+import type { Cards, ClassTold, Evidence, Me, People } from '../../src/api/people.ts'
 import {
   type Coated,
   type ReclaimList,
@@ -11,8 +17,9 @@ import {
   type ScreenAct,
   type ScreenPage,
 } from '../../src/api/register.ts'
-import { may, ROLE_TABLE, ROLES, type Role } from '../../src/api/roles.ts'
-import { byPdfium } from '../../src/formats/pdfReaders.testing.ts'
+import { may, ROLE_TABLE, ROLES } from '../../src/api/roles.ts'
+import { near } from '../../src/core/units/near.testing.ts'
+import { byPdfium, byPdfjs, checkedByQpdf } from '../../src/formats/pdfReaders.testing.ts'
 import { yellowroomApp } from '../../src/server/app.ts'
 import { type ShopDoor, shopDoor } from '../../src/server/door.ts'
 import { DoorRefusal } from '../../src/server/http/refusals.ts'
@@ -331,6 +338,28 @@ test('who is no lead settles nothing about leads; the last one cannot leave a cl
   })
   await told(personActsPath(ada.id), { as: 'lead', body: leaves })
   expect((await ask(PATHS.choices, { as: 'printer' })).status).toBe(403)
+})
+
+test('oracle iso216: what the shop knows of somebody’s work is one record, and a sound A4 paper to other readers', async () => {
+  const { gone } = await told<People>(PATHS.people, { as: 'lead' })
+  const id = gone.find(({ name }) => name === 'Ada Quill')?.id ?? ''
+  const record = await told<Evidence>(evidencePath(id, 'json'), { as: 'lead' })
+  expect(record).toMatchObject({
+    name: 'Ada Quill',
+    className: 'Thursday',
+    signOffs: [{ machine: 'light', givenBy: 'Maro Linde', expiresOn: '2026-12-31' }],
+  })
+  expect(record.screens.map(({ tag, says }) => [tag, says])).toContainEqual([
+    '32',
+    'Ada Quill’s until 2026-12-03',
+  ])
+  const headers = { cookie: cookies.get('lead') ?? '' }
+  const paper = await app.request(evidencePath(id, 'pdf'), { headers })
+  const pdf = new Uint8Array(await paper.arrayBuffer())
+  expect(await checkedByQpdf(pdf)).toBe(0)
+  const { view } = await byPdfjs(pdf)
+  near((view[2] * 25.4) / 72, 210, { within: 0.01, because: 'true to 0.01 mm' })
+  near((view[3] * 25.4) / 72, 297, { within: 0.01, because: 'true to 0.01 mm' })
 })
 
 test('open again, everybody is let in', async () => {

@@ -3,6 +3,7 @@ import { runSheetPaper } from '../../api/bench.ts'
 import { stripPaper, wallPaper } from '../../api/papers.ts'
 import {
   editionCardPath,
+  evidencePath,
   gradePicturePath,
   hazardLabelPath,
   jobTicketPath,
@@ -13,6 +14,7 @@ import {
 } from '../../api/paths.ts'
 import { matPaper } from '../../api/photos.ts'
 import { placePaper } from '../../api/place.ts'
+import { labelsQuestion } from '../../api/register.ts'
 import { refusal } from '../../api/shop.ts'
 import { testsQuestion } from '../../api/tests.ts'
 import type { Route } from './route.ts'
@@ -141,13 +143,13 @@ const FILES: Json = {
     summary: 'the doses of all media as a sheet for the wall',
     query: wallPaper,
   }),
-  [GRADE_PATH]: file('image/png', {
-    summary: 'what a grade looks like against the light, on this fabric',
-    path: GRADE_PATH,
   [PATHS.runSheet]: file('application/pdf', {
     summary: 'the steps of one exposure on A5, with boxes for a pencil',
     query: runSheetPaper,
   }),
+  [GRADE_PATH]: file('image/png', {
+    summary: 'what a grade looks like against the light, on this fabric',
+    path: GRADE_PATH,
     query: testsQuestion,
   }),
   [PATHS.mat]: file('application/pdf', {
@@ -189,6 +191,14 @@ const FILES: Json = {
   [PATHS.placeTemplate]: file('application/pdf', {
     summary: 'the same at true size, on sheets to be taped together',
     query: placePaper,
+  }),
+  [PATHS.screenLabels]: file('application/pdf', {
+    summary: 'labels for screens; each code leads to its screen’s page',
+    query: labelsQuestion,
+  }),
+  [evidencePath('PERSON', 'pdf').replace('PERSON', '{person}')]: file('application/pdf', {
+    summary: 'all that the shop knows of somebody’s work, on paper',
+    path: evidencePath('PERSON', 'pdf').replace('PERSON', '{person}'),
   }),
   [hazardLabelPath('THING').replace('THING', '{thing}')]: file('application/pdf', {
     summary: 'a label for what was decanted, with the shop’s own hazard text',

@@ -1,8 +1,9 @@
-import { PATHS } from '../../api/paths.ts'
+import { evidencePath, PATHS } from '../../api/paths.ts'
 import {
   cards,
   classTold,
   endOfTerm,
+  evidence,
   type Me,
   me as meAnswer,
   newCards,
@@ -20,6 +21,7 @@ import { keptUntilOf } from '../register/actOnScreen.ts'
 import { actOnPerson, refuseAbove } from './actOnPerson.ts'
 import { cardsMade } from './cardsMade.ts'
 import { classIn } from './classIn.ts'
+import { evidenceTold } from './evidenceTold.ts'
 import type { PeopleKeeper, Who } from './peopleKeeper.ts'
 import { peopleTold } from './peopleTold.ts'
 
@@ -97,6 +99,17 @@ export function peopleRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly Rou
         await actOnPerson(store.database, person, { act: body, who, now: now() })
         keeper.forget()
         return told()
+      },
+    }),
+    route({
+      method: 'get',
+      path: evidencePath('PERSON', 'json').replace('PERSON', '{person}'),
+      summary:
+        'all that the shop knows of somebody’s work: sign-offs, tickets, films, tests, screens',
+      answer: evidence,
+      run: ({ place }) => {
+        const { store, now } = door.shop()
+        return evidenceTold(store.database, { personId: place('person'), now: now() })
       },
     }),
     route({

@@ -4,6 +4,7 @@ import type { Film } from '../../store/films.ts'
 import { forgetOldForecasts } from '../../store/forecasts.ts'
 import { forgetJobs } from '../../store/jobs.ts'
 import type { OpenShop } from '../../store/openShop.ts'
+import { forgetPeople } from '../../store/people.ts'
 import { forgetPhotos } from '../../store/photos.ts'
 import { shopOrNull } from '../../store/shop.ts'
 import { lightSetup } from '../../workflow/lightSetup.ts'
@@ -125,6 +126,7 @@ export async function shopService(
     const unusedSince = new Date(at.getTime() - FORECASTS_KEPT_MS)
     await forgetOldForecasts(store.database, { unusedSince, version: FORECAST_VERSION })
     await forgetPhotos(store.database, { cameBefore: new Date(at.getTime() - PHOTOS_KEPT_MS) })
+    await forgetPeople(store.database, { at })
     await clearBlobs(store.blobs, { at })
   }
   const tidying = setInterval(() => void tidy().catch(onTrouble), DAY_MS)

@@ -149,7 +149,8 @@ function statusOf({ status }: Film): 'waiting' | 'ready' | 'failed' {
   return status === 'refused' ? 'failed' : status
 }
 
-function says({ kind, station, sheets, why }: LayerEvent): string {
+/** What happened to a layer, in a line. */
+export function says({ kind, station, sheets, why }: LayerEvent): string {
   switch (kind) {
     case 'done':
       return `${station ?? ''} done`

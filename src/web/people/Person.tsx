@@ -1,5 +1,5 @@
 import { type ReactNode, useState } from 'react'
-import { personActsPath } from '../../api/paths.ts'
+import { evidencePath, personActsPath } from '../../api/paths.ts'
 import type { People, PersonAct, PersonTold } from '../../api/people.ts'
 import { Blank } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
@@ -122,6 +122,14 @@ function Settling({ person, people, onPeople }: Knowing): ReactNode {
           )}
         </form>
       )}
+      <div className="entry-acts">
+        <a className="second-act" href={evidencePath(person.id, 'pdf')}>
+          <span>{words.evidence}</span>
+        </a>
+        <a className="second-act" href={evidencePath(person.id, 'json')}>
+          <span>{words.evidenceData}</span>
+        </a>
+      </div>
       <DayEntry label={words.leaves.after} value={after} latest={FAR} onEntry={setAfter} />
       <SecondAct
         onPress={() => void act({ kind: 'leaves', deleteAfter: after === '' ? null : after })}

@@ -8,7 +8,7 @@ import '../tests/entry.css'
 import { ChangeScreen } from './ChangeScreen.tsx'
 import { NextAct } from './NextAct.tsx'
 import { Rack } from './Rack.tsx'
-import { coatTimes, dayWords, stationOf, whatIsOn, whoseIs } from './screenSays.ts'
+import { coatTimes, dayWords, shortDay, stationOf, whatIsOn, whoseIs } from './screenSays.ts'
 import './screens.css'
 import { StencilPicture } from './StencilPicture.tsx'
 import { SCREENS_WORDS } from './screensWords.ts'
@@ -96,7 +96,7 @@ function Facts({ page: { screen, beside } }: Readonly<{ page: Page }>): ReactNod
       ? SCREENS_WORDS.noTension
       : SCREENS_WORDS.tension(
           tension.newtonPerCm,
-          tension.on === null ? null : dayWords(tension.on),
+          tension.on === null ? null : shortDay(tension.on),
         )
   const rack =
     slot === null ? (rackSlot ?? words.noRack) : SCREENS_WORDS.rack(slot.rack, slot.place)

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest'
-import { changePerson } from '../../../src/store/people.ts'
+import { changePerson, forgetPeople, personOf } from '../../../src/store/people.ts'
 import {
   addScreenEvent,
+  eventsOfPerson,
   isTold,
   screenEvents,
   stateBeforeLost,
@@ -40,6 +41,11 @@ export function registerSuite({ shop }: Bench): void {
       { state: 'exposed', personId: person.id },
     ])
     expect(await stateBeforeLost(database, { screenId: screen.id })).toBe('exposed')
+    const theirs = await eventsOfPerson(database, { personId: person.id, limit: 9 })
+    expect(theirs.map(({ tag, state }) => [tag, state])).toEqual([
+      [screen.tag, 'exposed'],
+      [screen.tag, 'lost'],
+    ])
     expect(await isTold(database, 'screen-key-2')).toBe(true)
     expect(await isTold(database, 'screen-key-3')).toBe(false)
     expect(await stencils(database)).toMatchObject([{ screenId: screen.id, filmId: film.id }])
@@ -74,6 +80,14 @@ export function registerSuite({ shop }: Bench): void {
     await changePerson(database, person.id, { leftAt: minute(6) })
     expect([await who(two), await personWithCode(database, secret)]).toEqual([null, null])
     expect(await credentials(database)).toEqual([])
+    await changePerson(database, person.id, { deleteAfter: minute(20) })
+    expect(await forgetPeople(database, { at: minute(19) })).toBe(0)
+    expect(await forgetPeople(database, { at: minute(21) })).toBe(1)
+    expect(await personOf(database, person.id)).toMatchObject({
+      name: 'somebody who left',
+      className: null,
+    })
+    expect(await forgetPeople(database, { at: minute(22) })).toBe(0)
   })
 
   test('a sign-off is kept with its giver, and is gone once it is withdrawn', async () => {
