@@ -9,6 +9,7 @@ import { films } from './commands/films.ts'
 import { forecast } from './commands/forecast.ts'
 import { commandNamed, helpOn } from './commands/help.ts'
 import { importNotes } from './commands/import.ts'
+import { inks } from './commands/inks.ts'
 import { inspect } from './commands/inspect.ts'
 import { mat } from './commands/mat.ts'
 import { moire } from './commands/moire.ts'
@@ -25,6 +26,7 @@ const COMPUTING: readonly Command[] = [
   forecast,
   dose,
   films,
+  inks,
   fabric,
   moire,
   wedge,

@@ -9,6 +9,7 @@ const CONTRACT = [
   'forecast',
   'dose',
   'films',
+  'inks',
   'fabric',
   'moire',
   'wedge',

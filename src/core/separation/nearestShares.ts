@@ -1,4 +1,4 @@
-import { WHITE_D50 } from '../colour/lab.ts'
+import { labFromXyz50, WHITE_D50 } from '../colour/lab.ts'
 import type { Lab, Xyz } from '../colour/space.ts'
 
 /** A set of inks ready for looking for mixtures. */
@@ -58,6 +58,19 @@ export function nearestShares(
     if (gained < SETTLED) break
   }
   return { shares, cost }
+}
+
+/** What shares of the inks look like. */
+export function mixedColour(shares: Float64Array, { inks, primaries }: Mixer): Lab {
+  const folded = primaries.slice()
+  for (let ink = inks - 1; ink >= 0; ink--) {
+    const half = 3 * 2 ** ink
+    for (let place = 0; place < half; place++) {
+      const clear = folded[place] ?? 0
+      folded[place] = clear + (shares[ink] ?? 0) * ((folded[place + half] ?? 0) - clear)
+    }
+  }
+  return labFromXyz50([folded[0] ?? 0, folded[1] ?? 0, folded[2] ?? 0])
 }
 
 /** How far a colour is from another in squares, chroma and hue weighed by the target's chroma. */

@@ -39,7 +39,9 @@ export function inksFrom(plan: Section, mode: Mode): readonly Ink[] {
     const words = mode === 'single' ? 'one ink' : `${MOST[mode]} inks at most`
     throw wrong('inks', `Mode "${mode}" prints ${words}, and ${NAMED} names ${given.length}.`)
   }
-  const inks = given.map((value: unknown, at) => inkFrom(value, `inks[${at}]`, needs))
+  const inks = given.map((value: unknown, at) =>
+    inkFrom(value, { path: `inks[${at}]`, needsLab: needs, named: NAMED }),
+  )
   const names = inks.map(({ name }) => name.toLowerCase())
   const twice = names.find((name, at) => names.indexOf(name) !== at)
   if (twice !== undefined) {
@@ -48,8 +50,12 @@ export function inksFrom(plan: Section, mode: Mode): readonly Ink[] {
   return mode === 'process' ? inProcessOrder(inks) : inks
 }
 
-function inkFrom(value: unknown, path: string, needsLab: boolean): Ink {
-  const ink = sectionOf(value, { named: NAMED, path })
+/** One ink. @throws Failure where it is not whole */
+export function inkFrom(
+  value: unknown,
+  { path, needsLab, named }: Readonly<{ path: string; needsLab: boolean; named: string }>,
+): Ink {
+  const ink = sectionOf(value, { named, path })
   ink.allow(['name', 'lab', 'opacity', 'angleDeg', 'tones', 'printed'])
   const name = ink.raw('name')
   if (typeof name !== 'string' || name.trim() === '' || name.length > LONGEST_NAME) {
