@@ -49,9 +49,19 @@ const STATES: readonly State[] = [
     },
   },
   { name: 'Tickets', path: '/tickets', waitFor: 'h1' },
-  { name: 'Day', path: '/day', waitFor: 'h1' },
+  { name: 'Day', path: '/day', waitFor: '.day-picture' },
   { name: 'Tests', path: '/tests', waitFor: 'h1' },
-  { name: 'Shop', path: '/shop', set: { shop: 'own' }, waitFor: 'h1' },
+  {
+    name: 'Shop, a sentence opened and changed',
+    path: '/shop',
+    set: { shop: 'own' },
+    waitFor: '.room-says',
+    act: async (page) => {
+      await page.getByRole('button', { name: 'Pond green' }).click()
+      await page.getByRole('button', { name: 'Change it' }).click()
+    },
+  },
+  { name: 'Why did it fail?', path: '/trouble?yes=thin+marks+shut', waitFor: '.trouble-first' },
   { name: 'signs', path: '/signs', waitFor: '.signs' },
   { name: 'nowhere', path: '/nothing', waitFor: 'h1' },
 ]

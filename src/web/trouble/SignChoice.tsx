@@ -48,7 +48,7 @@ export function SignChoice({
               {[...drawn, ...plain].map(({ name, says }) => (
                 <SignButton
                   key={name}
-                  says={no.includes(name) ? `${TROUBLE_WORDS.no}: ${says}` : says}
+                  says={no.includes(name) ? TROUBLE_WORDS.not(says) : says}
                   picture={PICTURES[name] ?? null}
                   isOn={yes.includes(name)}
                   onPress={() =>
