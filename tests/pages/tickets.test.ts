@@ -55,6 +55,41 @@ test(
     await page.getByRole('heading', { name: 'Night ferry' }).waitFor()
     await next('Next: leaf green, artwork.')
     await holds(page, 'a fresh ticket')
+    await press('Count the shelf')
+    await page.getByLabel('Ink', { exact: true }).selectOption('leaf green')
+    await page.getByLabel('Left of it').fill('640')
+    await press('Count the ink')
+    await next('leaf green is counted.')
+    await page.getByLabel('Paper', { exact: true }).selectOption('a new paper')
+    await page.getByLabel('The paper is called').fill('thin card')
+    await page.getByLabel('Sheet of a print, wide').fill('500')
+    await page.getByLabel('and high').fill('700')
+    await page.getByLabel('Sheets of it').fill('3')
+    await press('Count the paper')
+    await next('thin card is counted.')
+    await press('Count the shelf')
+    await press('Change the plan')
+    await page.getByLabel('Paper', { exact: true }).selectOption('thin card')
+    await page.getByLabel('Proofs beside the edition').fill('one')
+    await press('Keep the plan')
+    await next('Write a whole number, 0 or more.')
+    await page.getByLabel('Proofs beside the edition').fill('1')
+    await press('Keep the plan')
+    // 3 through one layer that spoils one in twenty: 3 / 0.95 = 3.2; three are there
+    await page.getByText('Begin with 4 sheets: 4 of thin card, 1 to buy.').click()
+    await next('3 are wanted, and about one in 20 is spoiled')
+    await press('Check a colour')
+    await page.getByLabel('Which layer').selectOption('leaf green')
+    for (const [channel, value] of [
+      ['L', '12'],
+      ['a', '40'],
+      ['b', '-7'],
+    ] as const) {
+      await page.getByLabel(channel, { exact: true }).fill(value)
+    }
+    await holds(page, 'a plan that opens to why, and a colour to check')
+    await press('Check it')
+    await next('Leaf green differs from its proof')
     await press('The artwork is done')
     await press('The film is done')
     await press('Leaf green’s screen is coated and dry')
