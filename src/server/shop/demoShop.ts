@@ -18,6 +18,7 @@ import { addPerson } from '../../store/people.ts'
 import { addScreen, changeScreen } from '../../store/screens.ts'
 import { foundShop } from '../../store/shop.ts'
 import { addUnit, fitLamp } from '../../store/units.ts'
+import { addDemoArtwork, keepDemoArtwork } from './demoArtwork.ts'
 import { addDemoPast, type DemoBuckets, daysBefore, RECIPE } from './demoPast.ts'
 import { addDemoQueue } from './demoQueue.ts'
 import { addDemoRegister } from './demoRegister.ts'
@@ -47,6 +48,7 @@ export async function foundDemoShop(place: BlobPlace, { at }: At): Promise<void>
     const { sha256 } = await storeBlob(place, parts(recipeOf(film)), wanted, { at })
     recipes.set(film, sha256)
   }
+  const drawing = await keepDemoArtwork(place, { at })
   await inTransaction(place.database, async (inner) => {
     const unit = await addDemoUnit(inner, { at })
     const fabrics = await addDemoFabrics(inner, { at })
@@ -77,6 +79,8 @@ export async function foundDemoShop(place: BlobPlace, { at }: At): Promise<void>
       // the newest stands first
       films.set(film, (await addFilm(inner, of, { at: later(at, index) })).id)
     }
+    const fabricId = fabrics.get('90-48 yellow') ?? null
+    await addDemoArtwork(inner, { originalBlob: drawing, fabricId, at })
     const usual = batches.usual
     await addDemoPast(inner, { ...unit, fabrics, usual, people, bases, media, screens, at })
     const usualFabric = DEMO_SHOP.screens.find(({ tag }) => tag === DEMO_SHOP.usualScreen)?.fabric

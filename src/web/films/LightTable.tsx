@@ -128,13 +128,7 @@ function Over({
         />
       ))}
       {findings.map(({ box, plate, kind }, at) => (
-        <foreignObject
-          key={`${plate} ${kind}`}
-          x={kind === 'fills' ? Math.max(0, box.left - 22) : Math.min(widthPx - 44, box.right - 22)}
-          y={Math.max(0, box.top - 22)}
-          width={44}
-          height={44}
-        >
+        <foreignObject key={`${plate} ${kind}`} {...numberAt(box, kind)} width={44} height={44}>
           <WaxRing number={at + 1} size={40} />
         </foreignObject>
       ))}
@@ -147,6 +141,17 @@ function Over({
       />
     </svg>
   )
+}
+
+/** On the ring, to the upper left or right, so that two rings about one place can be told apart. */
+function numberAt(
+  { left, top, right, bottom }: Preview['findings'][number]['box'],
+  kind: Preview['findings'][number]['kind'],
+): Readonly<{ x: number; y: number }> {
+  const side = kind === 'fills' ? -1 : 1
+  const x = (left + right) / 2 + side * 0.8 * ((right - left) / 2 + 6)
+  const y = (top + bottom) / 2 - 0.6 * ((bottom - top) / 2 + 6)
+  return { x: x - 22, y: y - 22 }
 }
 
 const FILM_KEYS = Array.from({ length: 20 }, (_, at) => `film ${at}`)

@@ -112,7 +112,13 @@ async function platesFor(asked: PreviewAsk): Promise<PreviewPlates> {
   const kept = samplesOf(asked)
   const { widthMm } = filmSize(plan, asked)
   const { inks, mode, edgeUm, underbase } = plan
-  const asInks = inks.map(({ angleDeg: _, ...ink }) => ink)
+  const asInks = inks.map(({ name, lab, opacity, tones, printed }) => [
+    name,
+    lab,
+    opacity,
+    tones,
+    printed,
+  ])
   // another size alone changes how far edges move, and nothing where they stay
   const edges = edgeUm === 0 && underbase === null ? null : [edgeUm, underbase, widthMm]
   const key = JSON.stringify([artwork, asInks, mode, edges])
