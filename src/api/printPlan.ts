@@ -118,7 +118,6 @@ const layerPlan = z.object({
     }),
   ),
 })
-export type LayerPlanTold = z.infer<typeof layerPlan>
 
 /** What printing an edition takes. */
 export const printPlan = z.object({
