@@ -37,6 +37,9 @@ export type RouteOf<Query, Body, Answer> = Readonly<{
   run: (given: Given<Query, Body>) => Promise<Told<Answer>>
 }>
 
+/** What is asked once a question was read, before anything is done. */
+export type BeforeRun = Readonly<{ Variables: { beforeRun?: () => Promise<void> } }>
+
 /** A route of which nobody needs to know more than its words. */
 export type Route = Readonly<{
   words: RouteOf<unknown, unknown, unknown>
@@ -60,15 +63,17 @@ export function route<Query = undefined, Body = undefined, Answer = null>(
     words: words as unknown as Route['words'],
     handle: async (context) => {
       const { query, body, status = 200, run } = words
-      const answer = await run({
+      const given = {
         query: asked(query ?? NOTHING, context.req.query()) as Query,
         body: (body === undefined || body === 'file'
           ? undefined
           : asked(body, await jsonOf(context.req.raw))) as Body,
-        place: (name) => context.req.param(name) ?? '',
+        place: (name: string) => context.req.param(name) ?? '',
         request: context.req.raw,
-        withHeader: (name, value) => context.header(name, value),
-      })
+        withHeader: (name: string, value: string) => context.header(name, value),
+      }
+      await (context as Context<BeforeRun>).get('beforeRun')?.()
+      const answer = await run(given)
       if (words.answer === null) return context.body(null, 204, { 'cache-control': 'no-store' })
       const text = textOf(answer as object)
       const headers = { ...JSON_HEADERS, 'content-length': String(text.length) }
