@@ -23,7 +23,8 @@ const BOTTOM = PAPERS.a4.heightMm - 20
 /** 10.5 points, the least on paper. */
 const TEXT = 3.7
 const STEP = 5.4
-const HEADING = 14
+const HEADING = 13
+const UNDER_HEADING = 2
 
 type Row = Readonly<{ kind: 'title' | 'text'; text: string }>
 
@@ -81,6 +82,7 @@ function sheetsOf(rows: readonly Row[]): readonly (readonly Placed[])[] {
       yMm = TOP
     }
     sheets.at(-1)?.push({ ...row, yMm })
+    if (row.kind === 'title') yMm += UNDER_HEADING
   }
   return sheets
 }

@@ -3,7 +3,7 @@ import type { Letters } from '../../formats/letters.ts'
 import { rectanglePath } from '../../formats/pagePath.ts'
 import { dayWords } from './dayWords.ts'
 import { foot, type PaperShop } from './foot.ts'
-import { fittingMm, line } from './lines.ts'
+import { fittingMm, line, wrapped } from './lines.ts'
 import { PAPERS } from './paperSizes.ts'
 import { type CodeSquares, qrCode } from './qrCode.ts'
 
@@ -29,6 +29,7 @@ const PAD = 2.5
 const LARGE = 10
 /** 10.5 points, the least on paper. */
 const SMALL = 3.7
+const MOST_ROWS = 4
 
 /** Labels on a sheet. */
 export const LABELS_ON_A_SHEET: number = COLUMNS * ROWS
@@ -76,15 +77,18 @@ function labelAt(
   const room = WIDTH - CODE - 2 * PAD
   const set = { face: 'bold', sizeMm: LARGE, widthMm: room } as const
   const sizeMm = fittingMm(letters, [large], set)
-  const rows = small.map((text, row) => {
-    const plain = { face: 'plain', sizeMm: SMALL, widthMm: room } as const
-    return line(letters, text, {
-      face: 'plain',
-      sizeMm: fittingMm(letters, [text], plain),
-      xMm: words,
-      yMm: yMm + 20 + row * 5,
-    })
-  })
+  const plain = { face: 'plain', sizeMm: SMALL, widthMm: room } as const
+  const rows = small
+    .flatMap((text) => wrapped(letters, text, plain))
+    .slice(0, MOST_ROWS)
+    .flatMap((text, row) =>
+      line(letters, text, {
+        face: 'plain',
+        sizeMm: fittingMm(letters, [text], plain),
+        xMm: words,
+        yMm: yMm + 18.5 + row * 4.8,
+      }),
+    )
   return [
     {
       kind: 'stroke',
@@ -92,7 +96,7 @@ function labelAt(
       path: rectanglePath({ xMm, yMm, widthMm: WIDTH, heightMm: HEIGHT }),
     },
     ...qrCode(square, { xMm: xMm + 1, yMm: yMm + (HEIGHT - CODE) / 2, sideMm: CODE }),
-    ...line(letters, large, { face: 'bold', sizeMm, xMm: words, yMm: yMm + 13.5 }),
-    ...rows.flat(),
+    ...line(letters, large, { face: 'bold', sizeMm, xMm: words, yMm: yMm + 12.5 }),
+    ...rows,
   ]
 }
