@@ -1,9 +1,10 @@
 // One film of plain bits written as Group 4 TIFF or as PDF, in a process of its own: prints CPU
 // seconds, those of them that Node took to start, and peak memory.
-import { closeSync, openSync, readFileSync, readSync, writeSync } from 'node:fs'
+import { closeSync, openSync, readSync, writeSync } from 'node:fs'
 import { deflater } from '../dist/decode/deflater.js'
 import { writeBilevelTiff } from '../dist/formats/bilevelTiff.js'
 import { writeFilmPdf } from '../dist/formats/filmPdf.js'
+import { peakMb, seconds } from './child.mjs'
 
 const { path, plainAt, widthPx, heightPx, dpi, format, out } = JSON.parse(process.argv[2])
 const BAND_ROWS = 64
@@ -42,17 +43,3 @@ if (format === 'tiff') {
 closeSync(target)
 const cpuSec = seconds(process.cpuUsage())
 process.stdout.write(JSON.stringify({ cpuSec, startSec: seconds(begun), peakMb: peakMb() }))
-
-function seconds({ user, system }) {
-  return (user + system) / 1e6
-}
-
-/** Peak of this process's own memory; maxRSS also counts the parent's, from before the program began. */
-function peakMb() {
-  try {
-    const [, kb] = /VmHWM:\s+(\d+) kB/.exec(readFileSync('/proc/self/status', 'utf8'))
-    return Number(kb) / 1024
-  } catch {
-    return process.resourceUsage().maxRSS / 1024
-  }
-}

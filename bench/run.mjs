@@ -2,6 +2,7 @@
 import { beliefBench } from './belief.mjs'
 import { filmPictureBench } from './filmPicture.mjs'
 import { group4Bench } from './group4.mjs'
+import { halftoneBench } from './halftone.mjs'
 import { growthBench, leakMapBench } from './leakMap.mjs'
 import { photoBench } from './photo.mjs'
 import { shopBench } from './shop.mjs'
@@ -11,6 +12,7 @@ const BENCHES = {
   leakMap: leakMapBench,
   growth: growthBench,
   group4: group4Bench,
+  halftone: halftoneBench,
   belief: beliefBench,
   shop: shopBench,
   filmPicture: filmPictureBench,

@@ -43,7 +43,14 @@ export function enlarged(
 }
 
 /** For each place of the larger side the source pixel before it, and how far it is on to the next. */
-type Places = Readonly<{ first: Int32Array; part: Float64Array }>
+type Places = Readonly<{
+  first: Int32Array
+  part: Float64Array
+  /** The first place at or beyond the middle of each source pixel, and the end. */
+  starts: Int32Array
+  /** From one place to the next, in source pixels. */
+  step: number
+}>
 
 function placesOf(from: number, to: number): Places {
   const at = (place: number): number =>
@@ -51,6 +58,12 @@ function placesOf(from: number, to: number): Places {
   return {
     first: Int32Array.from({ length: to }, (_, place) => Math.floor(at(place))),
     part: Float64Array.from({ length: to }, (_, place) => at(place) % 1),
+    starts: Int32Array.from({ length: from + 1 }, (_, source) =>
+      source === from
+        ? to
+        : Math.min(to, Math.max(0, Math.ceil(((source + 0.5) * to) / from - 0.5))),
+    ),
+    step: from / to,
   }
 }
 
@@ -62,11 +75,19 @@ function blendRows(
   for (let x = 0; x < into.length; x++) into[x] = above[x] + part * (below[x] - above[x])
 }
 
-function widen(row: Float64Array, { first, part }: Places, into: Uint16Array): void {
+/** From one source pixel's middle to the next tones run straight; at the rims they stay. */
+function widen(row: Float64Array, { starts, step }: Places, into: Uint16Array): void {
   const last = row.length - 1
-  for (let x = 0; x < into.length; x++) {
-    const at = first[x]
-    const here = row[at]
-    into[x] = here + part[x] * (row[at < last ? at + 1 : last] - here) + 0.5
+  into.fill(row[0] + 0.5, 0, starts[0])
+  for (let at = 0; at < last; at++) {
+    const [start, end] = [starts[at], starts[at + 1]]
+    const rise = row[at + 1] - row[at]
+    const each = rise * step
+    let tone = row[at] + 0.5 + rise * ((start + 0.5) * step - 0.5 - at)
+    for (let x = start; x < end; x++) {
+      into[x] = tone
+      tone += each
+    }
   }
+  into.fill(row[last] + 0.5, starts[last])
 }
