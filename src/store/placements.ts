@@ -9,9 +9,9 @@ export type Placement = Readonly<{
   /** Null, as the three after it: laid on no glass. */
   unitId: string | null
   /** The outside of its frame from the back left corner of the glass, seen from above. */
-  screenXMm: number | null
-  screenYMm: number | null
-  screenTurned: boolean | null
+  leftMm: number | null
+  backMm: number | null
+  turned: boolean | null
   frameClearanceMm: number
   betweenClearanceMm: number
   /** When somebody said that all of it lies so; null: planned. */

@@ -43,28 +43,37 @@ export function placementFromJson(text: string): PlacementProblem {
     films: listOf(top, 'films', { least: 1, most: MOST_FILMS }).map(filmFrom),
     clearance: { frameMm: kept('frameMm'), betweenMm: kept('betweenMm') },
     keepOut: top.has('keepOut')
-      ? listOf(top, 'keepOut', { least: 0, most: MOST_KEEP_OUTS }).map(boxFrom)
+      ? listOf(top, 'keepOut', { least: 0, most: MOST_KEEP_OUTS }).map((box, at) =>
+          boxFrom(box, `keepOut[${at}]`),
+        )
       : [],
   }
 }
 
 function filmFrom(value: unknown, at: number): FilmToPlace {
   const film = sectionOf(value, { named: NAMED, path: `films[${at}]` })
-  film.allow(['name', 'widthMm', 'heightMm', 'turn'])
+  film.allow(['name', 'widthMm', 'heightMm', 'turn', 'marks'])
   const name = film.has('name') ? film.raw('name') : `film ${at + 1}`
   if (typeof name !== 'string' || name.trim() === '' || name.length > LONGEST_NAME) {
     throw film.refusal('name', `must be a name of at most ${LONGEST_NAME} letters`)
   }
-  return {
+  const sheet = {
     name,
     widthMm: needed(film, 'widthMm'),
     heightMm: needed(film, 'heightMm'),
     turn: film.word('turn', ['fixed', 'quarter']),
   }
+  if (!film.has('marks')) return sheet
+  const marks = boxFrom(film.raw('marks'), `films[${at}].marks`)
+  const [right, bottom] = [marks.xMm + marks.widthMm, marks.yMm + marks.heightMm]
+  if (marks.xMm >= 0 && marks.yMm >= 0 && right <= sheet.widthMm && bottom <= sheet.heightMm) {
+    return { ...sheet, marks }
+  }
+  throw film.refusal('marks', 'must lie within its sheet, from its top left corner')
 }
 
-function boxFrom(value: unknown, at: number): Box {
-  const box = sectionOf(value, { named: NAMED, path: `keepOut[${at}]` })
+function boxFrom(value: unknown, path: string): Box {
+  const box = sectionOf(value, { named: NAMED, path })
   box.allow(['xMm', 'yMm', 'widthMm', 'heightMm'])
   const place = (key: string): number => {
     if (!box.has(key)) throw box.refusal(key, 'must be a place in mm from the inside top left')

@@ -33,7 +33,9 @@ test('the plan that is drawn says what the answer says, in mm', async () => {
   const [, x = '', y = ''] = /class="film" x="([\d.]+)" y="([\d.]+)"/.exec(drawing) ?? []
   expect([x, y]).toEqual(['250', '300'])
   expect(drawing).toContain('boat &amp; pears')
-  expect(drawing).toContain('>250 mm<')
+  // 200 in 700 and 300 in 900 leave 250 at the left and right, 300 at the top and bottom.
+  const lengths = [...drawing.matchAll(/>([\d.]+) mm</g)].map(([, length]) => Number(length))
+  expect(lengths.toSorted((a, b) => a - b)).toEqual([250, 250, 300, 300, 700, 900])
   expect((await refused(['place', at('p.json'), '--picture', at('plan.svg')])).exit).toBe(2)
 })
 
@@ -57,6 +59,13 @@ test.each([
   ['films[0].widthMm', { ...GOOD, films: [{ name: 'a', widthMm: '42o', heightMm: 2 }] }],
   ['films[0].turn', { ...GOOD, films: [{ name: 'a', widthMm: 2, heightMm: 2, turn: 'half' }] }],
   ['films[0].name', { ...GOOD, films: [{ name: '', widthMm: 2, heightMm: 2 }] }],
+  [
+    'films[0].marks',
+    {
+      ...GOOD,
+      films: [{ ...GOOD.films[0], marks: { xMm: 20, yMm: 0, widthMm: 190, heightMm: 9 } }],
+    },
+  ],
   ['keepOut[0].xMm', { ...GOOD, keepOut: [{ yMm: 0, widthMm: 2, heightMm: 2 }] }],
   ['gap', { ...GOOD, gap: 3 }],
 ])('what is wrong with %s is one sentence', async (field, problem) => {

@@ -115,15 +115,12 @@ function bestTold({ films: placed, ...best }: Placement, films: Films): Told<Pla
 }
 
 export function keptTold({ placement, films }: WholePlacement): Told<Kept> {
-  const { id, unitId, screenXMm, screenYMm, screenTurned, laidAt, createdAt } = placement
-  const isOnGlass =
-    unitId !== null && screenXMm !== null && screenYMm !== null && screenTurned !== null
+  const { id, unitId, leftMm, backMm, turned: isTurned, laidAt, createdAt } = placement
+  const isOnGlass = unitId !== null && leftMm !== null && backMm !== null && isTurned !== null
   return {
     id,
     films: films.map(({ filmId, xMm, yMm, turned }) => ({ film: filmId, xMm, yMm, turned })),
-    onGlass: isOnGlass
-      ? { unit: unitId, xMm: screenXMm, yMm: screenYMm, turned: screenTurned }
-      : null,
+    onGlass: isOnGlass ? { unit: unitId, xMm: leftMm, yMm: backMm, turned: isTurned } : null,
     clearance: { frameMm: placement.frameClearanceMm, betweenMm: placement.betweenClearanceMm },
     keptOn: dayText(createdAt),
     laidOn: laidAt === null ? null : dayText(laidAt),

@@ -59,9 +59,9 @@ export function placeRoutes(door: ShopDoor): readonly Route[] {
             placement: {
               screenId: screen.id,
               unitId: unit,
-              screenXMm: onGlass?.xMm ?? null,
-              screenYMm: onGlass?.yMm ?? null,
-              screenTurned: onGlass?.turned ?? null,
+              leftMm: onGlass?.xMm ?? null,
+              backMm: onGlass?.yMm ?? null,
+              turned: onGlass?.turned ?? null,
               frameClearanceMm: clearance.frameMm,
               betweenClearanceMm: clearance.betweenMm,
               laidAt: body.laid ? at : null,

@@ -6,17 +6,17 @@ create table placement (
   -- null, as the three after it: the screen was laid on no glass
   unit_id sortable_id references unit,
   -- the outside of its frame from the back left corner of the glass, seen from above
-  screen_x_mm double precision check (screen_x_mm between -20000 and 20000),
-  screen_y_mm double precision check (screen_y_mm between -20000 and 20000),
+  left_mm double precision check (left_mm between -20000 and 20000),
+  back_mm double precision check (back_mm between -20000 and 20000),
   -- by a quarter, clockwise
-  screen_turned boolean,
+  turned boolean,
   frame_clearance_mm double precision not null check (frame_clearance_mm between 0 and 5000),
   between_clearance_mm double precision not null check (between_clearance_mm between 0 and 5000),
   -- when somebody said that all of it lies so; null: planned
   laid_at timestamptz,
   created_at timestamptz not null,
   constraint placement_on_glass_is_whole check (
-    num_nonnulls(unit_id, screen_x_mm, screen_y_mm, screen_turned) in (0, 4)
+    num_nonnulls(unit_id, left_mm, back_mm, turned) in (0, 4)
   )
 );
 

@@ -1,3 +1,5 @@
+import { sheetOf } from '../../core/placement/boxes.ts'
+import { dimensionLines } from '../../core/placement/dimensions.ts'
 import type { Placement } from '../../core/placement/place.ts'
 import type { Box, PlacementProblem } from '../../core/placement/problem.ts'
 
@@ -7,23 +9,22 @@ const TEXT = 14
 
 /**
  * A plan at true scale, one unit a millimetre: the inside of the frame, films with their names,
- * keep-outs hatched, and from each film a dimension line to the frame's left and top edge.
+ * keep-outs hatched, and from each side of each film a dimension line to the frame or the next film.
  *
  * @returns SVG; right-reading, seen from above the glass
  */
 export function placementDrawing(
-  { frame, films, keepOut }: PlacementProblem,
+  problem: PlacementProblem,
   { films: placed, verdict, worst }: Placement,
 ): string {
+  const { frame, films, keepOut } = problem
   const { insideWidthMm, insideHeightMm } = frame
   const [width, height] = [insideWidthMm + 2 * MARGIN, insideHeightMm + 2 * MARGIN]
   const said =
     verdict === 'fits' ? 'All rules are kept.' : `${worst.rule}: ${length(worst.shortMm)} short.`
-  const boxes = placed.map(({ xMm, yMm, turned }, at): Box & { name: string } => {
-    const { widthMm, heightMm, name } = films[at] ?? { widthMm: 0, heightMm: 0, name: '' }
-    return turned
-      ? { name, xMm, yMm, widthMm: heightMm, heightMm: widthMm }
-      : { name, xMm, yMm, widthMm, heightMm }
+  const boxes = placed.flatMap((film, at) => {
+    const sheet = films[at]
+    return sheet === undefined ? [] : [{ name: sheet.name, ...sheetOf(sheet, film) }]
   })
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${n(width)}mm" height="${n(height)}mm" viewBox="${-MARGIN} ${-MARGIN} ${n(width)} ${n(height)}" font-family="sans-serif" font-size="${TEXT}">`,
@@ -37,15 +38,10 @@ export function placementDrawing(
     ...boxes.flatMap((box) => [
       `<rect class="film" ${rectangle(box)} fill="#000" fill-opacity="0.08" stroke="#000" stroke-width="1.5"/>`,
       text(box.name, { x: box.xMm + box.widthMm / 2, y: box.yMm + box.heightMm / 2 }),
-      ...dimension(
-        { x: 0, y: box.yMm + 0.3 * box.heightMm },
-        { x: box.xMm, y: box.yMm + 0.3 * box.heightMm },
-      ),
-      ...dimension(
-        { x: box.xMm + 0.3 * box.widthMm, y: 0 },
-        { x: box.xMm + 0.3 * box.widthMm, y: box.yMm },
-      ),
     ]),
+    ...dimensionLines(problem, placed).flatMap(({ from, to }) =>
+      dimension({ x: from.xMm, y: from.yMm }, { x: to.xMm, y: to.yMm }),
+    ),
     ...dimension({ x: 0, y: -25 }, { x: insideWidthMm, y: -25 }),
     ...dimension({ x: -25, y: 0 }, { x: -25, y: insideHeightMm }),
     text('Right-reading, seen from above the glass. ' + said, {
@@ -64,8 +60,8 @@ function dimension(from: Point, to: Point): readonly string[] {
   const isAcross = from.y === to.y
   const tick = (at: Point): string =>
     isAcross ? `M${n(at.x)} ${n(at.y - 4)}v8` : `M${n(at.x - 4)} ${n(at.y)}h8`
-  const long = isAcross ? to.x - from.x : to.y - from.y
-  if (long <= 0) return []
+  const long = Math.abs(isAcross ? to.x - from.x : to.y - from.y)
+  if (long === 0) return []
   const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }
   const words = isAcross
     ? text(length(long), { x: middle.x, y: middle.y - 6 })
