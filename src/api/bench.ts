@@ -46,6 +46,7 @@ const step = z.object({
         high: z.number(),
         unit: z.string(),
       }),
+      z.object({ what: z.literal('gauge'), usual: z.number().nullable() }),
       z.object({ what: z.literal('wedge'), steps: z.number() }),
     ])
     .nullable(),

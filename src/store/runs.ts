@@ -125,6 +125,26 @@ export async function runEvents(
     .execute()
 }
 
+/** What the vacuum gauge of a unit stood at, as it was told at its step; the newest first. */
+export async function gaugeValues(
+  database: Database,
+  { unitId, limit }: Readonly<{ unitId: string; limit: number }>,
+): Promise<readonly number[]> {
+  const rows = await database
+    .selectFrom('runEvent')
+    .innerJoin('run', 'run.id', 'runEvent.runId')
+    .innerJoin('exposure', 'exposure.id', 'run.exposureId')
+    .select('runEvent.value')
+    .where('exposure.unitId', '=', unitId)
+    .where('runEvent.step', '=', 'vacuum')
+    .where('runEvent.kind', '=', 'done')
+    .where('runEvent.value', 'is not', null)
+    .orderBy('runEvent.id', 'desc')
+    .limit(limit)
+    .execute()
+  return rows.flatMap(({ value }) => value ?? [])
+}
+
 /** What follows from all that happened so far. */
 export type RunNews = Readonly<{
   events: readonly New<RunEventRecord, 'runId'>[]

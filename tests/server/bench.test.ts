@@ -149,6 +149,15 @@ test('a shop’s own list changes the exposures begun after it', async () => {
   expect((await post(PATHS.stepLists, { list: null })).status).toBe(200)
 })
 
+test('where the gauge stood in exposures before is what the next one is held to', async () => {
+  const asks = ({ steps }: Run) => steps.find(({ name }) => name === 'vacuum')?.asks
+  const first = await begin({ key: 'reads-the-gauge', medium: 'soft pencil' })
+  expect(asks(first)).toEqual({ what: 'gauge', usual: null })
+  await tell(first.id, [event('done', 'vacuum', 0, { value: 26.5 })])
+  const next = await begin({ key: 'is-held-to-it', medium: 'soft pencil' })
+  expect(asks(next)).toEqual({ what: 'gauge', usual: 26.5 })
+})
+
 test('a screen that was under the lamp is an exposed one', async () => {
   const { id } = await begin({ key: 'exposes-its-screen', medium: 'soft pencil', screen: '11' })
   await new Promise((resolve) => setTimeout(resolve, 60))

@@ -30,6 +30,22 @@ export function litVerdict(
   return 'as reckoned'
 }
 
+/** A gauge that stands so far from where it stood before does not hold as it did. Judged. */
+const GAUGE_OFF_SHARE = 0.1
+
+/** Whether a gauge stands where it usually does; true where nobody knows. */
+export function isGaugeUsual(
+  value: number,
+  { usual }: Readonly<{ usual: number | null }>,
+): boolean {
+  return usual === null || Math.abs(value - usual) <= GAUGE_OFF_SHARE * Math.abs(usual)
+}
+
+/** Where a gauge usually stands: in the middle of what was read of it; null where nothing was. */
+export function usualGauge(values: readonly number[]): number | null {
+  return values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? null
+}
+
 /** A clock at zero is heard again after so long, and so often. */
 const AGAIN_SEC = 20
 const LONGEST_SEC = 120

@@ -126,6 +126,8 @@ function taken(
       return event.value === null
         ? told
         : { ...told, wedge: { lastSolidStep: event.value, firstClearStep: event.second } }
+    case 'gauge':
+      return told
     case undefined:
       return step.name === 'look' ? { ...told, grade: 'good' } : told
   }

@@ -62,6 +62,8 @@ export type Clock = Readonly<{
 export type Asks =
   /** A count as it stands on the counter; `start` is what it should be. */
   | Readonly<{ what: 'set' | 'read'; start: number; low: number; high: number; unit: string }>
+  /** What the vacuum gauge stands at; usual: where it stood before, null where nobody read it. */
+  | Readonly<{ what: 'gauge'; usual: number | null }>
   /** A wedge's last solid step and its first clear one. */
   | Readonly<{ what: 'wedge'; steps: number }>
 
@@ -76,6 +78,8 @@ export type RunFacts = Readonly<{
   dose: Readonly<{ value: number; low: number; high: number }>
   /** How long the lamp should be lit; null until somebody has timed it. */
   litSec: Readonly<{ low: number; high: number }> | null
+  /** Where the unit's vacuum gauge usually stands; none where nobody read it. */
+  gauge?: number | null
   /** Of the wedge on the margin. */
   wedgeSteps: number
 }>

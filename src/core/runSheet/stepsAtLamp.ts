@@ -94,6 +94,7 @@ function beforeTheLid({ screen, subject }: RunFacts): readonly Step[] {
 }
 
 function underTheLid(facts: RunFacts): readonly Step[] {
+  const { gauge = null } = facts
   return [
     {
       ...PLAIN,
@@ -112,11 +113,14 @@ function underTheLid(facts: RunFacts): readonly Step[] {
       name: 'vacuum',
       title: 'Pull the vacuum',
       lines: [
-        'No lamp before the gauge stands where it always does.',
+        gauge === null
+          ? 'No lamp before the gauge stands where it always does.'
+          : `No lamp before the gauge stands at about ${plain(gauge)}.`,
         'The blanket is drawn in all round, with no bubble.',
       ],
       done: 'The gauge stands there',
       clock: { sec: VACUUM_SEC, start: 'The pump runs', since: 'vacuum' },
+      asks: { what: 'gauge', usual: gauge },
       causes: [
         cause('bubble', 'A bubble stays.', 'Smooth it and wait again', 'vacuum'),
         cause('low', 'The gauge stays low.', 'Open it: cord, rim, blanket', 'lay'),

@@ -1,10 +1,11 @@
 import type { NewRun } from '../../api/bench.ts'
 import { USUAL_WEDGE } from '../../core/calibration/wedge.ts'
 import { Failure } from '../../core/failure.ts'
+import { usualGauge } from '../../core/runSheet/checks.ts'
 import { stepsOf } from '../../core/runSheet/ownList.ts'
 import { lu } from '../../core/units/quantity.ts'
 import type { Json } from '../../store/database/record.ts'
-import { beginRun, type Run, runWithKey, stepListOf } from '../../store/runs.ts'
+import { beginRun, gaugeValues, type Run, runWithKey, stepListOf } from '../../store/runs.ts'
 import { unitOf } from '../../store/units.ts'
 import { countsOf } from '../../workflow/lightSetup.ts'
 import { expectShown } from '../people/expectShown.ts'
@@ -13,6 +14,9 @@ import { lightOf } from '../routes/lightRoutes.ts'
 import { unitAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { aboutOf } from './about.ts'
+
+/** Where the gauge stood in the last so many exposures tells where it usually stands. */
+const GAUGES_READ = 9
 
 /**
  * Begins a run from what Light answers to the same question; begun again under the same key it is
@@ -39,7 +43,8 @@ export async function begun(
   const { subject, base, screen, unit } = light.asked
   const about = aboutOf(light, { from })
   const own = await stepListOf(database, { unitId: unit.id })
-  const facts = { ...about, wedgeSteps: USUAL_WEDGE.steps }
+  const gauge = usualGauge(await gaugeValues(database, { unitId: unit.id, limit: GAUGES_READ }))
+  const facts = { ...about, gauge, wedgeSteps: USUAL_WEDGE.steps }
   const steps = stepsOf(facts, { list: own })
   const counts = countsOf(unitAsked(await service.records(), unit.id))
   const { lamp: fitted } = await unitOf(database, unit.id)

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { setVerdict } from '../../core/runSheet/checks.ts'
+import { isGaugeUsual, setVerdict } from '../../core/runSheet/checks.ts'
 import type { Asks } from '../../core/runSheet/step.ts'
 import { BENCH_WORDS } from './benchWords.ts'
 import { countText } from './clockText.ts'
@@ -8,7 +8,17 @@ import { countText } from './clockText.ts'
 export type Entered = Readonly<{ value: number | null; second: number | null }>
 
 export function entryFor(asks: Asks | null): Entered {
-  return { value: asks === null || asks.what === 'wedge' ? null : asks.start, second: null }
+  return {
+    value: asks === null || asks.what === 'wedge' || asks.what === 'gauge' ? null : asks.start,
+    second: null,
+  }
+}
+
+/** What the gauge says against where it stood before; null: nothing to say. */
+export function gaugeOff(asks: Asks | null, { value }: Entered): string | null {
+  if (asks === null || asks.what !== 'gauge' || value === null || asks.usual === null) return null
+  if (isGaugeUsual(value, asks)) return null
+  return BENCH_WORDS.gaugeOff(countText(asks.usual))
 }
 
 /** Why what is entered cannot be told; null: it can. */
@@ -24,6 +34,9 @@ export function AskedNumbers({
   entered,
   onEnter,
 }: Readonly<{ asks: Asks; entered: Entered; onEnter: (entered: Entered) => void }>): ReactNode {
+  if (asks.what === 'gauge') {
+    return <Gauge usual={asks.usual} entered={entered} onEnter={onEnter} />
+  }
   if (asks.what !== 'wedge') {
     const value = entered.value ?? asks.start
     const by = value < 10 ? [-1, -0.1, 0.1, 1] : [-10, -1, 1, 10]
@@ -58,6 +71,35 @@ export function AskedNumbers({
         first={(value ?? USUAL_LAST_SOLID) + 1}
         onNumber={(next) => onEnter({ value, second: next })}
       />
+    </div>
+  )
+}
+
+/** What the vacuum gauge stands at; who has none, or does not read it, goes on without. */
+function Gauge({
+  usual,
+  entered: { value, second },
+  onEnter,
+}: Readonly<{
+  usual: number | null
+  entered: Entered
+  onEnter: (entered: Entered) => void
+}>): ReactNode {
+  const to = (by: number): void => {
+    const from = value ?? usual
+    const next = value === null && usual !== null ? usual : (from ?? 0) + by
+    onEnter({ value: Math.max(0, Math.round(next * 10) / 10), second })
+  }
+  return (
+    <div className="bench-numbered">
+      <p className="bench-word">{BENCH_WORDS.gauge}</p>
+      <div className="bench-steps">
+        <Nudge by={-10} of={BENCH_WORDS.gauge} onPress={() => to(-10)} />
+        <Nudge by={-1} of={BENCH_WORDS.gauge} onPress={() => to(-1)} />
+        <p className="bench-number">{value === null ? BENCH_WORDS.none : countText(value)}</p>
+        <Nudge by={1} of={BENCH_WORDS.gauge} onPress={() => to(1)} />
+        <Nudge by={10} of={BENCH_WORDS.gauge} onPress={() => to(10)} />
+      </div>
     </div>
   )
 }
@@ -107,7 +149,7 @@ function Nudge({
       onClick={onPress}
     >
       {by < 0 ? '−' : '+'}
-      {of === undefined && size}
+      {(of === undefined || size > 1) && size}
     </button>
   )
 }

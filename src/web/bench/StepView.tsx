@@ -2,7 +2,7 @@ import { type ReactNode, useEffect, useState } from 'react'
 import { litVerdict } from '../../core/runSheet/checks.ts'
 import { clockStart, type RunState, secondsLeft } from '../../core/runSheet/progress.ts'
 import type { Cause, Step } from '../../core/runSheet/step.ts'
-import { AskedNumbers, entryFor, entryOff } from './Asks.tsx'
+import { AskedNumbers, entryFor, entryOff, gaugeOff } from './Asks.tsx'
 import { BENCH_WORDS } from './benchWords.ts'
 import { Clock } from './Clock.tsx'
 import { countText, minutesText } from './clockText.ts'
@@ -32,6 +32,7 @@ export function StepView(props: StepViewProps): ReactNode {
   const [entered, setEntered] = useState(() => entryFor(step.asks))
   const waits = step.clock !== null && clockStart(step, state) === undefined && step.clock.start
   const off = entryOff(step.asks, entered)
+  const toSay = off ?? gaugeOff(step.asks, entered)
   const lacks = step.asks?.what === 'wedge' && (entered.value === null || entered.second === null)
   const done = (): void => {
     if (waits !== false && waits !== null) kept.tell({ kind: 'clock', step: step.name })
@@ -78,9 +79,9 @@ export function StepView(props: StepViewProps): ReactNode {
             step={step.name}
           />
         )}
-        {off !== null && (
+        {toSay !== null && (
           <p className="bench-caution" role="status">
-            {off}
+            {toSay}
           </p>
         )}
         <Clock step={step} state={state} nowMs={nowMs} sound={device.sound} />

@@ -32,6 +32,9 @@ export const BENCH_WORDS = {
   lastSolid: 'last solid',
   firstClear: 'first clear',
   none: '–',
+  gauge: 'gauge',
+  gaugeOff: (usual: string): string =>
+    `It stood at ${usual} before: look at cord, rim and blanket.`,
   lit: {
     'as reckoned': (sec: string): string => `It was lit for ${sec} seconds, as reckoned.`,
     'too short': (sec: string): string => `Lit for ${sec} seconds only: was it set right?`,

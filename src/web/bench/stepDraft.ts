@@ -14,8 +14,8 @@ export type StepDraft = Readonly<{
 
 /** The usual steps for an exposure of any kind. */
 export function usualSteps(steps: StepList['steps']): readonly Step[] {
-  const set = steps.find(({ asks }) => asks !== null && asks.what !== 'wedge')?.asks
-  const countsIn = set !== undefined && set !== null && set.what !== 'wedge' ? set.unit : ''
+  const set = steps.find(({ asks }) => asks?.what === 'set')?.asks
+  const countsIn = set?.what === 'set' ? set.unit : ''
   return stepsOf({
     subject: 'film',
     screen: null,

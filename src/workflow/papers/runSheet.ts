@@ -173,6 +173,7 @@ function roomFor({ asks, clock }: Step): string {
 }
 
 function askedRoom(asks: Asks): string {
+  if (asks.what === 'gauge') return 'gauge ________'
   return asks.what === 'wedge' ? 'last solid ____  first clear ____' : 'it says ________'
 }
 
