@@ -129,7 +129,6 @@ export type Cards = z.infer<typeof cards>
 
 /** A class goes: all of it leaves at once. */
 export const endOfTerm = z.object({ className: shortName, deleteAfter: day.nullable() }).strict()
-export type EndOfTerm = z.infer<typeof endOfTerm>
 
 /** All that the shop knows of somebody's work. */
 export const evidence = z.object({

@@ -16,6 +16,9 @@ export type Question = Readonly<{
   body?: unknown
 }>
 
+/** Told to the window when the shop no longer knows who asks. */
+export const SIGNED_OUT = 'yellowroom signed out'
+
 /** Asks once. Only an aborted question throws. */
 export async function ask<Answer>(
   { path, method = 'GET', body }: Question,
@@ -56,5 +59,6 @@ const UNSAID = 'The shop’s computer did not answer the question and gave no re
 
 function refused(answer: unknown): Reply<never> {
   const { error } = (answer ?? {}) as Partial<Refusal>
+  if (error?.kind === 'not signed in') dispatchEvent(new Event(SIGNED_OUT))
   return { kind: 'refused', message: error?.message ?? UNSAID, field: error?.field ?? null }
 }

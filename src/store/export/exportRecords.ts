@@ -5,8 +5,11 @@ import { atOneMoment, type Database } from '../database/database.ts'
 import { migrationsDone } from '../database/migrate.ts'
 import { shopOrNull } from '../shop.ts'
 
+/** By what people sign in stays in the shop; a backup has it. */
+const SECRET: ReadonlySet<string> = new Set(['credential', 'session'])
+
 /**
- * Every record of the shop as one JSON object, table by table, as they stood at one moment; each
+ * Every record of the shop as one JSON object, secrets apart, table by table, as they stood at one moment; each
  * table after those it refers to, rows in an order that does not change. Files are named by their
  * SHA-256; they themselves are in a backup.
  */
@@ -24,6 +27,7 @@ export async function exportRecords(database: Database, sink: Sink): Promise<voi
     await write(`${JSON.stringify(head, null, 1).slice(0, -2)},\n "tables": {`)
     let between = '\n'
     for (const table of await tablesInOrder(inner)) {
+      if (SECRET.has(table)) continue
       await write(`${between}  ${JSON.stringify(table)}: [`)
       let before = '\n   '
       for await (const { text } of rowPartsOf(inner, table)) {
