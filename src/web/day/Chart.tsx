@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react'
+import { type ReactNode, useEffect } from 'react'
 import { useWidth } from '../signs/useWidth.ts'
 import { DAY_WORDS } from './dayWords.ts'
 import { called, type FloorProps } from './Floor.tsx'
@@ -33,6 +33,12 @@ export function Chart({ plan, nowMin, timeOf }: FloorProps): ReactNode {
   const shelves = drying === undefined ? 0 : drying.machines
   const bottom = TOP_PX + rows.length * ROW_PX + (shelves === 0 ? 0 : shelves * LINE_PX + 18)
   const right = x(until)
+  const nowPx = x(nowMin)
+  // once: where it is wider than the page it opens at the clock
+  // biome-ignore lint/correctness/useExhaustiveDependencies: as said
+  useEffect(() => {
+    shown.current?.scrollTo({ left: nowPx - widthPx / 3 })
+  }, [])
   const ticks = halfHours({ from, until, timeOf })
   return (
     <div className="day-chart" ref={shown} tabIndex={0} role="region" aria-label={DAY_WORDS.chart}>

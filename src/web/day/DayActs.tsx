@@ -213,11 +213,12 @@ function movedWords(
     if (person !== event.person && Math.abs(byMin) > Math.abs(most)) others.set(person, byMin)
   }
   if (others.size === 0) return [...first, movedNone]
-  return [
-    ...first,
-    ...[...others].map(([person, byMin]) => {
-      const min = Math.round(Math.abs(byMin))
-      return moved(person, byMin > 0 ? later(min) : earlier(min))
-    }),
-  ]
+  // all that move by as much stand in one sentence
+  const alike = new Map<string, string[]>()
+  for (const [person, byMin] of others) {
+    const min = Math.round(Math.abs(byMin))
+    const by = byMin > 0 ? later(min) : earlier(min)
+    alike.set(by, [...(alike.get(by) ?? []), person])
+  }
+  return [...first, ...[...alike].map(([by, names]) => moved(names.join(', '), by))]
 }
