@@ -29,7 +29,7 @@ export type Detail = Readonly<{
  * @source finest-line
  * @limits marks alone; narrow gaps between them are not looked at
  */
-export function detailOf({ finestLineUm }: Fabric, { widthsUm }: FilmAsked): Detail {
+function detailOf({ finestLineUm }: Fabric, { widthsUm }: FilmAsked): Detail {
   if (widthsUm === null || widthsUm.length === 0) {
     return { about: 'detail', says: 'in doubt', finestLineUm, heldShare: null }
   }
@@ -49,7 +49,7 @@ export type Tone = Readonly<{
 }>
 
 /** @source ruling-ratios */
-export function toneOf({ rulingPerCm: limits }: Fabric, { rulingPerCm }: FilmAsked): Tone | null {
+function toneOf({ rulingPerCm: limits }: Fabric, { rulingPerCm }: FilmAsked): Tone | null {
   if (rulingPerCm === null) return null
   const { usual, finest } = limits
   const says = rulingPerCm <= usual ? 'yes' : rulingPerCm <= finest ? 'in doubt' : 'no'
@@ -60,7 +60,7 @@ export function toneOf({ rulingPerCm: limits }: Fabric, { rulingPerCm }: FilmAsk
 export type Deposit = Readonly<{ about: 'deposit'; solidUm: number; lineUm: number }>
 
 /** @source wet-film */
-export function depositOf(
+function depositOf(
   { openAreaShare, thicknessUm }: Fabric,
   { coating }: Pick<ScreenAsked, 'coating'>,
 ): Deposit {
@@ -77,7 +77,7 @@ export function depositOf(
 export type Room = Readonly<{ about: 'room'; says: Says; clearanceMm: number }>
 
 /** @source placement-rules */
-export function roomOf(
+function roomOf(
   { insideMm }: Pick<ScreenAsked, 'insideMm'>,
   { sizeMm }: FilmAsked,
 ): Room | null {
