@@ -37,7 +37,13 @@ export type Marks = Readonly<{
   stepStrip: boolean
 }>
 
-export type Sheet = Readonly<{ widthMm: number; heightMm: number; overlapMm: number }>
+export type Sheet = Readonly<{
+  widthMm: number
+  heightMm: number
+  overlapMm: number
+  /** Parts keep off the sheet's rim, where lines say where to cut and words which part it is. */
+  cutMarks?: boolean
+}>
 
 export type FilmFormat = 'pdf' | 'tiff'
 

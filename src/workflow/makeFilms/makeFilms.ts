@@ -87,7 +87,7 @@ export async function makeFilms(
     return {
       ink: plate.name,
       coverageShare: film.coverageShare,
-      pages: () => filmPages(bits, { layout, sheet }),
+      pages: () => filmPages(bits, { layout, sheet, name: plate.name, letters }),
       bits,
     }
   })

@@ -66,7 +66,7 @@ export function plateScreen(
   const at = underbase === null ? plate : plate - 1
   const ink = inks[at]
   if (ink === undefined && at >= 0) throw new RangeError(`plate: expected less than ${inks.length}`)
-  return screenFor({ angleDeg: null, ...ink }, halftone, pixelUm)
+  return screenFor(ink ?? { angleDeg: null }, halftone, pixelUm)
 }
 
 function plateOf(ink: Ink, halftone: Halftone | null, { pixelUm }: FilmSize): Plate {

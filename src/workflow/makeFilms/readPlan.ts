@@ -191,7 +191,7 @@ function marksFrom(plan: Section): FilmPlan['marks'] {
 function sheetFrom(plan: Section): FilmPlan['sheet'] {
   const sheet = innerOrNull(plan, 'sheet')
   if (sheet === null) return null
-  sheet.allow(['widthMm', 'heightMm', 'overlapMm'])
+  sheet.allow(['widthMm', 'heightMm', 'overlapMm', 'cutMarks'])
   const side = (key: string): number => {
     if (!sheet.has(key)) throw sheet.refusal(key, 'must be a number of mm, like 210')
     return sheet.number(key, { range: { name: key, low: 50, high: 5000, unit: 'mm' }, absent: 210 })
@@ -202,7 +202,9 @@ function sheetFrom(plan: Section): FilmPlan['sheet'] {
   if (!isIn(overlapMm, { ...range, high: Math.min(widthMm, heightMm) / 2 })) {
     throw sheet.refusal('overlapMm', 'must be less than half of the sheet')
   }
-  return { widthMm, heightMm, overlapMm }
+  const cutMarks = sheet.raw('cutMarks') ?? false
+  if (typeof cutMarks !== 'boolean') throw sheet.refusal('cutMarks', 'must be true or false')
+  return { widthMm, heightMm, overlapMm, ...(cutMarks ? { cutMarks } : {}) }
 }
 
 function formatsFrom(plan: Section): FilmPlan['formats'] {

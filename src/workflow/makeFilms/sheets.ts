@@ -1,43 +1,122 @@
 import type { Sheet } from '../../core/separation/plan.ts'
 import { type Bilevel, type BitBand, rowBytesOf } from '../../formats/bilevel.ts'
-import type { FilmPage } from '../../formats/filmPage.ts'
+import type { FilmPage, PageItem } from '../../formats/filmPage.ts'
+import type { Letters } from '../../formats/letters.ts'
+import { linePath, type Place } from '../../formats/pagePath.ts'
+import { line } from '../papers/lines.ts'
 import type { PageLayout } from './pageLayout.ts'
 
 /**
  * The pages of a film's PDF: the film itself, or parts of it on sheets, from the top left on, each
- * repeating its neighbour's rim by the overlap. A film smaller than the sheet lies in its middle.
+ * repeating its neighbour's rim by the overlap. A film smaller than the sheet lies in its middle. With
+ * cut marks, neighbours cut at their lines meet edge to edge.
  *
  * @param film makes the film's bits anew for each part
  */
 export function filmPages(
   film: () => Bilevel,
-  { layout, sheet }: Readonly<{ layout: PageLayout; sheet: Sheet | null }>,
+  {
+    layout,
+    sheet,
+    name,
+    letters,
+  }: Readonly<{ layout: PageLayout; sheet: Sheet | null; name: string; letters: Letters }>,
 ): readonly FilmPage[] {
   const { widthMm, heightMm, pixelMm } = layout
   if (sheet === null) {
     return [{ widthMm, heightMm, items: [{ kind: 'bitmap', xMm: 0, yMm: 0, film: film() }] }]
   }
-  const columns = parts(layout.widthPx, {
-    sheetPx: Math.floor(sheet.widthMm / pixelMm),
-    overlapPx: Math.ceil(sheet.overlapMm / pixelMm),
-  })
-  const rows = parts(layout.heightPx, {
-    sheetPx: Math.floor(sheet.heightMm / pixelMm),
-    overlapPx: Math.ceil(sheet.overlapMm / pixelMm),
-  })
-  return rows.flatMap((row) =>
-    columns.map((column) => {
+  const rimMm = sheet.cutMarks === true ? RIM_MM : 0
+  const partsOf = (lengthPx: number, sideMm: number): readonly Part[] =>
+    parts(lengthPx, {
+      sheetPx: Math.floor((sideMm - 2 * rimMm) / pixelMm),
+      overlapPx: Math.ceil(sheet.overlapMm / pixelMm),
+    })
+  const columns = partsOf(layout.widthPx, sheet.widthMm)
+  const rows = partsOf(layout.heightPx, sheet.heightMm)
+  return rows.flatMap((row, down) =>
+    columns.map((column, across) => {
       const part = partOf(film, { column, row, layout })
-      const xMm = columns.length > 1 ? 0 : (sheet.widthMm - widthMm) / 2
-      const yMm = rows.length > 1 ? 0 : (sheet.heightMm - heightMm) / 2
+      const xMm = columns.length > 1 ? rimMm : (sheet.widthMm - widthMm) / 2
+      const yMm = rows.length > 1 ? rimMm : (sheet.heightMm - heightMm) / 2
       const place = { xMm: Math.max(0, xMm), yMm: Math.max(0, yMm) }
+      const marks =
+        sheet.cutMarks === true && columns.length * rows.length > 1
+          ? cutMarks(sheet, {
+              xsMm: cutsOf(columns, across).map((px) => place.xMm + (px - column.fromPx) * pixelMm),
+              ysMm: cutsOf(rows, down).map((px) => place.yMm + (px - row.fromPx) * pixelMm),
+              words: partWords(name, { columns, rows, across, down }),
+              letters,
+            })
+          : []
       return {
         widthMm: sheet.widthMm,
         heightMm: sheet.heightMm,
-        items: [{ kind: 'bitmap', ...place, film: part }],
+        items: [{ kind: 'bitmap' as const, ...place, film: part }, ...marks],
       }
     }),
   )
+}
+
+/** Left free on every side of a sheet for the lines, which never lie on the artwork. */
+const RIM_MM = 9
+const LINE_MM = 6
+const PEN_MM = 0.15
+const WORDS_MM = 3.2
+
+/** Where a part is cut: in the middle of what it shares with the one before and the one after. */
+function cutsOf(all: readonly Part[], at: number): readonly number[] {
+  const middle = (one: Part | undefined, next: Part | undefined): readonly number[] =>
+    one === undefined || next === undefined ? [] : [(one.toPx + next.fromPx) / 2]
+  return [...middle(all[at - 1], all[at]), ...middle(all[at], all[at + 1])]
+}
+
+function cutMarks(
+  { widthMm, heightMm }: Sheet,
+  of: Readonly<{
+    xsMm: readonly number[]
+    ysMm: readonly number[]
+    words: string
+    letters: Letters
+  }>,
+): readonly PageItem[] {
+  const stroke = (from: Place, to: Place): PageItem => ({
+    kind: 'stroke',
+    widthMm: PEN_MM,
+    path: linePath([from, to]),
+  })
+  const ends = (lengthMm: number): readonly (readonly [number, number])[] => [
+    [1, LINE_MM],
+    [lengthMm - LINE_MM, lengthMm - 1],
+  ]
+  return [
+    ...of.xsMm.flatMap((xMm) =>
+      ends(heightMm).map(([from, to]) => stroke({ xMm, yMm: from }, { xMm, yMm: to })),
+    ),
+    ...of.ysMm.flatMap((yMm) =>
+      ends(widthMm).map(([from, to]) => stroke({ xMm: from, yMm }, { xMm: to, yMm })),
+    ),
+    ...line(of.letters, of.words, {
+      face: 'plain',
+      sizeMm: WORDS_MM,
+      xMm: widthMm / 2,
+      yMm: heightMm - 3,
+      anchor: 'middle',
+    }),
+  ]
+}
+
+function partWords(
+  name: string,
+  of: Readonly<{
+    columns: readonly Part[]
+    rows: readonly Part[]
+    across: number
+    down: number
+  }>,
+): string {
+  const number = of.down * of.columns.length + of.across + 1
+  return `${name}, part ${number} of ${of.columns.length * of.rows.length}. Cut at the lines.`
 }
 
 type Part = Readonly<{ fromPx: number; toPx: number }>
