@@ -96,9 +96,16 @@ function ofDose({
   const told: ToldSign[] = []
   if (plannedLow === null || plannedHigh === null) return told
   if (countGot !== null && plannedCount !== null) {
-    const because = `It got ${plain(countGot)}; ${plain(plannedLow)} to ${plain(plannedHigh)} should have worked.`
-    told.push({ sign: 'under the dose', is: countGot < plannedLow ? 'yes' : 'no', because })
-    told.push({ sign: 'over the dose', is: countGot > plannedHigh ? 'yes' : 'no', because })
+    told.push({
+      sign: 'under the dose',
+      is: countGot < plannedLow ? 'yes' : 'no',
+      because: `It got ${plain(countGot)}; less than ${plain(plannedLow)} is too little.`,
+    })
+    told.push({
+      sign: 'over the dose',
+      is: countGot > plannedHigh ? 'yes' : 'no',
+      because: `It got ${plain(countGot)}; more than ${plain(plannedHigh)} is too much.`,
+    })
   }
   const steps = Math.log10(plannedHigh / plannedLow) / STEP_DENSITY
   const because = `Doses from ${plain(plannedLow)} to ${plain(plannedHigh)} suit this film on this screen.`
