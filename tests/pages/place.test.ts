@@ -1,0 +1,104 @@
+import { type ServerType, serve } from '@hono/node-server'
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { type PlaceShop, placeShop } from '../server/placeShop.ts'
+import { beyondPx, LAPTOP, lowTargets, PHONE, violations } from './access.testing.ts'
+import { openBrowser } from './browser.testing.ts'
+
+const PATIENCE_MS = 120_000
+
+let browser: Browser
+let shop: PlaceShop
+let server: ServerType
+let url = ''
+
+beforeAll(async () => {
+  ;[browser, shop] = await Promise.all([openBrowser(), placeShop()])
+  url = await new Promise((ready) => {
+    server = serve({ fetch: shop.app.fetch, port: 0, hostname: '127.0.0.1' }, ({ port }) =>
+      ready(`http://127.0.0.1:${port}`),
+    )
+  })
+}, PATIENCE_MS)
+
+afterAll(async () => {
+  await browser.close()
+  server.close()
+  await shop.close()
+})
+
+async function open(options: BrowserContextOptions): Promise<Page> {
+  const context = await browser.newContext({ ...options, bypassCSP: true })
+  const page = await context.newPage()
+  page.setDefaultTimeout(PATIENCE_MS)
+  // what is on the film is no matter here
+  await page.route('**/forecast*', (route) => route.abort())
+  await page.goto(`${url}/place?films=${shop.ids['sheet']}&screen=14`)
+  await page.getByText('Where to lay it').first().waitFor()
+  return page
+}
+
+async function holds(page: Page, state: string): Promise<void> {
+  expect([state, await violations(page)]).toEqual([state, []])
+  expect([state, await beyondPx(page)]).toEqual([state, 0])
+  expect([state, await lowTargets(page)]).toEqual([state, []])
+}
+
+test(
+  'a film is moved by keys, mouse and figures, the rules answer at once, and the way there is told',
+  async () => {
+    const page = await open(LAPTOP)
+    const film = page.getByRole('button', { name: /^sheet: / })
+    const says = async (): Promise<readonly number[]> =>
+      ((await film.getAttribute('aria-label')) ?? '').match(/\d+/g)?.map(Number) ?? []
+    // 150 are wanted, and (500 - 210) / 2 = 145 are there; 210 + 300 across would do, 7 : 5 of it down.
+    await page.getByText('At best the clearance to the frame is 5 mm short.').waitFor()
+    await page.getByText('A frame of 510 mm by 714 mm inside would do').waitFor()
+    await holds(page, 'a film that does not fit')
+    await page.getByRole('button', { name: 'Clearances' }).click()
+    await page.getByLabel('To the frame').fill('140')
+    await page.getByText('It fits: every rule is kept.').waitFor()
+    expect(await says()).toEqual([145, 202]) // (700 - 297) / 2 = 201.5
+
+    await film.focus()
+    await page.keyboard.press('ArrowRight')
+    await page.keyboard.press('Shift+ArrowRight')
+    await page.keyboard.press('Shift+ArrowUp')
+    expect(await says()).toEqual([156, 192])
+    // 500 - 156 - 210 = 134 are left at the right, 6 less than wanted.
+    await page.getByText('134 mm, 6 mm short').waitFor()
+    await page.getByText('The best place is from here:').waitFor()
+
+    const box = await film.boundingBox()
+    const perMm = (box?.width ?? 0) / 210
+    const [x, y] = [(box?.x ?? 0) + 40, (box?.y ?? 0) + 40]
+    await page.mouse.move(x, y)
+    await page.mouse.down()
+    await page.mouse.move(x - 40 * perMm, y + 20 * perMm, { steps: 4 })
+    await page.mouse.up()
+    const [left = 0, back = 0] = await says()
+    expect(Math.abs(left - 116)).toBeLessThanOrEqual(1)
+    expect(Math.abs(back - 212)).toBeLessThanOrEqual(1)
+
+    await page.getByRole('button', { name: 'Lay it best' }).click()
+    await page.getByRole('button', { name: 'It lies elsewhere' }).click()
+    await page.getByRole('textbox', { name: 'From the left' }).fill('183')
+    await page.getByRole('textbox', { name: 'From the back' }).fill('213.5')
+    await page.getByText('38 mm to the left').waitFor()
+    await page.getByText('12 mm away from you').waitFor()
+    await holds(page, 'a film that lies elsewhere')
+    await page.getByRole('button', { name: 'It lies there now' }).click()
+    await page.getByText('So it was laid on 2026-11-28.').waitFor()
+    await page.context().close()
+
+    const phone = await open({ ...PHONE, colorScheme: 'dark' })
+    await phone.getByText('So it was laid on').waitFor()
+    await phone.getByRole('button', { name: 'Something on the glass' }).click()
+    await phone.getByRole('button', { name: 'Several screens on the glass' }).click()
+    await phone.getByLabel('Screen 2 on the glass').selectOption({ index: 2 })
+    await phone.getByText('They lie side by side on the glass.').waitFor()
+    await holds(phone, 'several screens, on a phone at night')
+    await phone.context().close()
+  },
+  PATIENCE_MS,
+)
