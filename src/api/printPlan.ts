@@ -45,6 +45,8 @@ export const planAsked = z
     /** For one layer, in the shop's money. */
     screenCost: money,
     filmCost: money,
+    /** By layer: the ink as it was mixed in the end, for the edition's card. */
+    mixed: z.record(z.string().max(40), z.string().trim().min(1).max(200)),
   })
   .partial()
   .strict()

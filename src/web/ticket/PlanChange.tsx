@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react'
 import type { PlanAsked, PrintPlanTold } from '../../api/printPlan.ts'
+import { capital } from '../../workflow/printPlanNumbers.ts'
 import { Blank } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import { Entry } from '../tests/Entry.tsx'
@@ -43,7 +44,13 @@ export function PlanChange({
   )
   const [paper, setPaper] = useState(asked.paper ?? '')
   const [isRested, setRested] = useState(asked.paperRested ?? true)
+  const [sds, setSds] = useState<readonly string[]>(() =>
+    plan.shares.map(({ sdMm }) => String(sdMm)),
+  )
+  const [mixed, setMixed] = useState<Readonly<Record<string, string>>>(asked.mixed ?? {})
   const [isAsked, setAsked] = useState(false)
+  const wrongSd = (text: string): string | null =>
+    /^\d(\.\d{1,3})?$/.test(text.trim()) ? null : PLAN_WORDS.number
   const wrongOf = ({ name, isWhole = false }: Field): string | null => {
     const text = written[name]?.trim() ?? ''
     if (text === '' || (isWhole ? /^\d{1,6}$/ : /^\d{1,6}(\.\d{1,3})?$/).test(text)) return null
@@ -52,10 +59,16 @@ export function PlanChange({
   const keep = async (): Promise<void> => {
     setAsked(true)
     if (FIELDS.some((field) => wrongOf(field) !== null)) return
+    if (sds.some((text) => wrongSd(text) !== null)) return
+    const isAsWas = plan.shares.every(({ sdMm }, at) => sdMm === Number(sds[at]))
+    const shares = isAsWas
+      ? asked.shares
+      : plan.shares.map((each, at) => ({ ...each, sdMm: Number(sds[at]) }))
     await held.settle({
-      ...settledOf(written, asked),
+      ...settledOf(written, shares),
       ...(paper === '' ? {} : { paper }),
       paperRested: isRested,
+      mixed: Object.fromEntries(Object.entries(mixed).filter(([, text]) => text.trim() !== '')),
     })
   }
   return (
@@ -100,6 +113,35 @@ export function PlanChange({
               />
             ))}
           </div>
+          <p>{PLAN_WORDS.mixedLead}</p>
+          {plan.layers.map(({ id, ink, shortName, recipe }) => (
+            <Entry
+              key={id}
+              label={capital(ink ?? shortName)}
+              value={mixed[id] ?? ''}
+              example={
+                recipe === null
+                  ? PLAN_WORDS.mixedExample
+                  : recipe.parts.map(({ name, grams }) => `${grams} g ${name}`).join(', ')
+              }
+              longest={200}
+              onEntry={(text) => setMixed({ ...mixed, [id]: text })}
+            />
+          ))}
+          <p>{PLAN_WORDS.shares}</p>
+          <div className="entries">
+            {plan.shares.map(({ name }, at) => (
+              <Entry
+                key={name}
+                label={capital(name)}
+                value={sds[at] ?? ''}
+                unit="mm"
+                figures="decimal"
+                wrong={isAsked ? wrongSd(sds[at] ?? '') : null}
+                onEntry={(text) => setSds(sds.with(at, text))}
+              />
+            ))}
+          </div>
           <SecondAct onPress={() => void keep()}>{PLAN_WORDS.keep}</SecondAct>
         </div>
       )}
@@ -107,8 +149,11 @@ export function PlanChange({
   )
 }
 
-/** What is left empty is as usual; shares of the register stay as they were settled. */
-function settledOf(written: Readonly<Record<string, string>>, { shares }: PlanAsked): PlanAsked {
+/** What is left empty is as usual. */
+function settledOf(
+  written: Readonly<Record<string, string>>,
+  shares: PlanAsked['shares'],
+): PlanAsked {
   const number = (name: Field['name']): number | undefined => {
     const text = written[name]?.trim() ?? ''
     return text === '' ? undefined : Number(text)

@@ -18,8 +18,10 @@ export type EditionLayer = Readonly<{
   place: number
   shortName: string
   ink: string
-  /** By weight: "150 g mixing white and 20 g black"; null: nobody knows. */
+  /** As it was mixed: "150 g mixing white and 20 g black"; null: nobody said. */
   recipe: string | null
+  /** As it would be mixed now. */
+  planned: string | null
   /** "screen 8, 77-55" */
   screen: string | null
   pulled: number
@@ -103,7 +105,7 @@ export function editionCardPages(
 }
 
 function layerBlock(layer: EditionLayer, letters: Letters): Block {
-  const { place, shortName, ink, recipe, screen, pulled, good, spoils, colour } = layer
+  const { place, shortName, ink, recipe, planned, screen, pulled, good, spoils, colour } = layer
   const spoiled = spoils.map(({ sheets, why }) => `${sheets} spoiled: ${why}`)
   const sheets = [`${pulled} pulled`, ...spoiled, `${good} good`].join('; ')
   const through = screen === null ? '' : `, ${screen}`
@@ -111,11 +113,19 @@ function layerBlock(layer: EditionLayer, letters: Letters): Block {
     rule(),
     paragraph(letters, `${place}  ${ink}`, { face: 'title', sizeMm: 6, afterMm: 0.6 }),
     paragraph(letters, `${shortName}${through}. ${pulled === 0 ? 'Not printed yet' : sheets}.`),
-    paragraph(letters, recipe === null ? 'Ink: ' : `Ink: ${recipe}.`, {
-      afterMm: recipe === null ? 3 : 1.2,
-    }),
+    ...inkBlocks({ recipe, planned }, letters),
     ...(colour === null ? [] : [paragraph(letters, colour)]),
     tallies(pulled),
     gap(2),
   ])
+}
+
+/** What was mixed; else a line for it, and what the plan says. */
+function inkBlocks(
+  { recipe, planned }: Pick<EditionLayer, 'recipe' | 'planned'>,
+  letters: Letters,
+): readonly Block[] {
+  if (recipe !== null) return [paragraph(letters, `Ink, as mixed: ${recipe}.`)]
+  const label = planned === null ? 'ink, as mixed' : `ink, as mixed (planned: ${planned})`
+  return [blanks(letters, [{ label, known: null }]), gap(2)]
 }

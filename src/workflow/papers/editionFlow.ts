@@ -24,7 +24,7 @@ export type PaperAbout = Readonly<{
 
 const MARGIN = 14
 const CODE_SIDE = 30
-const FIRST_TOP = 58
+const FIRST_TOP = 53
 const NEXT_TOP = 24
 const FOOT = 20
 const SMALL = 3.7
@@ -152,7 +152,7 @@ export function blanks(
 ): Block {
   const pitch = FLOW_WIDTH_MM / fields.length
   return {
-    heightMm: 13,
+    heightMm: 13.5,
     items: (topMm) =>
       fields.flatMap(({ label, known }, at) => {
         const xMm = MARGIN + at * pitch
@@ -170,7 +170,16 @@ export function blanks(
                 yMm: topMm + 5.6,
               })),
           filledBox({ xMm, yMm: topMm + 7, widthMm: pitch - 5, heightMm: 0.2 }),
-          ...line(letters, label, { face: 'plain', sizeMm: SMALL, xMm, yMm: topMm + 11 }),
+          ...line(letters, label, {
+            face: 'plain',
+            sizeMm: fittingMm(letters, [label], {
+              face: 'plain',
+              sizeMm: SMALL,
+              widthMm: pitch - 5,
+            }),
+            xMm,
+            yMm: topMm + 11,
+          }),
         ]
       }),
   }
