@@ -39,7 +39,7 @@ async function scanned(pdf: Uint8Array): Promise<readonly string[]> {
   const wasm = createRequire(import.meta.url).resolve('zxing-wasm/reader/zxing_reader.wasm')
   const wasmBinary = (await readFile(wasm)).buffer as ArrayBuffer
   await prepareZXingModule({ overrides: { wasmBinary }, fireImmediately: true })
-  const [width, height] = [1240, 1754]
+  const [width, height] = [930, 1315]
   const { grey } = await byPdfium(pdf, { widthPx: width, heightPx: height })
   const data = new Uint8ClampedArray(4 * grey.length)
   grey.forEach((value, at) => data.set([value, value, value, 255], 4 * at))
