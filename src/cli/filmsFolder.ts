@@ -83,14 +83,19 @@ export async function writeFilms(plan: FilmPlan, task: FilmsTask): Promise<Films
         resolutionDpi: plan.resolutionDpi,
         films: made.films.map(({ ink, coverageShare }, at) => ({
           ink,
-          pdf: plan.formats.includes('pdf') ? `${names[at]}.pdf` : null,
+          pdf: plan.formats.includes('pdf') ? pdfName(plan, names[at]) : null,
           tiff: plan.formats.includes('tiff') ? `${names[at]}.tif` : null,
           coverageShare,
         })),
         proof: PROOF,
       }
       const put = putInto(task, folder.wrote)
-      for (const [at, film] of made.films.entries()) await writeFilm(film, record.films[at], put)
+      for (const [at, film] of made.films.entries()) {
+        await writeFilm(film, record.films[at], { put, alone: made.nested === null })
+      }
+      if (made.nested !== null && plan.formats.includes('pdf')) {
+        await writePdf(NESTED, { pages: made.nested, title: 'films' }, put)
+      }
       const { pngOf } = await import('../decode/picture.ts')
       const png = await pngOf(made.proof)
       await put(PROOF, (sink) => sink.write(png))
@@ -109,6 +114,7 @@ export async function writeFilms(plan: FilmPlan, task: FilmsTask): Promise<Films
 
 const PROOF = 'proof.png'
 const LIST = 'films.json'
+const NESTED = 'films.pdf'
 
 type Put = (name: string, write: (sink: ByteSink) => Promise<void>) => Promise<void>
 
@@ -124,32 +130,42 @@ function putInto(
   }
 }
 
+/** The PDF of a film: its own, or the one that holds them all. */
+function pdfName({ sheet }: FilmPlan, name: string | undefined): string {
+  return sheet?.nest === true ? NESTED : `${name}.pdf`
+}
+
 async function writeFilm(
   film: MadeFilm,
   files: FilmsRecord['films'][number] | undefined,
+  { put, alone }: Readonly<{ put: Put; alone: boolean }>,
+): Promise<void> {
+  const { writeBilevelTiff } = await import('../formats/bilevelTiff.ts')
+  const { pdf = null, tiff = null } = files ?? {}
+  if (pdf !== null && alone) await writePdf(pdf, { pages: film.pages, title: film.ink }, put)
+  if (tiff !== null) await put(tiff, (sink) => writeBilevelTiff(film.bits(), { sink }))
+}
+
+async function writePdf(
+  name: string,
+  { pages, title }: Readonly<{ pages: MadeFilm['pages']; title: string }>,
   put: Put,
 ): Promise<void> {
   const { deflater } = await import('../decode/deflater.ts')
   const { writeFilmPdf } = await import('../formats/filmPdf.ts')
-  const { writeBilevelTiff } = await import('../formats/bilevelTiff.ts')
-  const { pdf = null, tiff = null } = files ?? {}
-  if (pdf !== null) {
-    await put(pdf, (sink) =>
-      writeFilmPdf(film.pages(), { sink, deflater: deflater(), title: film.ink }),
-    )
-  }
-  if (tiff !== null) await put(tiff, (sink) => writeBilevelTiff(film.bits(), { sink }))
+  await put(name, (sink) => writeFilmPdf(pages(), { sink, deflater: deflater(), title }))
 }
 
 async function refuseThere(
   names: readonly string[],
-  { formats }: FilmPlan,
+  plan: FilmPlan,
   { folder, force, artwork, planFile }: FilmsTask,
 ): Promise<void> {
   const { refuseExisting } = await import('../decode/files.ts')
-  const endings = formats.map((format) => (format === 'pdf' ? '.pdf' : '.tif'))
-  const films = names.flatMap((name) => endings.map((ending) => `${name}${ending}`))
-  for (const name of [...films, PROOF, LIST]) {
+  const films = names.flatMap((name) =>
+    plan.formats.map((format) => (format === 'pdf' ? pdfName(plan, name) : `${name}.tif`)),
+  )
+  for (const name of [...new Set(films), PROOF, LIST]) {
     await refuseExisting(join(folder, name), { force, inputs: [artwork, planFile] })
   }
 }

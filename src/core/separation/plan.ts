@@ -43,6 +43,8 @@ export type Sheet = Readonly<{
   overlapMm: number
   /** Parts keep off the sheet's rim, where lines say where to cut and words which part it is. */
   cutMarks?: boolean
+  /** Small films of all inks lie side by side in one PDF. */
+  nest?: boolean
 }>
 
 export type FilmFormat = 'pdf' | 'tiff'

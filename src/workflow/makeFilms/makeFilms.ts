@@ -5,6 +5,7 @@ import type { FilmPage } from '../../formats/filmPage.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
 import type { FilmSize } from './filmSize.ts'
 import { bottomStrip, topStrip } from './markItems.ts'
+import { nestedSheets } from './nestedSheets.ts'
 import { type PageTools, pageBits, stripOf } from './pageBits.ts'
 import { hasMarks, pageLayout } from './pageLayout.ts'
 import { platesOf } from './plates.ts'
@@ -27,6 +28,8 @@ export type MadeFilms = Readonly<{
   widthMm: number
   heightMm: number
   films: readonly MadeFilm[]
+  /** All films side by side, where the plan asks for that: one PDF in place of one each. */
+  nested: (() => readonly FilmPage[]) | null
   proof: Proof
 }>
 
@@ -100,6 +103,14 @@ export async function makeFilms(
     widthMm: layout.widthMm,
     heightMm: layout.heightMm,
     films,
+    nested:
+      sheet?.nest === true
+        ? () =>
+            nestedSheets(
+              films.map(({ bits }) => bits),
+              { layout, sheet },
+            )
+        : null,
     proof: proofOf(seen, { inks, paper: plan.paper }),
   }
 }

@@ -4,7 +4,7 @@ import { SEED } from '../../core/halftone/blueNoise.ts'
 import { DOT_ORDERS, type DotShapeName } from '../../core/halftone/dotShapes.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
 import { ANGLE, RULING } from '../../core/halftone/moire.ts'
-import type { FilmPlan, Mode } from '../../core/separation/plan.ts'
+import type { FilmPlan, Mode, Sheet } from '../../core/separation/plan.ts'
 import { isIn } from '../../core/units/range.ts'
 import { valueOfJson } from '../jsonText.ts'
 import { type Section, sectionOf } from '../section.ts'
@@ -191,7 +191,7 @@ function marksFrom(plan: Section): FilmPlan['marks'] {
 function sheetFrom(plan: Section): FilmPlan['sheet'] {
   const sheet = innerOrNull(plan, 'sheet')
   if (sheet === null) return null
-  sheet.allow(['widthMm', 'heightMm', 'overlapMm', 'cutMarks'])
+  sheet.allow(['widthMm', 'heightMm', 'overlapMm', 'cutMarks', 'nest'])
   const side = (key: string): number => {
     if (!sheet.has(key)) throw sheet.refusal(key, 'must be a number of mm, like 210')
     return sheet.number(key, { range: { name: key, low: 50, high: 5000, unit: 'mm' }, absent: 210 })
@@ -202,9 +202,12 @@ function sheetFrom(plan: Section): FilmPlan['sheet'] {
   if (!isIn(overlapMm, { ...range, high: Math.min(widthMm, heightMm) / 2 })) {
     throw sheet.refusal('overlapMm', 'must be less than half of the sheet')
   }
-  const cutMarks = sheet.raw('cutMarks') ?? false
-  if (typeof cutMarks !== 'boolean') throw sheet.refusal('cutMarks', 'must be true or false')
-  return { widthMm, heightMm, overlapMm, ...(cutMarks ? { cutMarks } : {}) }
+  const asked = (key: 'cutMarks' | 'nest'): Partial<Sheet> => {
+    const given = sheet.raw(key) ?? false
+    if (typeof given !== 'boolean') throw sheet.refusal(key, 'must be true or false')
+    return given ? { [key]: true } : {}
+  }
+  return { widthMm, heightMm, overlapMm, ...asked('cutMarks'), ...asked('nest') }
 }
 
 function formatsFrom(plan: Section): FilmPlan['formats'] {
