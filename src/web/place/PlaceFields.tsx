@@ -7,6 +7,7 @@ import type { PlaceEvent } from './placeState.ts'
 import { PLACE_WORDS } from './placeWords.ts'
 
 const FAR = { low: 0, high: 20_000 }
+const SAME_MM = 0.01
 
 /** Where a sheet lies, as one measures it with a ruler: the drawing’s equal in figures. */
 export function PlaceFields({
@@ -22,30 +23,32 @@ export function PlaceFields({
 }>): ReactNode {
   const units = useUnits()
   const [written, setWritten] = useState<Partial<Record<'x' | 'y', string>>>({})
-  const [before, setBefore] = useState(laid)
   if (laid === undefined) return null
   const lengthOf = (text: string): number | null => valueOf(lengthWritten(text, FAR, units))
-  // moved otherwise since: what was written before no longer holds
-  if (before !== laid) {
-    setBefore(laid)
-    setWritten({})
+  // what was written stands as long as it says where the film lies, or nothing that can be read
+  const shownOf = (side: 'x' | 'y'): string => {
+    const [text, lies] = [written[side], side === 'x' ? laid.xMm : laid.yMm]
+    const mm = text === undefined ? undefined : lengthOf(text)
+    if (text !== undefined && (mm === null || Math.abs((mm ?? 0) - lies) < SAME_MM)) return text
+    return lengthEntry(lies, units)
   }
-  const shown = {
-    x: written.x ?? lengthEntry(laid.xMm, units),
-    y: written.y ?? lengthEntry(laid.yMm, units),
+  const isWrong = (side: 'x' | 'y'): boolean => {
+    const text = written[side]
+    return text !== undefined && shownOf(side) === text && lengthOf(text) === null
   }
   const write = (side: 'x' | 'y', text: string): void => {
     const mm = lengthOf(text)
-    if (mm === null) setWritten({ ...written, [side]: text })
-    else tell({ kind: 'put', xMm: side === 'x' ? mm : laid.xMm, yMm: side === 'y' ? mm : laid.yMm })
+    setWritten({ ...written, [side]: text })
+    if (mm !== null)
+      tell({ kind: 'put', xMm: side === 'x' ? mm : laid.xMm, yMm: side === 'y' ? mm : laid.yMm })
   }
   const entry = (side: 'x' | 'y', label: string): ReactNode => (
     <Entry
       label={label}
-      value={shown[side]}
+      value={shownOf(side)}
       figures="decimal"
       unit={units === 'metric' ? 'mm' : 'in'}
-      wrong={written[side] === undefined ? null : PLACE_WORDS.fieldWrong}
+      wrong={isWrong(side) ? PLACE_WORDS.fieldWrong : null}
       onEntry={(text) => write(side, text)}
     />
   )
