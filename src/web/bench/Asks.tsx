@@ -90,15 +90,17 @@ function Gauge({
     const next = value === null && usual !== null ? usual : (from ?? 0) + by
     onEnter({ value: Math.max(0, Math.round(next * 10) / 10), second })
   }
+  // from where it usually stands it is never far
+  const isFar = usual === null
   return (
     <div className="bench-numbered">
       <p className="bench-word">{BENCH_WORDS.gauge}</p>
       <div className="bench-steps">
-        <Nudge by={-10} of={BENCH_WORDS.gauge} onPress={() => to(-10)} />
+        {isFar && <Nudge by={-10} of={BENCH_WORDS.gauge} onPress={() => to(-10)} />}
         <Nudge by={-1} of={BENCH_WORDS.gauge} onPress={() => to(-1)} />
         <p className="bench-number">{value === null ? BENCH_WORDS.none : countText(value)}</p>
         <Nudge by={1} of={BENCH_WORDS.gauge} onPress={() => to(1)} />
-        <Nudge by={10} of={BENCH_WORDS.gauge} onPress={() => to(10)} />
+        {isFar && <Nudge by={10} of={BENCH_WORDS.gauge} onPress={() => to(10)} />}
       </div>
     </div>
   )
