@@ -174,15 +174,16 @@ const CASES: Readonly<Record<string, Case>> = {
       const unitId = lit?.unit.id ?? ''
       expect(await newestPlacement(database, { screenId })).toBeNull()
       const placement = { screenId, frameClearanceMm: 150, betweenClearanceMm: 80 }
+      const onGlass = { unitId, leftMm: 310.5, backMm: 55, turned: false }
       const film = { filmId: '01k5a1b2c3000000000000000j', xMm: 12.5, yMm: -3, turned: true }
       await addPlacement(database, { placement, films: [film] }, { at: minute(3) })
       const again = {
-        placement: { ...placement, laidAt: minute(4) },
+        placement: { ...placement, laidAt: minute(4), ...onGlass },
         films: [{ ...film, xMm: 40 }],
       }
       await addPlacement(database, again, { at: minute(4) })
       expect(await newestPlacement(database, { screenId })).toMatchObject({
-        placement: { laidAt: minute(4), unitId: null },
+        placement: { laidAt: minute(4), ...onGlass },
         films: [{ xMm: 40, yMm: -3, turned: true }],
       })
       const chip = { unitId, what: 'demo chip', xMm: 7, yMm: 9, widthMm: 3, heightMm: 4 }
