@@ -8,7 +8,7 @@ import type { Film, FilmForecast } from '../../src/api/films.ts'
 import { PATHS } from '../../src/api/paths.ts'
 import { QUICK_START } from '../store/quickStart.ts'
 
-const MAIN = new URL('../../dist/cli/main.js', import.meta.url)
+const MAIN = new URL('../../dist/run/main.js', import.meta.url)
 const START = `import('${MAIN.href}')
   .then(({ main }) => main(['start'], process))
   .then((exit) => (process.exitCode = exit))`
