@@ -18,6 +18,7 @@ const run = (events: readonly RunEventTold[], now: string): Run => ({
   steps: [],
   events: [...events],
   notTaken: null,
+  film: null,
   about: {
     subject: 'pen',
     screen: null,
