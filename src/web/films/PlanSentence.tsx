@@ -241,13 +241,21 @@ export function Figure({
   useEffect(() => {
     tell.current = onFigure
   })
+  // what is written counts once; a value that comes from elsewhere later takes its place
+  const last = useRef(Number(shown))
   useEffect(() => {
-    if (written === null) return undefined
-    const figure = figureOf(written)
-    if (figure === null || figure === Number(shown)) return undefined
-    const timer = setTimeout(() => tell.current(figure), PAUSE_MS)
+    last.current = Number(shown)
+    setWritten((before) => (before !== null && figureOf(before) === Number(shown) ? before : null))
+  }, [shown])
+  useEffect(() => {
+    const figure = written === null ? null : figureOf(written)
+    if (figure === null || figure === last.current) return undefined
+    const timer = setTimeout(() => {
+      last.current = figure
+      tell.current(figure)
+    }, PAUSE_MS)
     return () => clearTimeout(timer)
-  }, [written, shown])
+  }, [written])
   const unread = written !== null && figureOf(written) === null && written !== ''
   return (
     <BlankEntry
