@@ -3,9 +3,9 @@ import type { BadArtwork } from './badPictures.testing.ts'
 
 const many = (count: number, text: string): string => text.repeat(count)
 
-/** Each group shows the next one ten times: 10^9 squares. */
-const useBomb = Array.from({ length: 9 }, (_, at) => {
-  const next = at === 8 ? '<path d="M0 0h1v1z"/>' : many(10, `<use xlink:href="#g${at + 1}"/>`)
+/** Each group shows the next one ten times: 10^8 squares. */
+const useBomb = Array.from({ length: 8 }, (_, at) => {
+  const next = at === 7 ? '<path d="M0 0h1v1z"/>' : many(10, `<use xlink:href="#g${at + 1}"/>`)
   return `<g id="g${at}">${next}</g>`
 }).join('')
 
