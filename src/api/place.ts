@@ -15,13 +15,13 @@ const size = z.object({ widthMm: mm, heightMm: mm })
 const box = z.object({ xMm: mm, yMm: mm, widthMm: mm, heightMm: mm })
 
 /** Where a sheet’s top left corner lies; turned is a quarter clockwise. */
-export const laidFilm = z
+const laidFilm = z
   .object({ film: id, xMm: coordinate, yMm: coordinate, turned: z.boolean() })
   .strict()
 export type LaidFilm = z.infer<typeof laidFilm>
 
 /** The outside of a screen’s frame on a glass, seen from above. */
-export const laidScreen = z
+const laidScreen = z
   .object({ unit: id, xMm: coordinate, yMm: coordinate, turned: z.boolean() })
   .strict()
 
@@ -192,7 +192,6 @@ export const newGlassMark = z
     heightMm: length,
   })
   .strict()
-export type NewGlassMark = z.infer<typeof newGlassMark>
 export const glassTold = z.object({ kind: z.literal('glass'), glass })
 export type GlassTold = z.infer<typeof glassTold>
 

@@ -3,7 +3,7 @@ import { type Laying, lightInFrame } from './placeProblem.ts'
 type Point = Readonly<{ xMm: number; yMm: number }>
 
 /** Where the light is one share of that in the middle of the glass, as short straight pieces. */
-export type Contour = Readonly<{
+type Contour = Readonly<{
   share: number
   pieces: readonly (readonly [Point, Point])[]
   /** Where its figure stands: its lowest place inside the frame. */

@@ -2,7 +2,7 @@ import type { Box } from '../core/placement/problem.ts'
 import { CELL_PLANES, pyramidLevels, TILE_SIDE } from '../raster/tiles.ts'
 
 /** A film as its picture is cut into tiles. */
-export type TiledFilm = Readonly<{ widthPx: number; heightPx: number; pixelUm: number }>
+type TiledFilm = Readonly<{ widthPx: number; heightPx: number; pixelUm: number }>
 
 /** The level of a film’s picture that is one tile: all of it, small. */
 export function wholeLevel(film: TiledFilm): number {

@@ -14,7 +14,7 @@ type Sides = Readonly<{ widthMm: number; heightMm: number }>
 type Point = Readonly<{ xMm: number; yMm: number }>
 
 /** A film as the shop knows it. */
-export type PlaceFilm = Sides & Readonly<{ name: string; marks: Box | null }>
+type PlaceFilm = Sides & Readonly<{ name: string; marks: Box | null }>
 
 /** A screen on a glass with films under it: what all rules and wishes rest on. */
 export type Laying = Readonly<{

@@ -9,7 +9,7 @@ export type Rule =
   | 'sheet inside the frame'
 
 /** How films that lie somewhere keep one rule. */
-export type RuleAnswer = Readonly<{
+type RuleAnswer = Readonly<{
   rule: Rule
   /** The least there is; below 0 where one thing lies on another. */
   leastMm: number
@@ -31,7 +31,7 @@ export type PlacementCheck = Readonly<{
 }>
 
 /** Less is no miss: nobody lays a film to a thousandth of a millimetre. */
-export const KEPT_MM = 1e-6
+const KEPT_MM = 1e-6
 /** Which of two rules is worse off is not told by rounding. */
 const HARDLY_MM = 1e-7
 

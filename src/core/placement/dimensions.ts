@@ -2,7 +2,7 @@ import { sheetOf } from './boxes.ts'
 import type { Box, PlacedFilm, PlacementProblem } from './problem.ts'
 
 type Point = Readonly<{ xMm: number; yMm: number }>
-export type FilmSide = 'left' | 'top' | 'right' | 'bottom'
+type FilmSide = 'left' | 'top' | 'right' | 'bottom'
 
 /** A straight way that one can measure with a ruler, from a film’s sheet to the frame or the next film. */
 export type Dimension = Readonly<{

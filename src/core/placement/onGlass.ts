@@ -12,7 +12,7 @@ type Sides = Readonly<{ widthMm: number; heightMm: number }>
 type Point = Readonly<{ xMm: number; yMm: number }>
 
 /** Of a frame whose outside nobody measured: so wide is its bar; judged. */
-export const USUAL_BAR_MM = 40
+const USUAL_BAR_MM = 40
 
 /** The outside of a frame; its inside and usual bars where nobody measured it. */
 export function outsideOf(

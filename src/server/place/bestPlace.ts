@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url'
 import { Worker } from 'node:worker_threads'
 import { type Placement, placeUpright } from '../../core/placement/place.ts'
 import type { PlacementProblem } from '../../core/placement/problem.ts'
+import type { PlaceTask } from './placeThread.ts'
 
 /** The compiled thread, from the sources and from what is compiled of them alike. */
 const THREAD = fileURLToPath(new URL('../../../dist/server/place/placeThread.js', import.meta.url))
@@ -14,7 +15,8 @@ const QUICK = { films: 1, keepOut: 4 }
 export async function bestPlace(problem: PlacementProblem): Promise<Placement> {
   const { films, keepOut } = problem
   if (films.length <= QUICK.films && keepOut.length <= QUICK.keepOut) return placeUpright(problem)
-  const thread = new Worker(THREAD, { workerData: problem })
+  const task: PlaceTask = { problem }
+  const thread = new Worker(THREAD, { workerData: task })
   try {
     const [placement] = (await once(thread, 'message')) as [Placement]
     return placement

@@ -128,7 +128,7 @@ export function keptTold({ placement, films }: WholePlacement): Told<Kept> {
 }
 
 /** A screen with films laid on it by hand, as it was asked for. */
-export type LaidByHand = Readonly<{
+type LaidByHand = Readonly<{
   screen: NonNullable<Told<Place>['screen']>
   films: Films
   laid: readonly LaidFilm[]

@@ -4,4 +4,8 @@ import type { PlacementProblem } from '../../core/placement/problem.ts'
 
 // A search among many films takes up to some seconds: the server answers meanwhile.
 
-parentPort?.postMessage(placeUpright(workerData as PlacementProblem), [])
+/** What it is handed. */
+export type PlaceTask = Readonly<{ problem: PlacementProblem }>
+
+const { problem } = workerData as PlaceTask
+parentPort?.postMessage(placeUpright(problem), [])
