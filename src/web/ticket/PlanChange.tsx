@@ -133,7 +133,7 @@ export function PlanChange({
             {plan.shares.map(({ name }, at) => (
               <Entry
                 key={name}
-                label={capital(name)}
+                label={PLAN_WORDS.spread(name)}
                 value={sds[at] ?? ''}
                 unit="mm"
                 figures="decimal"

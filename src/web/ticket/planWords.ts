@@ -35,6 +35,7 @@ export const PLAN_WORDS = {
   mixedLead: 'Each ink as it was mixed in the end, for the edition’s card:',
   mixedExample: '150 g white, 20 g black',
   shares: 'What moves a print out of register, each as a standard deviation:',
+  spread: (name: string): string => `By ${name}`,
   shelf: 'Count the shelf',
   shelfLead: 'What is left, and what it costs in the shop’s money.',
   shelfFetching: 'Fetching the shelf …',
