@@ -145,9 +145,9 @@ export const LIGHT_WORDS = {
   firstGuess: 'This is a first guess.',
   working: 'Weighing what is known …',
   answered: (value: string, unit: string, low: string, high: string): string =>
-  onPaper: 'Its steps on paper',
     `${value} ${unit}, ${low} to ${high}`,
   act: 'Take it to the bench',
+  onPaper: 'Its steps on paper',
   fromColdAndHot: (cold: string, hot: string): string => `from cold ${cold}, hot ${hot}; `,
   notTimed:
     'Nobody has timed this lamp from cold yet: do it once, on Tests under The lamp, and the seconds of a cold one stand here too.',

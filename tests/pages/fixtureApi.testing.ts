@@ -9,7 +9,6 @@ import { PATHS } from '../../src/api/paths.ts'
 import type { Choices, FirstFacts, Shop } from '../../src/api/shop.ts'
 import { type LampState, mountLamp } from './lampFixture.testing.ts'
 import { mountRoom } from './roomFixture.testing.ts'
-import { mountRoom } from './roomFixture.testing.ts'
 import { calmTests, mountTests, type TestsState } from './testsFixture.testing.ts'
 
 /**
@@ -142,7 +141,6 @@ function fixtureApp(state: FixtureState, root: string): Hono {
   app.get(PATHS.me, (context) =>
     context.json({ kind: 'me', isOpen: true, person: null, role: 'lead' }),
   )
-  mountRoom(app)
   mountRoom(app)
   app.get(PATHS.tickets, (context) =>
     context.json({ kind: 'tickets', tickets: [], people: [], inks: [] }),

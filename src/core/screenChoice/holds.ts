@@ -77,10 +77,7 @@ function depositOf(
 export type Room = Readonly<{ about: 'room'; says: Says; clearanceMm: number }>
 
 /** @source placement-rules */
-function roomOf(
-  { insideMm }: Pick<ScreenAsked, 'insideMm'>,
-  { sizeMm }: FilmAsked,
-): Room | null {
+function roomOf({ insideMm }: Pick<ScreenAsked, 'insideMm'>, { sizeMm }: FilmAsked): Room | null {
   if (sizeMm === null) return null
   const least = (across: number, down: number): number =>
     Math.min(insideMm.widthMm - across, insideMm.heightMm - down) / 2

@@ -44,7 +44,7 @@ test('invariant: edges move by true distance, in flat colours as in tones', asyn
   await fc.assert(
     fc.asyncProperty(flat, touched, reach, async (picture, tones, reachPx) => {
       fc.pre(Math.abs(reachPx) >= 0.5)
-      const whole = [...picture]
+      const whole: number[] = [...picture]
       for (const [at, value] of tones) whole[at] = value
       expect(await moved(whole, reachPx)).toEqual(byHand(whole, reachPx))
     }),
