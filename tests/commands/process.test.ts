@@ -6,13 +6,14 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { emptyShopIn } from '../store/scratch.ts'
 
 const YELLOWROOM = fileURLToPath(new URL('../../bin/yellowroom.mjs', import.meta.url))
 
 /** A shop's folder for whatever is started here, which is made and never opened for long. */
 let data = ''
 beforeAll(async () => {
-  data = await mkdtemp(join(tmpdir(), 'yellowroom-process-'))
+  data = await emptyShopIn(await mkdtemp(join(tmpdir(), 'yellowroom-process-')))
 })
 afterAll(() => rm(data, { recursive: true, force: true }))
 
@@ -130,7 +131,7 @@ describe('start', () => {
     const other = createServer().listen(0, '127.0.0.1')
     await new Promise((resolve) => other.once('listening', resolve))
     const { port } = other.address() as AddressInfo
-    const door = { PORT: String(port), HOST: '127.0.0.1', YELLOWROOM_DATA: join(data, 'other') }
+    const door = { PORT: String(port), HOST: '127.0.0.1' }
     const ended = await start(['start', '--json'], door).ended
     other.close()
     expect(ended.code).toBe(3)

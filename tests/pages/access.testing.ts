@@ -21,18 +21,20 @@ export const WIDTHS = [
 
 const DAY = ['light', 'paper'] as const
 const NIGHT = ['dark', 'night'] as const
-/** Each size and each scheme once; `npm run test:long` looks at all four pairs. */
-const LOOKS = THOROUGH
-  ? ([
-      [LAPTOP, DAY],
-      [LAPTOP, NIGHT],
-      [PHONE, DAY],
-      [PHONE, NIGHT],
-    ] as const)
-  : ([
-      [LAPTOP, NIGHT],
-      [PHONE, DAY],
-    ] as const)
+const [PHONE_BY_DAY, LAPTOP_BY_NIGHT] = [
+  [PHONE, DAY],
+  [LAPTOP, NIGHT],
+] as const
+let states = 0
+
+/** Turn about a phone by day and a laptop by night; `npm run test:long` looks at all four pairs. */
+function looks() {
+  states += 1
+  if (THOROUGH) {
+    return [PHONE_BY_DAY, [PHONE, NIGHT], [LAPTOP, DAY], LAPTOP_BY_NIGHT] as const
+  }
+  return [states % 2 === 0 ? PHONE_BY_DAY : LAPTOP_BY_NIGHT] as const
+}
 
 type Violation = Readonly<{
   id: string
@@ -82,10 +84,11 @@ export function lowTargets(page: Page): Promise<readonly string[]> {
 export async function expectAccess(page: Page): Promise<void> {
   for (const [name, viewport] of WIDTHS) {
     await page.setViewportSize(viewport)
-    expect([name, await beyondPx(page)]).toEqual([name, 0])
+    // what measures itself, like a film's picture, follows a moment later
+    await expect.poll(() => beyondPx(page), { message: name }).toBe(0)
     expect([name, await lowTargets(page)]).toEqual([name, []])
   }
-  for (const [{ viewport }, [colorScheme, scheme]] of LOOKS) {
+  for (const [{ viewport }, [colorScheme, scheme]] of looks()) {
     await page.setViewportSize(viewport)
     await page.emulateMedia({ colorScheme })
     await page.waitForSelector(`html[data-scheme=${scheme}]`)

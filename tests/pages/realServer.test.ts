@@ -1,7 +1,7 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openBrowser } from './browser.testing.ts'
-import { type RealServer, startYellowroom } from './realServer.testing.ts'
+import { type RealServer, startOwnYellowroom, startYellowroom } from './realServer.testing.ts'
 
 /** A first start on two slow cores draws films and fills a database. */
 const PATIENCE_MS = 180_000
@@ -83,7 +83,7 @@ describe('an own shop on the real server', () => {
   let server: RealServer
 
   beforeAll(async () => {
-    server = await startYellowroom()
+    server = await startOwnYellowroom()
   }, PATIENCE_MS)
 
   afterAll(() => server.stop())

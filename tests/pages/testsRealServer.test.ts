@@ -2,7 +2,7 @@ import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { newLampStory } from '../../src/demo/newLamp.ts'
 import { openBrowser } from './browser.testing.ts'
-import { type RealServer, startYellowroom } from './realServer.testing.ts'
+import { type RealServer, startOwnYellowroom } from './realServer.testing.ts'
 
 /** A first start on two slow cores draws films, fills a database and weighs months of readings. */
 const PATIENCE_MS = 240_000
@@ -46,7 +46,7 @@ describe('the demo shop of the real server', () => {
   let server: RealServer
 
   beforeAll(async () => {
-    server = await startYellowroom()
+    server = await startOwnYellowroom()
     const page = await open(server.url)
     await page.getByRole('button', { name: 'Look round the demo shop first' }).click()
     // the first page has a number of its own: the demo shop is there when its tape is

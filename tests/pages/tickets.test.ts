@@ -4,7 +4,7 @@ import { PATHS } from '../../src/api/paths.ts'
 import { opened } from '../server/shopRoom.ts'
 import { beyondPx, LAPTOP, lowTargets, PHONE, violations } from './access.testing.ts'
 import { openBrowser } from './browser.testing.ts'
-import { type RealServer, startYellowroom } from './realServer.testing.ts'
+import { type RealServer, startOwnYellowroom } from './realServer.testing.ts'
 
 const PATIENCE_MS = 240_000
 
@@ -12,7 +12,7 @@ let browser: Browser
 let server: RealServer
 
 beforeAll(async () => {
-  ;[browser, server] = await Promise.all([openBrowser(), startYellowroom()])
+  ;[browser, server] = await Promise.all([openBrowser(), startOwnYellowroom()])
   await opened(server)
   const body = '{"fabric":"90-48","colour":"white"}'
   const headers = { 'content-type': 'application/json' }

@@ -79,7 +79,7 @@ describe('a picture that is no photo of a film', () => {
 
   test('is refused in one sentence where the mat is looked for in it', async () => {
     expect(pictures).toHaveLength(20)
-    for (const { name, jpeg } of THOROUGH ? pictures : pictures.filter((_, at) => at % 3 === 0)) {
+    for (const { name, jpeg } of THOROUGH ? pictures : pictures.filter((_, at) => at % 5 === 0)) {
       const photo = join(folder, 'photo.jpg')
       await writeFile(photo, jpeg)
       const { exit, message } = await refused(['read', photo, '--out', join(folder, 'map.tif')])

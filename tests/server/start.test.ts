@@ -73,15 +73,11 @@ describe('the first start', () => {
 
   // minutes of drawing: the long run waits for it, and drawing has tests of its own
   test.runIf(THOROUGH)(
-    'draws its three films true to size and forecasts them',
+    'draws its films true to size and forecasts them',
     async () => {
       const { films } = filmList.parse(await (await ask(PATHS.films)).json())
-      expect(films.map(({ name, demo }) => [name, demo])).toEqual([
-        ['Kettle and three pears', true],
-        ['Low water', true],
-        ['Open night', true],
-      ])
-      const [pencil] = films
+      expect(films.every(({ demo }) => demo)).toBe(true)
+      const pencil = films.find(({ name }) => name === 'Kettle and three pears')
       if (pencil === undefined) throw new Error('expected a film')
       const film = await settledFilm(ask, pencil.id)
       expect([film.status, film.message]).toEqual(['ready', null])
@@ -123,7 +119,7 @@ describe('the first start', () => {
     room = await started(data)
     await opened(room)
     const { films } = filmList.parse(await (await ask(PATHS.films)).json())
-    expect(films).toHaveLength(3)
+    expect(films).toHaveLength(5)
     if (THOROUGH) expect(films[0]?.status).toBe('ready')
   })
 })

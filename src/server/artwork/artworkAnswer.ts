@@ -1,7 +1,7 @@
 import type { ArtworkList, Artwork as ArtworkTold } from '../../api/artwork.ts'
 import { artworkProofPath, madeFilmPath } from '../../api/paths.ts'
 import { isFailure } from '../../core/failure.ts'
-import { type Artwork, type ArtworkFilm, filmsOfArtwork } from '../../store/artworks.ts'
+import { type Artwork, type ArtworkFilm, artworkOf, filmsOfArtwork } from '../../store/artworks.ts'
 import type { Database } from '../../store/database/database.ts'
 import { fabrics } from '../../store/fabrics.ts'
 import { filmOf } from '../../store/films.ts'
@@ -28,6 +28,9 @@ export async function artworkAnswer(
   const seen = artwork.seen as Seen | null
   const known = await inks(database)
   const all = await tickets(database, { limit: MOST_TICKETS })
+  // what was made is read after how far it is: who hears that it is done has its films
+  const making = makingOf(await jobs.newest(id), jobs.making(id))
+  const made = await madeTold(database, await artworkOf(database, id))
   return {
     kind: 'artwork',
     demo: (await theShop(database)).kind === 'demo',
@@ -50,8 +53,8 @@ export async function artworkAnswer(
     ),
     inks: known.map(inkTold),
     tickets: all.map(({ ticket }) => ({ id: ticket.id, name: `${ticket.code} ${ticket.name}` })),
-    making: makingOf(await jobs.newest(id), jobs.making(id)),
-    made: await madeTold(database, artwork),
+    making,
+    made,
   }
 }
 

@@ -77,6 +77,13 @@ export const CONSTRAINTS: Readonly<Record<string, ConstraintWords>> = {
     field: 'place',
     sentence: 'Another layer of this ticket is printed in this place: choose another place.',
   },
+  artwork_film_place: {
+    sentence: 'These films are being made already: wait for them.',
+  },
+  film_queue_sent_key_key: {
+    field: 'key',
+    sentence: 'This was told before: nothing is taken down twice.',
+  },
   job_open_work: {
     sentence: 'This work is being done already: wait for it.',
   },

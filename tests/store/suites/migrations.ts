@@ -9,6 +9,7 @@ import { embeddedEngine, serverEngine } from '../../../src/store/database/engine
 import { migrate, migrationNames, migrationsDone } from '../../../src/store/database/migrate.ts'
 import { openShop } from '../../../src/store/openShop.ts'
 import { minute } from '../sampleRoom.ts'
+import { emptyShopIn } from '../scratch.ts'
 import type { Bench } from './bench.ts'
 import { CASES } from './migrationCases.ts'
 
@@ -16,7 +17,7 @@ import { CASES } from './migrationCases.ts'
 const OLD = fileURLToPath(new URL('../old/', import.meta.url))
 
 /** Each migration from the data of the one before; newer data is refused and left as it is. */
-export function migrationSuite({ shop, another }: Bench): void {
+export function migrationSuite({ kind, shop, another }: Bench): void {
   const emptySchema = async (): Promise<void> => {
     await sql`drop schema public cascade`.execute(shop().database)
     await sql`create schema public`.execute(shop().database)
@@ -58,6 +59,7 @@ export function migrationSuite({ shop, another }: Bench): void {
   test('newer data is refused in one sentence and not touched', async () => {
     const there = await another('newer')
     const { folder, ...options } = there
+    if (kind === 'embedded') await emptyShopIn(folder)
     const open = await openShop(folder, options)
     await open.database
       .insertInto('person')
