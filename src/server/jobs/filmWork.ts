@@ -50,7 +50,14 @@ export async function doFilmWork(
   if (source.kind === 'demo') {
     onProgress(0.01, 'drawing the film')
     const film = DEMO_FILMS[source.film].draw()
-    await writeDensityMap(film, source.mapPath)
+    // every band is a sign of life: a busy computer may take minutes for a film
+    async function* bands(): ReturnType<Film['bands']> {
+      for await (const band of film.bands()) {
+        onProgress(0.01, 'drawing the film')
+        yield band
+      }
+    }
+    await writeDensityMap({ ...film, bands }, source.mapPath)
     return forecastOf(film, { work, warnings: [], options })
   }
   const stated = {
