@@ -131,7 +131,9 @@ describe('start', () => {
     const other = createServer().listen(0, '127.0.0.1')
     await new Promise((resolve) => other.once('listening', resolve))
     const { port } = other.address() as AddressInfo
-    const door = { PORT: String(port), HOST: '127.0.0.1' }
+    // a shop of its own: the one before may still be closing
+    const folder = await emptyShopIn(await mkdtemp(join(data, 'other-')))
+    const door = { PORT: String(port), HOST: '127.0.0.1', YELLOWROOM_DATA: folder }
     const ended = await start(['start', '--json'], door).ended
     other.close()
     expect(ended.code).toBe(3)

@@ -86,7 +86,7 @@ export async function expectAccess(page: Page): Promise<void> {
     await page.setViewportSize(viewport)
     // what measures itself, like a film's picture, follows a moment later
     await expect.poll(() => beyondPx(page), { message: name }).toBe(0)
-    expect([name, await lowTargets(page)]).toEqual([name, []])
+    await expect.poll(() => lowTargets(page), { message: name }).toEqual([])
   }
   for (const [{ viewport }, [colorScheme, scheme]] of looks()) {
     await page.setViewportSize(viewport)
