@@ -1,4 +1,4 @@
-// The three films of the Quillfield Print Room (an invented place, demo), drawn and written:
+// The films of the Quillfield Print Room (an invented place, demo), drawn and written:
 //
 //   node gallery/films.mjs FOLDER [--dpi N] [--only NAME] [--previews]
 //
