@@ -87,3 +87,48 @@ test('invariant: a mixture of two inks is found again, within what can be weighe
     { seed: 11, numRuns: 25 },
   )
 })
+
+test('four inks of five are found again, nearer than any three on a grid of twentieths come', () => {
+  const of = [WHITE, BLACK, YELLOW, RED]
+  const shares = [0.55, 0.05, 0.25, 0.15]
+  const parts = of.map(({ lab }, at) => ({
+    swallowing: swallowingOf(lab),
+    share: shares[at] ?? 0,
+  }))
+  const target = mixedLab(parts)
+  const recipe = inkRecipe(target, { stock: STOCK, grams: 300 })
+  expect(recipe?.deltaE).toBeLessThan(0.5)
+  // every three of the shelf, every share of a twentieth: brute force, no search
+  const three = nearestOfThree(target, STOCK)
+  expect(recipe?.deltaE ?? 99).toBeLessThan(three)
+  expect(three).toBeGreaterThan(1)
+  expect(recipe?.parts.length).toBe(4)
+  // an ink that brings nothing stays on the shelf: three inks of the shelf are told as three
+  const plain = mixedLab(parts.slice(0, 3).map((part) => ({ ...part, share: 1 / 3 })))
+  expect(inkRecipe(plain, { stock: STOCK, grams: 300 })?.parts.length).toBeLessThanOrEqual(3)
+})
+
+/** The least CIEDE2000 that three inks come to on a grid of shares. */
+function nearestOfThree(target: Lab, stock: readonly StockInk[]): number {
+  const swallowing = stock.map(({ lab }) => swallowingOf(lab))
+  let least = Number.POSITIVE_INFINITY
+  const steps = 20
+  for (const [at, one] of swallowing.entries()) {
+    for (const [next, two] of swallowing.entries()) {
+      for (const three of swallowing.slice(next + 1)) {
+        if (next <= at) continue
+        for (let first = 0; first <= steps; first++) {
+          for (let second = 0; first + second <= steps; second++) {
+            const lab = mixedLab([
+              { swallowing: one, share: first / steps },
+              { swallowing: two, share: second / steps },
+              { swallowing: three, share: (steps - first - second) / steps },
+            ])
+            least = Math.min(least, ciede2000(target, lab))
+          }
+        }
+      }
+    }
+  }
+  return least
+}

@@ -21,8 +21,10 @@ export type InkRecipe = Readonly<{
 
 /** An ink more must bring the mixture so much nearer: half of what can just be seen. Judged. */
 const WORTH_AN_INK = 0.5
-/** Pairs that a third ink is tried with. */
-const PAIRS_KEPT = 6
+/** Mixtures of two, three and four that one ink more is tried with. */
+const KEPT = [6, 4, 3]
+/** What the ink that is tried takes of each of the others to begin with. */
+const BEGIN_SHARE = 0.15
 /** Less than this of an ink cannot be weighed out and stirred in. Judged. */
 const LEAST_G = 1
 
@@ -31,13 +33,14 @@ type Candidate = Readonly<{ id: string; swallowing: Swallowing; mostShare: numbe
 type Trial = Readonly<{ of: readonly Candidate[]; shares: readonly number[]; deltaE: number }>
 
 /**
- * The mixture of at most three inks of the shop that comes nearest to a colour, by weight.
+ * The mixture of at most five inks of the shop that comes nearest to a colour, by weight; one ink
+ * more only where that brings it half a step nearer.
  *
  * @param target CIELAB on the same paper as the stock's inks
  * @param grams to be mixed, above 0
  * @returns null when the stock together does not hold so much
  * @source kubelka-munk1931, duncan1940, sharma2005
- * @limits see `mixedLab`; searched step by step from equal parts, not proved best
+ * @limits see `mixedLab`; searched step by step, an ink more to the best of those before: not proved best
  */
 export function inkRecipe(
   target: Lab,
@@ -52,16 +55,18 @@ export function inkRecipe(
       mostShare: Math.min(1, left / grams),
     }))
   const least = LEAST_G / grams
-  const tried = (of: readonly Candidate[]): Trial => nearest(target, { of, least })
-  const ones = candidates.map((one) => tried([one]))
+  const equal = (of: readonly Candidate[]): Trial =>
+    nearest(target, { of, least, from: of.map(() => 1 / of.length) })
+  const ones = candidates.map((one) => equal([one]))
   const pairs = candidates.flatMap((one, at) =>
-    candidates.slice(at + 1).map((two) => tried([one, two])),
+    candidates.slice(at + 1).map((two) => equal([one, two])),
   )
-  const kept = pairs.toSorted(nearestFirst).slice(0, PAIRS_KEPT)
-  const threes = kept.flatMap(({ of }) =>
-    candidates.filter((third) => !of.includes(third)).map((third) => tried([...of, third])),
-  )
-  const best = [ones, pairs, threes]
+  const mixtures: (readonly Trial[])[] = [ones, pairs]
+  for (const kept of KEPT) {
+    const before = mixtures.at(-1)?.toSorted(nearestFirst).slice(0, kept) ?? []
+    mixtures.push(withOneMore(before, { candidates, target, least }))
+  }
+  const best = mixtures
     .flatMap((trials) => trials.filter(isEnough).toSorted(nearestFirst)[0] ?? [])
     .reduce<Trial | null>(
       (held, trial) => (held === null || trial.deltaE < held.deltaE - WORTH_AN_INK ? trial : held),
@@ -79,6 +84,31 @@ export function inkRecipe(
   }
 }
 
+/** Each mixture with each ink that is not in it, from where it stood and a little of the new one. */
+function withOneMore(
+  before: readonly Trial[],
+  {
+    candidates,
+    target,
+    least,
+  }: Readonly<{ candidates: readonly Candidate[]; target: Lab; least: number }>,
+): readonly Trial[] {
+  const seen = new Set<string>()
+  return before.flatMap(({ of, shares }) =>
+    candidates.flatMap((added) => {
+      const inks = [...of, added]
+      const names = inks
+        .map(({ id }) => id)
+        .toSorted()
+        .join(' ')
+      if (of.includes(added) || seen.has(names)) return []
+      seen.add(names)
+      const from = [...shares.map((share) => share * (1 - BEGIN_SHARE)), BEGIN_SHARE]
+      return [nearest(target, { of: inks, least, from })]
+    }),
+  )
+}
+
 function nearestFirst(a: Trial, b: Trial): number {
   return a.deltaE - b.deltaE
 }
@@ -91,20 +121,24 @@ function isEnough({ of, shares }: Trial): boolean {
 /** Weight goes from ink to ink as long as that brings the mixture nearer, in ever smaller steps. */
 function nearest(
   target: Lab,
-  { of, least }: Readonly<{ of: readonly Candidate[]; least: number }>,
+  {
+    of,
+    least,
+    from,
+  }: Readonly<{ of: readonly Candidate[]; least: number; from: readonly number[] }>,
 ): Trial {
   const at = (shares: readonly number[]): number =>
     ciede2000(target, labOf({ of, shares })) + 1000 * beyond(of, shares)
-  let shares: readonly number[] = of.map(() => 1 / of.length)
+  let shares = from
   let deltaE = at(shares)
   for (let step = 0.25; step > Math.min(0.002, least / 2); step /= 2) {
     for (let moved = true; moved; ) {
       moved = false
-      for (const [from, to] of waysBetween(of.length)) {
+      for (const [giving, taking] of waysBetween(of.length)) {
         const next = shares.map((share, ink) =>
-          ink === from ? share - step : ink === to ? share + step : share,
+          ink === giving ? share - step : ink === taking ? share + step : share,
         )
-        if ((next[from] ?? 0) < least) continue
+        if ((next[giving] ?? 0) < least) continue
         const there = at(next)
         if (there < deltaE - 1e-9) {
           shares = next
