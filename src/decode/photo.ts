@@ -1,19 +1,15 @@
 import type { Sharp } from 'sharp'
-import type { Colours } from '../raster/photo/photoLight.ts'
+import type { PhotoLight } from '../raster/photo/photoLight.ts'
 import { coloursOf, lightOf } from '../raster/photo/storedLight.ts'
 import { damagedPhoto, withPhotoFile } from './photoFile.ts'
 
 /** A photo upright, as light. */
-export type Photo = Readonly<{
-  widthPx: number
-  heightPx: number
-  /** Linear light 0..1 row by row; exactly 1 where any colour is at its end, whatever the others. */
-  values: Float32Array
-  colours?: Colours
-  bitDepth: 8 | 16
-  /** Whether the file says what its values mean; else they are taken for sRGB. */
-  hasProfile: boolean
-}>
+export type Photo = PhotoLight &
+  Readonly<{
+    bitDepth: 8 | 16
+    /** Whether the file says what its values mean; else they are taken for sRGB. */
+    hasProfile: boolean
+  }>
 
 /**
  * Opens a photo or a scan: turned as its camera was held, by its own colour profile or by sRGB's
@@ -27,10 +23,12 @@ export async function openPhoto(path: string): Promise<Photo> {
     const { data, channels } = await samplesOf(photo, bitDepth).catch(damagedPhoto(path))
     const samples = { data, channels, widthPx, heightPx, bitDepth } as const
     const colours = coloursOf(samples)
+    const planes = lightOf(samples)
     return {
       widthPx,
       heightPx,
-      values: lightOf(samples),
+      values: planes.light,
+      planes,
       ...(colours === null ? {} : { colours }),
       bitDepth,
       hasProfile: head.hasProfile,

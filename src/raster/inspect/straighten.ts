@@ -1,13 +1,14 @@
+import type { Knots } from '../../kernels/photoPlanes.ts'
+import type { PhotoLight } from '../photo/photoLight.ts'
 import type { Grid } from './grid.ts'
 import { gainAt, type LightField, lightTerms, termCount } from './lightField.ts'
 import type { Plane } from './plane.ts'
 import { type Pose, photoPoint } from './pose.ts'
 
-/** Linear light of a photo in any scale, row by row. */
-export type PhotoLight = Plane
-
 /** Places are reckoned exactly every so many cells both ways, and lie on a line between. */
 const STRETCH = 16
+
+type Lit = Readonly<{ pose: Pose; light: LightField }>
 
 /**
  * The photo laid over the film: 0 as dark as the ground should be, 1 as bright as an open place.
@@ -20,16 +21,14 @@ const STRETCH = 16
 export function straighten(
   photo: PhotoLight,
   film: Grid,
-  { pose, light, out }: Readonly<{ pose: Pose; light: LightField; out: Float32Array }>,
+  { out, ...lit }: Lit & Readonly<{ out: Float32Array }>,
 ): number {
-  const knots = Math.ceil(film.widthPx / STRETCH) + 1
-  let upper = latticeAt(0, { photo, film, pose, light, knots })
-  const between = emptyLattice(knots)
   let unseen = 0
-  for (let top = 0; top < film.heightPx; top += STRETCH) {
-    const lower = latticeAt(top + STRETCH, { photo, film, pose, light, knots })
-    for (let row = top; row < Math.min(top + STRETCH, film.heightPx); row += 1) {
-      const part = (row - top) / STRETCH
+  const knots = Math.ceil(film.widthPx / STRETCH) + 1
+  const between = emptyLattice(knots)
+  inStretches({ photo, film, ...lit }, ({ first, count }, [upper, lower]) => {
+    for (let row = first; row < first + count; row += 1) {
+      const part = (row - first) / STRETCH
       for (const key of ['x', 'y', 'ground', 'gain'] as const) {
         const [to, above, below] = [between[key], upper[key], lower[key]]
         for (let knot = 0; knot < knots; knot += 1)
@@ -37,20 +36,52 @@ export function straighten(
       }
       unseen += straightenRow(photo, { film, row, lattice: between, out })
     }
-    upper = lower
-  }
+  })
   return unseen
 }
 
-/** Where every so many cells of one row lie in the photo, and the light there. */
-type Lattice = Readonly<{
-  x: Float64Array
-  y: Float64Array
-  ground: Float64Array
-  gain: Float64Array
-}>
+/** The same for a film about as large as the photo: by machine code, where that holds the photo. */
+export function straightened(
+  photo: PhotoLight,
+  film: Grid,
+  lit: Lit,
+): Readonly<{ openness: Plane; unseen: number }> {
+  const lent = photo.planes?.lend(film) ?? null
+  const values = lent?.values ?? new Float32Array(film.values.length)
+  const openness: Plane = { ...film, values }
+  if (lent === null) {
+    return { openness, unseen: straighten(photo, film, { ...lit, out: values }) }
+  }
+  let unseen = 0
+  inStretches({ photo, film, ...lit }, (rows, knots) => {
+    const dark = lent.lay(rows, knots)
+    unseen += dark
+    if (dark === 0) return
+    const end = (rows.first + rows.count) * film.widthPx
+    for (let cell = rows.first * film.widthPx; cell < end; cell += 1) {
+      if (Number.isNaN(values[cell])) values[cell] = film.values[cell]
+    }
+  })
+  return { openness, unseen }
+}
 
-function emptyLattice(knots: number): Lattice {
+type Views = Lit & Readonly<{ photo: PhotoLight; film: Grid }>
+
+/** Hands on every so many rows with what is known of the rows above and below them. */
+function inStretches(
+  views: Views,
+  lay: (rows: Readonly<{ first: number; count: number }>, knots: readonly [Knots, Knots]) => void,
+): void {
+  const { film } = views
+  let upper = latticeAt(0, views)
+  for (let first = 0; first < film.heightPx; first += STRETCH) {
+    const lower = latticeAt(first + STRETCH, views)
+    lay({ first, count: Math.min(STRETCH, film.heightPx - first) }, [upper, lower])
+    upper = lower
+  }
+}
+
+function emptyLattice(knots: number): Knots {
   return {
     x: new Float64Array(knots),
     y: new Float64Array(knots),
@@ -59,16 +90,9 @@ function emptyLattice(knots: number): Lattice {
   }
 }
 
-function latticeAt(
-  row: number,
-  {
-    photo,
-    film,
-    pose,
-    light,
-    knots,
-  }: Readonly<{ photo: PhotoLight; film: Grid; pose: Pose; light: LightField; knots: number }>,
-): Lattice {
+/** Where every so many cells of one row lie in the photo, and the light there. */
+function latticeAt(row: number, { photo, film, pose, light }: Views): Knots {
+  const knots = Math.ceil(film.widthPx / STRETCH) + 1
   const half = Math.max(photo.widthPx, photo.heightPx) / 2
   const lattice = emptyLattice(knots)
   const terms = new Float64Array(termCount(light.degree))
@@ -94,7 +118,7 @@ function straightenRow(
     row,
     lattice,
     out,
-  }: Readonly<{ film: Grid; row: number; lattice: Lattice; out: Float32Array }>,
+  }: Readonly<{ film: Grid; row: number; lattice: Knots; out: Float32Array }>,
 ): number {
   const from = row * film.widthPx
   const [right, bottom] = [widthPx - 1, heightPx - 1]

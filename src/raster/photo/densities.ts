@@ -1,3 +1,4 @@
+import type { LentSheet } from '../../kernels/photoPlanes.ts'
 import type { Sheet } from './photoLight.ts'
 
 /** What a photo tells wrong, as parts of the sheet. */
@@ -52,55 +53,78 @@ export function turnToDensities(
     highest: number
   }>,
 ): Turned {
-  const { widthPx, heightPx, values } = sheet
   const table = Float32Array.from(
     { length: Math.round((SEEN_TO - SEEN_FROM) / SEEN_STEP) + 1 },
     (_, at) => densityOf(SEEN_FROM + at * SEEN_STEP),
   )
-  const logs = logTable()
-  const bits = new Int32Array(values.buffer, values.byteOffset, values.length)
+  const told = { logs: logTable(), table, highest }
+  const turn = sheet.lent === undefined ? plainTurn(sheet, told) : machineTurn(sheet.lent, told)
+  const { widthPx, heightPx } = sheet
   const knots = Math.ceil(widthPx / KNOT) + 1
-  let [dark, clipped, glare, unseen, marked] = [0, 0, 0, 0, 0]
   let above = rowOfKnots(logClear, knots, 0)
-  let below = above
-  for (let y = 0; y < heightPx; y += 1) {
-    const down = (y % KNOT) / KNOT
-    if (down === 0) {
-      above = y === 0 ? above : below
-      below = rowOfKnots(logClear, knots, y + KNOT)
-    }
-    for (let knot = 0; knot < knots - 1; knot += 1) {
-      const left = above[knot] + down * (below[knot] - above[knot])
-      const right = above[knot + 1] + down * (below[knot + 1] - above[knot + 1])
-      const step = (right - left) / KNOT
-      const start = y * widthPx + knot * KNOT
-      const end = Math.min(start + KNOT, (y + 1) * widthPx)
-      for (let at = start, clear = left; at < end; at += 1, clear += step) {
-        const light = values[at]
-        if (!(light >= 0)) {
-          unseen += 1
-          values[at] = 0
-          continue
-        }
-        const lit = (bits[at] >>> LOG.drops) - LOG.from
-        const seen = clear - logs[lit > 0 ? lit : 0]
-        if (light > 0.9995) clipped += 1
-        else if (seen < -GLARE) glare += 1
-        const place = ((seen - SEEN_FROM) / SEEN_STEP + 0.5) | 0
-        const density = table[place < 0 ? 0 : place < table.length ? place : table.length - 1]
-        if (density > MARKED_FROM) marked += 1
-        if (density > highest) dark += 1
-        values[at] = density > highest ? highest : density < 0 ? 0 : density
-      }
-    }
+  for (let first = 0; first < heightPx; first += KNOT) {
+    const below = rowOfKnots(logClear, knots, first + KNOT)
+    turn.rows({ first, count: Math.min(KNOT, heightPx - first) }, [above, below])
+    above = below
   }
   const all = widthPx * heightPx
+  const [dark, clipped, glare, unseen, marked] = turn.counts
   return {
     darkShare: dark / all,
     clippedShare: clipped / all,
     glareShare: glare / all,
     unseenShare: unseen / all,
     markedShare: marked / all,
+  }
+}
+
+type Told = Readonly<{ logs: Float32Array; table: Float32Array; highest: number }>
+
+/** Turns rows between knots of log10 of clear light; counts dark, clipped, glare, unseen, marked. */
+type Turn = Readonly<{ rows: LentSheet['toDensities']; counts: Int32Array }>
+
+function machineTurn(lent: LentSheet, told: Told): Turn {
+  lent.goBy(told)
+  return { rows: lent.toDensities, counts: lent.counts }
+}
+
+function plainTurn({ widthPx, values }: Sheet, { logs, table, highest }: Told): Turn {
+  const bits = new Int32Array(values.buffer, values.byteOffset, values.length)
+  const counts = new Int32Array(5)
+  const turnStretch = (from: number, end: number, clearFrom: number, step: number): void => {
+    let [dark, clipped, glare, unseen, marked] = [0, 0, 0, 0, 0]
+    for (let at = from, clear = clearFrom; at < end; at += 1, clear += step) {
+      const light = values[at]
+      if (!(light >= 0)) {
+        unseen += 1
+        values[at] = 0
+        continue
+      }
+      const lit = (bits[at] >>> LOG.drops) - LOG.from
+      const seen = clear - logs[lit > 0 ? lit : 0]
+      if (light > 0.9995) clipped += 1
+      else if (seen < -GLARE) glare += 1
+      const place = ((seen - SEEN_FROM) / SEEN_STEP + 0.5) | 0
+      const density = table[place < 0 ? 0 : place < table.length ? place : table.length - 1]
+      if (density > MARKED_FROM) marked += 1
+      if (density > highest) dark += 1
+      values[at] = density > highest ? highest : density < 0 ? 0 : density
+    }
+    counts.set([dark, clipped, glare, unseen, marked].map((count, at) => counts[at] + count))
+  }
+  return {
+    counts,
+    rows: ({ first, count }, [above, below]) => {
+      for (let y = first; y < first + count; y += 1) {
+        const down = (y - first) / KNOT
+        for (let knot = 0; knot < above.length - 1; knot += 1) {
+          const left = above[knot] + down * (below[knot] - above[knot])
+          const right = above[knot + 1] + down * (below[knot + 1] - above[knot + 1])
+          const start = y * widthPx + knot * KNOT
+          turnStretch(start, Math.min(start + KNOT, (y + 1) * widthPx), left, (right - left) / KNOT)
+        }
+      }
+    },
   }
 }
 

@@ -1,3 +1,5 @@
+import type { LentSheet, PhotoPlanes } from '../../kernels/photoPlanes.ts'
+
 /** Linear light of a photo, 0..1, row by row; 1 where it is at its end. */
 export type PhotoLight = Readonly<{
   widthPx: number
@@ -5,6 +7,8 @@ export type PhotoLight = Readonly<{
   values: Float32Array
   /** Its colour, coarsely; left out where nobody has looked. */
   colours?: Colours
+  /** The same values as machine code sees them; left out where they are in no kernel. */
+  planes?: PhotoPlanes
 }>
 
 /** The colour of square cells of a photo, row by row. */
@@ -22,4 +26,6 @@ export type Sheet = Readonly<{
   heightPx: number
   pixelMm: number
   values: Float32Array
+  /** Where machine code holds the values. */
+  lent?: LentSheet
 }>

@@ -1,9 +1,17 @@
 import type { View } from '../../core/inspection/lens.ts'
-import type { PhotoLight } from './photoLight.ts'
+import type { PhotoLight, Sheet } from './photoLight.ts'
+
+type Reducible = Readonly<{ widthPx: number; heightPx: number; values: Float32Array }> &
+  Partial<Pick<PhotoLight, 'planes'> & Pick<Sheet, 'lent'>>
 
 /** The photo made smaller by a whole factor: means; what is left over at the right and below falls away. */
-export function reduced({ widthPx, heightPx, values }: PhotoLight, by: number): PhotoLight {
+export function reduced(photo: Reducible, by: number): PhotoLight {
+  const { widthPx, heightPx, values } = photo
   const [across, down] = [Math.floor(widthPx / by), Math.floor(heightPx / by)]
+  const machine = photo.planes ?? photo.lent
+  if (machine !== undefined) {
+    return { widthPx: across, heightPx: down, values: machine.reduced(by) }
+  }
   const out = new Float32Array(across * down)
   const scale = 1 / (by * by)
   for (let y = 0; y < down * by; y += 1) {

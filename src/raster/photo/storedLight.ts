@@ -1,4 +1,5 @@
 import { LUMINANCE, linearLight } from '../../core/inspection/linearLight.ts'
+import { type PhotoPlanes, photoPlanes } from '../../kernels/photoPlanes.ts'
 import type { Colours } from './photoLight.ts'
 
 /** 8-bit values from here up have no room above them: JPEG's blocks ring by a step or two. */
@@ -17,21 +18,10 @@ export type Samples = Readonly<{
 const AT_END = 2
 
 /** Linear light, exactly 1 where any colour is at its end. */
-export function lightOf({ data, channels, widthPx, heightPx, bitDepth }: Samples): Float32Array {
-  const [red, green, blue] = channels >= 3 ? COLOURED.map((part) => table(bitDepth, part)) : []
-  const grey = table(bitDepth, 1)
-  const values = new Float32Array(widthPx * heightPx)
-  if (red === undefined || green === undefined || blue === undefined) {
-    for (let at = 0, from = 0; at < values.length; at += 1, from += channels) {
-      values[at] = Math.min(1, grey[data[from]])
-    }
-    return values
-  }
-  for (let at = 0, from = 0; at < values.length; at += 1, from += channels) {
-    const light = red[data[from]] + green[data[from + 1]] + blue[data[from + 2]]
-    values[at] = light < 1 ? light : 1
-  }
-  return values
+export function lightOf(samples: Samples): PhotoPlanes {
+  const { channels, bitDepth } = samples
+  const parts = channels >= 3 ? COLOURED : [1]
+  return photoPlanes({ ...samples, tables: parts.map((part) => table(bitDepth, part)) })
 }
 
 const COLOURED = [LUMINANCE.red, LUMINANCE.green, LUMINANCE.blue] as const

@@ -12,9 +12,10 @@ import { blur, type Plane } from '../../raster/inspect/plane.ts'
 import { type Region, regionsOf } from '../../raster/inspect/regions.ts'
 import type { LitAlignment } from '../../raster/inspect/register.ts'
 import { blurOf, TOO_SOFT_PX } from '../../raster/inspect/sharpness.ts'
-import { type PhotoLight, straighten } from '../../raster/inspect/straighten.ts'
+import { straightened } from '../../raster/inspect/straighten.ts'
 import { smoothed } from '../../raster/inspect/texture.ts'
 import { together } from '../../raster/inspect/together.ts'
+import type { PhotoLight } from '../../raster/photo/photoLight.ts'
 
 export type Compared = Readonly<{
   resolutionUm: number
@@ -56,8 +57,7 @@ export function compared({
   cellUm: number
   limitUm: number
 }>): Compared {
-  const openness: Plane = { ...film, values: new Float32Array(film.values.length) }
-  const unseen = straighten(photo, film, { ...alignment, out: openness.values })
+  const { openness, unseen } = straightened(photo, film, alignment)
   evenOut(openness, film)
   const blurPx = blurOf(openness, film)
   if (blurPx >= TOO_SOFT_PX) {

@@ -2,7 +2,7 @@ import { Failure } from '../../core/failure.ts'
 import { homographyThrough } from '../../core/inspection/homography.ts'
 import type { Film } from '../../raster/film.ts'
 import { type Pose, straightPose } from '../../raster/inspect/pose.ts'
-import type { PhotoLight } from '../../raster/inspect/straighten.ts'
+import type { PhotoLight } from '../../raster/photo/photoLight.ts'
 
 /** Photo pixels from the left and from the top. */
 export type Corner = Readonly<{ x: number; y: number }>

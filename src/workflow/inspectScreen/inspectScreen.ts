@@ -5,10 +5,11 @@ import type { Range } from '../../core/units/range.ts'
 import type { Film } from '../../raster/film.ts'
 import { type Grid, gridOf } from '../../raster/inspect/grid.ts'
 import { markShares } from '../../raster/inspect/markShares.ts'
-import { halved, type Plane } from '../../raster/inspect/plane.ts'
+import type { Plane } from '../../raster/inspect/plane.ts'
 import { isMirrored, magnification } from '../../raster/inspect/pose.ts'
 import { type LitAlignment, type Registration, register } from '../../raster/inspect/register.ts'
-import type { PhotoLight } from '../../raster/inspect/straighten.ts'
+import type { PhotoLight } from '../../raster/photo/photoLight.ts'
+import { reduced } from '../../raster/photo/reduced.ts'
 import { compared } from './compareScreen.ts'
 import { type Corner, cornerGuesses } from './cornerGuesses.ts'
 
@@ -93,12 +94,10 @@ function cellUmOf(grid: Grid, film: Film): number {
 
 /** The photo halved from its full size while its longer side stays well above SEARCH_PX. */
 export function photoGrid(photo: PhotoLight): Grid {
-  let plane: Plane = photo
+  const longer = Math.max(photo.widthPx, photo.heightPx)
   let pixel = 1
-  while (Math.max(plane.widthPx, plane.heightPx) >= 3 * SEARCH_PX) {
-    plane = halved(plane)
-    pixel *= 2
-  }
+  while (Math.floor(longer / pixel) >= 3 * SEARCH_PX) pixel *= 2
+  const plane = pixel === 1 ? photo : reduced(photo, pixel)
   return gridOf(plane, { width: photo.widthPx, height: photo.heightPx, pixel })
 }
 

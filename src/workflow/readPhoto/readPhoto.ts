@@ -3,7 +3,7 @@ import type { KnownMedium } from '../../core/film/mediumLooks.ts'
 import type { Point } from '../../core/inspection/homography.ts'
 import { turnToDensities } from '../../raster/photo/densities.ts'
 import { grainOf } from '../../raster/photo/grain.ts'
-import { laidFlat, photoPixelMm } from '../../raster/photo/laidFlat.ts'
+import { laidLarge, photoPixelMm } from '../../raster/photo/laidFlat.ts'
 import { type MarksSeen, marksSeen } from '../../raster/photo/marksSeen.ts'
 import type { PhotoLight, Sheet } from '../../raster/photo/photoLight.ts'
 import { type EdgeSpread, edgeSpreadPx } from '../../raster/photo/sharpness.ts'
@@ -83,7 +83,7 @@ export function readPhoto(photo: PhotoLight, options: ReadOptions): PhotoReading
   const found = sheetIn(photo, options)
   const pixelMm = wholePixelMm(found)
   const clear = clearOf(photo, found, options.wedge?.ends ?? null)
-  const sheet = laidFlat(photo, { view: found.view, box: found.box, pixelMm })
+  const sheet = laidLarge(photo, { view: found.view, box: found.box, pixelMm })
   const spread = edgeSpreadPx(sheet, { least: EDGE_HEIGHT })
   const wedge = curveIn(photo, { found, clear, asked: options.wedge ?? null })
   const middle = clear.logAt(
