@@ -48,6 +48,7 @@ export const PATHS = {
   incidents: '/api/incidents',
   /** Why screens fail. */
   trouble: '/api/trouble',
+  troubleTable: '/api/trouble/table',
   /** The printable reading mat: PDF. */
   mat: '/api/mat.pdf',
   openapi: '/api/openapi.json',
@@ -101,6 +102,8 @@ export const runPath = (run: string): string => `${PATHS.runs}/${encodeURICompon
 export const runEventsPath = (run: string): string => `${runPath(run)}/events`
 export const troubleCausePath = (failure: string): string =>
   `${PATHS.trouble}/${encodeURIComponent(failure)}/cause`
+export const troubleRowPath = (row: string): string =>
+  `${PATHS.troubleTable}/${encodeURIComponent(row)}`
 export const thingPath = (thing: string): string => `${PATHS.things}/${encodeURIComponent(thing)}`
 /** What was decanted, with the shop's own hazard text: PDF. */
 export const hazardLabelPath = (thing: string): string => `${thingPath(thing)}/label.pdf`

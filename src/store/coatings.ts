@@ -14,7 +14,10 @@ export type Coating = Readonly<{
   /** Emulsion over mesh, measured. */
   eomUm: Um | null
   coatedAt: Date
+  /** When it was meant to be dry; once somebody felt that it is, when that was. */
   dryAt: Date | null
+  /** When somebody felt that it is dry; null: nobody said so. */
+  dryNotedAt: Date | null
   goodUntil: Date | null
   removedAt: Date | null
   createdAt: Date
@@ -86,7 +89,7 @@ export async function allCoatings(database: Database): Promise<readonly Coating[
 export async function changeCoating(
   database: Database,
   id: string,
-  changes: Partial<Pick<Coating, 'dryAt' | 'goodUntil' | 'eomUm'>>,
+  changes: Partial<Pick<Coating, 'dryAt' | 'dryNotedAt' | 'goodUntil' | 'eomUm'>>,
 ): Promise<Coating> {
   const row = isChange(changes)
     ? await database

@@ -36,6 +36,9 @@ const PlacePage = lazy(async () => ({ default: (await import('./place/PlacePage.
 const TroublePage = lazy(async () => ({
   default: (await import('./trouble/TroublePage.tsx')).TroublePage,
 }))
+const CausesPage = lazy(async () => ({
+  default: (await import('./trouble/table/TablePage.tsx')).TablePage,
+}))
 const ShopRoomPage = lazy(async () => ({
   default: (await import('./shopRoom/ShopRoomPage.tsx')).ShopRoomPage,
 }))
@@ -134,6 +137,7 @@ const TITLES: Readonly<Record<Route['page'], string>> = {
   people: FRAME_WORDS.peopleTitle,
   signIn: FRAME_WORDS.signInTitle,
   trouble: FRAME_WORDS.troubleTitle,
+  causes: FRAME_WORDS.causesTitle,
   film: FRAME_WORDS.filmTitle,
   upload: FRAME_WORDS.filmTitle,
   films: FRAME_WORDS.filmsTitle,
@@ -171,6 +175,8 @@ function Page({ route }: Readonly<{ route: Route }>): ReactNode {
       return <DayPage />
     case 'trouble':
       return <TroublePage />
+    case 'causes':
+      return <CausesPage />
     case 'shop':
       return <ShopRoomPage />
     case 'tests':
@@ -237,6 +243,7 @@ function doorOf({ page }: Route): Door | null {
     case 'notes':
       return 'tests'
     case 'trouble':
+    case 'causes':
     case 'steps':
       return 'shop'
     case 'bench':

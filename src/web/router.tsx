@@ -39,6 +39,7 @@ export const ROUTES = {
   place: '/place',
   check: '/check',
   trouble: '/trouble',
+  causes: '/trouble/causes',
   bench: '/bench',
   steps: '/steps',
   signs: '/signs',

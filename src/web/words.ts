@@ -38,6 +38,7 @@ export const FRAME_WORDS = {
   checkTitle: 'Is it open?',
   placeTitle: 'Where to lay it',
   troubleTitle: 'Why did it fail?',
+  causesTitle: 'Why screens fail here',
   benchTitle: 'At the bench',
   stepsTitle: 'The steps of an exposure',
   ticketsTitle: 'What next?',

@@ -113,6 +113,7 @@ const TROUBLE: Trouble = {
     },
   ],
   test: { sign: 'film pale', how: 'Hold the film against a lamp.', minutes: 1, yes: 'A', no: 'B' },
+  asks: [{ sign: 'dried hot', says: 'It dried in the heat.' }],
   learnedFrom: 0,
   runs: [],
   causes: [{ id: 'weak film', name: 'The film lets light through its marks' }],

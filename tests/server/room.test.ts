@@ -1,12 +1,13 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type Day, day } from '../../src/api/day.ts'
-import { trouble } from '../../src/api/diagnosis.ts'
+import { type NewTroubleRow, trouble, troubleTable } from '../../src/api/diagnosis.ts'
 import {
   dayEndPath,
   dayEventsPath,
   PATHS,
   thingPath,
   troubleCausePath,
+  troubleRowPath,
 } from '../../src/api/paths.ts'
 import { type NewThing, things } from '../../src/api/things.ts'
 import { type Room, room } from './room.ts'
@@ -157,6 +158,69 @@ describe('why screens fail', () => {
     const chance = ({ ranked }: typeof after): number =>
       ranked.find(({ cause }) => cause === 'coated too long ago')?.chance ?? 0
     expect(chance(after)).toBeGreaterThan(chance(damp))
+  })
+
+  test('a lead adds a cause with its signs, says what does not happen here, and takes it back', async () => {
+    const tableNow = async () =>
+      troubleTable.parse(await (await shop.ask(PATHS.troubleTable)).json())
+    const told = async (row: NewTroubleRow) => {
+      const answer = await send(PATHS.troubleTable, row)
+      expect([answer.status, await answer.clone().text()]).toEqual([200, expect.anything()])
+      return troubleTable.parse(await answer.json())
+    }
+    const rust = { says: 'Rust in the water', now: 'Wait.', next: 'Filter it.' }
+    const kind = 'cause'
+    const added = await told({ kind, ...rust, share: 0.04, isUsed: true, isSeen: false })
+    const own = added.causes.find(({ says }) => says === rust.says)
+    expect(own).toMatchObject({ isAdded: true, links: [], confirmed: 0 })
+    const cause = own?.cause ?? ''
+    const sign = {
+      where: 'known',
+      says: 'The tap ran brown.',
+      elsewhere: 0.02,
+      test: null,
+    } as const
+    const brown = (await told({ kind: 'sign', ...sign, isSeen: false })).signs.find(
+      ({ isAdded }) => isAdded,
+    )
+    const link = { kind: 'link', cause, sign: brown?.sign ?? '', chance: 0.9 } as const
+    await told({ ...link, isSeen: true })
+    await told({ ...link, sign: 'veil', isSeen: false })
+    const asked = `${PATHS.trouble}?yes=${encodeURIComponent(`veil,${brown?.sign ?? ''}`)}`
+    const found = trouble.parse(await (await shop.ask(asked)).json())
+    expect(found.ranked[0]).toMatchObject({ cause, ...rust })
+    expect(found.asks.length).toBeLessThanOrEqual(2)
+    expect((await send(PATHS.trouble, { yes: ['veil'], no: [], cause })).status).toBe(201)
+    const kept = (await tableNow()).causes.find((each) => each.cause === cause)
+    expect(kept).toMatchObject({ confirmed: 1, links: [{ sign: 'veil' }, { isSeen: true }] })
+    const refused = await send(troubleRowPath(kept?.row ?? ''), undefined, 'DELETE')
+    expect([refused.status, await refused.text()]).toEqual([
+      409,
+      expect.stringContaining('Failures were told with “Rust in the water”'),
+    ])
+    const never = await told({ kind, cause, ...rust, share: 0.04, isUsed: false, isSeen: false })
+    expect(never.causes.at(-1)).toMatchObject({ cause, isUsed: false })
+    const after = trouble.parse(await (await shop.ask(asked)).json())
+    expect(after.ranked.map((each) => each.cause)).not.toContain(cause)
+    expect(after.past[0]?.cause).toBe('Rust in the water')
+    const usual = (await tableNow()).causes.find((each) => each.cause === 'not dry')
+    const wet = { kind: 'link', cause: 'not dry', sign: 'damp air' } as const
+    const moved = await told({ ...wet, chance: 0.2, isSeen: true })
+    const row = moved.causes
+      .find((each) => each.cause === 'not dry')
+      ?.links.find((each) => each.sign === 'damp air')?.row
+    await send(troubleRowPath(row ?? ''), undefined, 'DELETE')
+    expect((await tableNow()).causes.find((each) => each.cause === 'not dry')).toEqual(usual)
+    const strange = await send(PATHS.troubleTable, {
+      ...wet,
+      cause: 'gremlins',
+      chance: 0.2,
+      isSeen: true,
+    })
+    expect([strange.status, await strange.text()]).toEqual([
+      422,
+      expect.stringContaining('no cause called “gremlins”'),
+    ])
   })
 
   test('a sign that there is not is refused in a sentence', async () => {

@@ -4,10 +4,18 @@ import { near } from '../units/near.testing.ts'
 import { CAUSE_NAMES, CAUSES, isCause } from './causes.ts'
 import { type ShopEvidence, signsOfShop } from './evidence.ts'
 import { learnedBeliefs } from './learned.ts'
-import { PUBLISHED_CASES } from './publishedCases.testing.ts'
-import { bitsOf, rankCauses, type Signs, tellingTest, USUAL_BELIEFS } from './rank.ts'
+import { PUBLISHED_CASES, type PublishedCase } from './publishedCases.testing.ts'
+import {
+  bitsOf,
+  rankCauses,
+  type Signs,
+  tellingQuestions,
+  tellingTest,
+  USUAL_BELIEFS,
+} from './rank.ts'
 import { SIGN_NAMES } from './signNames.ts'
 import { isSign, SIGNS } from './signs.ts'
+import { linkIn, tableWith, USUAL_TABLE } from './table.ts'
 
 const signsOf = (each: { yes: readonly string[]; no?: readonly string[] }): Signs => ({
   yes: each.yes.filter(isSign),
@@ -27,14 +35,29 @@ describe('thirty published cases, written down before the table', () => {
     expect(missed.map(({ says }) => says).length).toBeLessThanOrEqual(3)
   })
 
-  test('what is seen alone, with nothing known of the making, leads less often', () => {
+  /** The cause's place from what is seen, after so many questions that the guide answers or not. */
+  function placeAsked({ cause, yes, no = [] }: PublishedCase, questions: number): number {
     const isSeen = (name: string): boolean => isSign(name) && SIGNS[name].where !== 'known'
-    const found = PUBLISHED_CASES.filter(
-      ({ cause, yes }) => placeOf(cause, signsOf({ yes: yes.filter(isSeen) })) <= 2,
-    )
-    // 21 by the table as judged: heat, age and stray light look alike at the sink
-    expect(found.length).toBeGreaterThanOrEqual(18)
-    expect(found.length).toBeLessThan(27)
+    const known = { yes: yes.filter(isSeen), no: no.filter(isSeen) }
+    const unsure: string[] = []
+    for (let at = 0; at < questions; at++) {
+      const [asked] = tellingQuestions(rankCauses(known), { known, unsure, most: 1 })
+      if (asked === undefined) break
+      const to = yes.includes(asked.sign) ? known.yes : no.includes(asked.sign) ? known.no : unsure
+      to.push(asked.sign)
+    }
+    return rankCauses(known).findIndex((ranked) => ranked.cause === cause) + 1
+  }
+
+  test('what is seen alone leads less often; two questions of its making make up for it', () => {
+    const found = (questions: number): number =>
+      PUBLISHED_CASES.filter((each) => placeAsked(each, questions) <= 2).length
+    // 21 by the table as judged: heat, age and stray light look alike at the sink. The table was
+    // not changed for this; an answer is the guide's own word, and “nobody knows” where it has none.
+    expect(found(0)).toBeGreaterThanOrEqual(18)
+    expect(found(0)).toBeLessThan(27)
+    expect(found(2)).toBeGreaterThanOrEqual(27)
+    expect(found(4)).toBeGreaterThanOrEqual(found(2))
   })
 })
 
@@ -160,6 +183,72 @@ describe('what a shop confirms', () => {
     expect(placeOf(cause, signs)).toBeGreaterThan(1)
     const beliefs = learnedBeliefs(Array.from({ length: 10 }, () => ({ cause, signs })))
     expect(rankCauses(signs, { beliefs })[0]?.cause).toBe(cause)
+  })
+})
+
+describe('what a shop changes in the table', () => {
+  const water = { says: 'Rust in the water', share: 0.05, now: 'Wait.', next: 'Filter it.' }
+  const rusty = {
+    kind: 'cause',
+    cause: 'own 1',
+    says: { ...water, isUsed: true },
+  } as const
+  const veiled = { kind: 'link', cause: 'own 1', sign: 'veil', chance: 0.9, isSeen: true } as const
+
+  test('no rows, no change; a cause of its own is ranked by its share and links', () => {
+    expect(tableWith([])).toEqual(USUAL_TABLE)
+    const table = tableWith([rusty, veiled])
+    expect([linkIn(table, 'veil', 'own 1'), linkIn(table, 'mirrored', 'own 1')]).toEqual([
+      0.9, 0.002,
+    ])
+    const signs: Signs = { yes: ['veil'], no: [] }
+    const chance = (cause: string): number =>
+      rankCauses(signs, { beliefs: learnedBeliefs([], table) }).find((each) => each.cause === cause)
+        ?.chance ?? 0
+    // the shares times the links of the two: 0.05 x 0.9 against 0.06 x 0.85
+    near(chance('own 1') / chance('rinsed too little'), 0.045 / 0.051, {
+      within: 1e-9,
+      because: 'closed form',
+    })
+  })
+
+  test('what does not happen here is never named, and a link without its cause is nothing', () => {
+    const { now, next, says, share } = CAUSES['poor contact']
+    const none = { says, share, now, next, isUsed: false }
+    const table = tableWith([{ kind: 'cause', cause: 'poor contact', says: none }, veiled])
+    expect(table.causes.has('poor contact')).toBe(false)
+    expect(table.causes.size).toBe(USUAL_TABLE.causes.size - 1)
+    const ranked = rankCauses(
+      { yes: ['vacuum low'], no: [] },
+      { beliefs: learnedBeliefs([], table) },
+    )
+    expect(ranked.map(({ cause }) => cause)).not.toContain('poor contact')
+  })
+
+  test('oracle beta-counts: what the shop saw weighs more than what was judged', () => {
+    const confirmed = [{ cause: 'own 1', signs: { yes: [], no: ['veil'] } }]
+    const moved = (isSeen: boolean): number =>
+      learnedBeliefs(confirmed, tableWith([rusty, { ...veiled, isSeen }])).chanceOf('veil', 'own 1')
+    near(moved(false), (0.9 * 8) / 9, { within: 1e-12, because: 'closed form' })
+    near(moved(true), (0.9 * 24) / 25, { within: 1e-12, because: 'closed form' })
+  })
+
+  test('a sign of its own is asked for like the others', () => {
+    const sign = {
+      where: 'known',
+      says: 'The tap ran brown.',
+      elsewhere: 0.02,
+      test: null,
+    } as const
+    const table = tableWith([
+      rusty,
+      { kind: 'sign', sign: 'own 2', says: sign },
+      { kind: 'link', cause: 'own 1', sign: 'own 2', chance: 0.95, isSeen: true },
+    ])
+    const beliefs = learnedBeliefs([], table)
+    const known: Signs = { yes: ['veil'], no: [] }
+    const asked = tellingQuestions(rankCauses(known, { beliefs }), { known, beliefs, most: 3 })
+    expect(asked.map(({ sign: name }) => name)).toContain('own 2')
   })
 })
 

@@ -1,14 +1,14 @@
-import type { CauseName } from './cause.ts'
-import { CAUSE_NAMES, CAUSES } from './causes.ts'
-import { type Beliefs, type Signs, USUAL_BELIEFS } from './rank.ts'
-import type { SignName } from './signNames.ts'
+import { type Beliefs, beliefsOf, type Signs } from './rank.ts'
+import { type DiagnosisTable, USUAL_TABLE } from './table.ts'
 
 /** A failure whose cause somebody found out. */
-export type ConfirmedFailure = Readonly<{ cause: CauseName; signs: Signs }>
+export type ConfirmedFailure = Readonly<{ cause: string; signs: Signs }>
 
 /** The table counts like so many confirmed failures, and each link like so many of its cause. Judged. */
 const TABLE_FAILURES = 20
 const LINK_FAILURES = 8
+/** What the shop says that it saw counts like so many. Judged. */
+const SEEN_FAILURES = 24
 
 /**
  * The table moved by what a shop confirmed: shares by counts on top of the table's (Dirichlet), each
@@ -16,22 +16,28 @@ const LINK_FAILURES = 8
  *
  * @source beta-counts
  */
-export function learnedBeliefs(confirmed: readonly ConfirmedFailure[]): Beliefs {
-  if (confirmed.length === 0) return USUAL_BELIEFS
-  const tableShares = CAUSE_NAMES.reduce((sum, cause) => sum + CAUSES[cause].share, 0)
-  const of = (cause: CauseName): readonly ConfirmedFailure[] =>
-    confirmed.filter((each) => each.cause === cause)
-  const count = (sign: SignName, cause: CauseName, answer: 'yes' | 'no'): number =>
-    of(cause).filter(({ signs }) => signs[answer].includes(sign)).length
+export function learnedBeliefs(
+  confirmed: readonly ConfirmedFailure[],
+  table: DiagnosisTable = USUAL_TABLE,
+): Beliefs {
+  const usual = beliefsOf(table)
+  const mine = confirmed.filter(({ cause }) => table.causes.has(cause))
+  if (mine.length === 0) return usual
+  const tableShares = [...table.causes.values()].reduce((sum, { share }) => sum + share, 0)
+  const of = (cause: string): readonly ConfirmedFailure[] =>
+    mine.filter((each) => each.cause === cause)
   return {
+    table,
     shareOf: (cause) =>
-      ((CAUSES[cause].share / tableShares) * TABLE_FAILURES + of(cause).length) /
-      (TABLE_FAILURES + confirmed.length),
+      ((usual.shareOf(cause) / tableShares) * TABLE_FAILURES + of(cause).length) /
+      (TABLE_FAILURES + mine.length),
     chanceOf: (sign, cause) => {
-      const yes = count(sign, cause, 'yes')
-      const all = yes + count(sign, cause, 'no')
-      const before = USUAL_BELIEFS.chanceOf(sign, cause)
-      return (before * LINK_FAILURES + yes) / (LINK_FAILURES + all)
+      const count = (answer: 'yes' | 'no'): number =>
+        of(cause).filter(({ signs }) => signs[answer].includes(sign)).length
+      const yes = count('yes')
+      const isSeen = table.causes.get(cause)?.links.get(sign)?.isSeen ?? false
+      const before = isSeen ? SEEN_FAILURES : LINK_FAILURES
+      return (usual.chanceOf(sign, cause) * before + yes) / (before + yes + count('no'))
     },
   }
 }

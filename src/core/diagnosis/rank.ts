@@ -1,30 +1,34 @@
-import type { CauseName } from './cause.ts'
-import { CAUSE_NAMES, CAUSES } from './causes.ts'
-import { SIGN_NAMES, type SignName } from './signNames.ts'
-import { SIGNS } from './signs.ts'
+import { type DiagnosisTable, linkIn, USUAL_TABLE } from './table.ts'
 
 /** What is known of a failure: signs that are there and signs that are not; all others are unknown. */
-export type Signs = Readonly<{ yes: readonly SignName[]; no: readonly SignName[] }>
+export type Signs = Readonly<{ yes: readonly string[]; no: readonly string[] }>
 
 /** How common causes are and how often their signs go with them, as a shop has it. */
 export type Beliefs = Readonly<{
-  shareOf: (cause: CauseName) => number
-  chanceOf: (sign: SignName, cause: CauseName) => number
+  table: DiagnosisTable
+  shareOf: (cause: string) => number
+  chanceOf: (sign: string, cause: string) => number
 }>
 
-/** The table as it stands, before a shop confirmed anything. */
-export const USUAL_BELIEFS: Beliefs = {
-  shareOf: (cause) => CAUSES[cause].share,
-  chanceOf: (sign, cause) => linkOf(sign, cause),
+/** A table as it stands, before a shop confirmed anything. */
+export function beliefsOf(table: DiagnosisTable): Beliefs {
+  return {
+    table,
+    shareOf: (cause) => table.causes.get(cause)?.share ?? 0,
+    chanceOf: (sign, cause) => linkIn(table, sign, cause),
+  }
 }
 
+/** The program's own table. */
+export const USUAL_BELIEFS: Beliefs = beliefsOf(USUAL_TABLE)
+
 export type RankedCause = Readonly<{
-  cause: CauseName
+  cause: string
   /** Of all causes in the table, 0..1. */
   chance: number
   /** What speaks for it, and against it. */
-  for: readonly SignName[]
-  against: readonly SignName[]
+  for: readonly string[]
+  against: readonly string[]
 }>
 
 /** A sign speaks for a cause from this factor on. */
@@ -41,20 +45,20 @@ export function rankCauses(
   { yes, no }: Signs,
   { beliefs = USUAL_BELIEFS }: Readonly<{ beliefs?: Beliefs }> = {},
 ): readonly RankedCause[] {
-  const { shareOf, chanceOf } = beliefs
-  const weight = (cause: CauseName): number =>
+  const { table, shareOf, chanceOf } = beliefs
+  const weight = (cause: string): number =>
     shareOf(cause) *
     yes.reduce((product, sign) => product * chanceOf(sign, cause), 1) *
     no.reduce((product, sign) => product * (1 - chanceOf(sign, cause)), 1)
-  const weights = CAUSE_NAMES.map((cause) => ({ cause, weight: weight(cause) }))
+  const weights = [...table.causes.keys()].map((cause) => ({ cause, weight: weight(cause) }))
   const all = weights.reduce((sum, each) => sum + each.weight, 0)
   return weights
     .map(({ cause, weight: own }) => ({
       cause,
       chance: own / all,
-      for: yes.filter((sign) => factor(sign, cause, chanceOf) >= SPEAKS),
+      for: yes.filter((sign) => factor(sign, cause, beliefs) >= SPEAKS),
       against: [
-        ...yes.filter((sign) => factor(sign, cause, chanceOf) <= 1 / SPEAKS),
+        ...yes.filter((sign) => factor(sign, cause, beliefs) <= 1 / SPEAKS),
         ...no.filter((sign) => chanceOf(sign, cause) >= 0.3),
       ],
     }))
@@ -62,12 +66,12 @@ export function rankCauses(
 }
 
 export type TellingTest = Readonly<{
-  sign: SignName
+  sign: string
   how: string
   minutes: number
   /** The cause that a yes speaks for, and the one that a no does. */
-  yes: CauseName
-  no: CauseName
+  yes: string
+  no: string
   /** What is learned of which of the two it is, on average. */
   bits: number
 }>
@@ -90,9 +94,8 @@ export function tellingTest(
   const [first, second] = ranked
   if (first === undefined || second === undefined) return null
   const share = first.chance / (first.chance + second.chance)
-  const told = new Set<SignName>([...known.yes, ...known.no])
-  const tests = SIGN_NAMES.flatMap((sign): readonly TellingTest[] => {
-    const { test } = SIGNS[sign]
+  const told = new Set<string>([...known.yes, ...known.no])
+  const tests = [...beliefs.table.signs].flatMap(([sign, { test }]): readonly TellingTest[] => {
     if (test === null || told.has(sign)) return []
     const one = beliefs.chanceOf(sign, first.cause)
     const other = beliefs.chanceOf(sign, second.cause)
@@ -105,6 +108,45 @@ export function tellingTest(
     tests.filter(({ bits }) => bits >= most * ABOUT).toSorted((a, b) => a.minutes - b.minutes)[0] ??
     null
   )
+}
+
+export type Asking = Readonly<{
+  sign: string
+  /** What an answer tells of which of all causes it is, on average. */
+  bits: number
+}>
+
+/**
+ * What to ask next of how a screen was made: of the signs that one knows and need not try, those
+ * whose answer tells most of which cause it is, over all causes. `unsure` are those that nobody can
+ * answer.
+ *
+ * @source shannon1948
+ */
+export function tellingQuestions(
+  ranked: readonly RankedCause[],
+  {
+    known,
+    unsure = [],
+    most,
+    beliefs = USUAL_BELIEFS,
+  }: Readonly<{ known: Signs; unsure?: readonly string[]; most: number; beliefs?: Beliefs }>,
+): readonly Asking[] {
+  const told = new Set<string>([...known.yes, ...known.no, ...unsure])
+  return [...beliefs.table.signs]
+    .flatMap(([sign, { where, test }]): readonly Asking[] => {
+      if (where !== 'known' || test !== null || told.has(sign)) return []
+      const answers = ranked.map(({ cause, chance }) => ({
+        chance,
+        yes: beliefs.chanceOf(sign, cause),
+      }))
+      const mixed = answers.reduce((sum, { chance, yes }) => sum + chance * yes, 0)
+      const stays = answers.reduce((sum, { chance, yes }) => sum + chance * entropy(yes), 0)
+      return [{ sign, bits: entropy(mixed) - stays }]
+    })
+    .filter(({ bits }) => bits >= LEAST_BITS)
+    .toSorted((a, b) => b.bits - a.bits)
+    .slice(0, most)
 }
 
 /** What a yes or no tells of two causes: the entropy of the answer less that which stays. */
@@ -121,10 +163,6 @@ function entropy(chance: number): number {
   return part(chance) + part(1 - chance)
 }
 
-function linkOf(sign: SignName, cause: CauseName): number {
-  return CAUSES[cause].signs[sign] ?? SIGNS[sign].elsewhere
-}
-
-function factor(sign: SignName, cause: CauseName, chanceOf: Beliefs['chanceOf']): number {
-  return chanceOf(sign, cause) / SIGNS[sign].elsewhere
+function factor(sign: string, cause: string, { table, chanceOf }: Beliefs): number {
+  return chanceOf(sign, cause) / (table.signs.get(sign)?.elsewhere ?? 1)
 }

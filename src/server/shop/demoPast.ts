@@ -42,6 +42,7 @@ export async function addDemoPast(database: Database, things: Things): Promise<v
     recipe: RECIPE,
     coatedAt: daysBefore(at, coatedDaysAgo),
     dryAt: daysBefore(at, coatedDaysAgo - driedDays(index)),
+    dryNotedAt: daysBefore(at, coatedDaysAgo - driedDays(index)),
     removedAt: daysBefore(at, removedDaysAgo),
   }))
   await addPastCoatings(database, coated, { at })

@@ -1,8 +1,8 @@
-import { CAUSES, isCause } from '../../core/diagnosis/causes.ts'
 import { failures } from '../../store/diagnosisFailures.ts'
 import { readings } from '../../store/readings.ts'
 import { yearCounts } from '../../store/thingsCooling.ts'
 import { count } from '../../workflow/roomSentences.ts'
+import { shopTable } from '../diagnosis/shopTable.ts'
 import { dayText } from '../shop/days.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { plain, type Sentence } from './roomRecords.ts'
@@ -33,6 +33,7 @@ export async function yearSaid({
   for (const { cause, happenedAt } of await failures(database, { limit: MOST_FAILURES })) {
     if (cause !== null && happenedAt >= since) causes.set(cause, (causes.get(cause) ?? 0) + 1)
   }
+  const { causeSays } = await shopTable(database)
   const [commonest] = [...causes].toSorted((a, b) => b[1] - a[1])
   return [
     plain('year', {
@@ -43,10 +44,10 @@ export async function yearSaid({
           ? 'Nobody told how screens came out.'
           : `Of ${count(grades.length, 'screen')} that somebody looked at, ${good} were good.`,
         `${count(done.failures, 'failure')} and ${count(done.incidents, 'incident')} were taken down.`,
-        ...(commonest === undefined || !isCause(commonest[0])
+        ...(commonest === undefined
           ? []
           : [
-              `The commonest cause: ${CAUSES[commonest[0]].says.toLowerCase()}, ${commonest[1]} of them.`,
+              `The commonest cause: ${causeSays(commonest[0]).toLowerCase()}, ${commonest[1]} of them.`,
             ]),
       ],
     }),

@@ -5,6 +5,8 @@ import type { BlobRecord } from '../blobs/blobRecord.ts'
 import type { Coating } from '../coatings.ts'
 import type { DayEvent, DayPlan } from '../dayPlans.ts'
 import type { FailureRecord } from '../diagnosisFailures.ts'
+import type { DiagnosisRow } from '../diagnosisRows.ts'
+import type { EditionTally } from '../editionTallies.ts'
 import type { Batch, Emulsion } from '../emulsions.ts'
 import type { Evening } from '../evenings.ts'
 import type { EvennessSurvey, EvennessWedge } from '../evenness.ts'
@@ -59,6 +61,7 @@ export interface Tables {
   readonly credential: Credential
   readonly dayEvent: DayEvent
   readonly dayPlan: WithJson<DayPlan, 'asked'>
+  readonly diagnosisRow: WithJson<DiagnosisRow, 'facts'>
   readonly colourCheck: WithJson<ColourCheck, 'readings'>
   readonly edition: Edition
   readonly emulsion: Emulsion

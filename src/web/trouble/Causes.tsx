@@ -44,6 +44,29 @@ export function Causes({ trouble: { ranked } }: Readonly<{ trouble: Trouble }>):
   )
 }
 
+/** What to ask of how it was made: answers that tell most of the cause. */
+export function Questions({
+  trouble: { asks },
+  onSay,
+}: Readonly<{ trouble: Trouble; onSay: SaySign }>): ReactNode {
+  if (asks.length === 0) return null
+  return (
+    <section className="trouble-part">
+      <h2>{TROUBLE_WORDS.asks}</h2>
+      {asks.map(({ sign, says }) => (
+        <div key={sign} role="group" aria-label={says} className="trouble-question">
+          <p>{says}</p>
+          <div className="trouble-acts">
+            <SecondAct onPress={() => onSay(sign, 'yes')}>{TROUBLE_WORDS.isSo}</SecondAct>
+            <SecondAct onPress={() => onSay(sign, 'no')}>{TROUBLE_WORDS.isNotSo}</SecondAct>
+            <SecondAct onPress={() => onSay(sign, 'unsure')}>{TROUBLE_WORDS.unsure}</SecondAct>
+          </div>
+        </div>
+      ))}
+    </section>
+  )
+}
+
 /** The one test, and its answer. */
 export function TheTest({
   trouble: { test },

@@ -2,21 +2,21 @@ import { type ReactNode, useMemo, useState } from 'react'
 import type { Trouble } from '../../api/diagnosis.ts'
 import { PATHS, troubleCausePath } from '../../api/paths.ts'
 import { Standing } from '../frame/Standing.tsx'
-import { ROUTES, useWay } from '../router.tsx'
+import { Link, ROUTES, useWay } from '../router.tsx'
 import { Blank } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import '../tests/entry.css'
 import { useSending } from '../tests/useSending.ts'
 import { useAsked } from '../useAsked.ts'
 import { FRAME_WORDS } from '../words.ts'
-import { Causes, TheTest } from './Causes.tsx'
+import { Causes, Questions, TheTest } from './Causes.tsx'
 import { SignChoice } from './SignChoice.tsx'
 import './trouble.css'
 import { TROUBLE_WORDS } from './troubleWords.ts'
 
 export type SignName = Trouble['yes'][number]
 /** A sign is there, is not, or nobody said. */
-export type SaySign = (sign: SignName, is: 'yes' | 'no' | null) => void
+export type SaySign = (sign: SignName, is: 'yes' | 'no' | 'unsure' | null) => void
 
 /** Why a screen failed: what is seen, what the shop knows, the likeliest causes, one test. */
 export function TroublePage(): ReactNode {
@@ -38,10 +38,11 @@ export function TroublePage(): ReactNode {
   const say: SaySign = (sign, is) => {
     const without = (name: string): readonly string[] =>
       listOf(name).filter((each) => each !== sign)
-    const [yes, no] = [without('yes'), without('no')]
+    const [yes, no, unsure] = [without('yes'), without('no'), without('unsure')]
     change({
       yes: (is === 'yes' ? [...yes, sign] : yes).join(','),
       no: (is === 'no' ? [...no, sign] : no).join(','),
+      unsure: (is === 'unsure' ? [...unsure, sign] : unsure).join(','),
     })
   }
   const trouble = asked.answer
@@ -71,7 +72,12 @@ export function TroublePage(): ReactNode {
       {trouble !== null && (
         <div className="trouble-causes" aria-live="polite">
           <Causes trouble={trouble} />
-          {trouble.ranked.length > 0 && <TheTest trouble={trouble} onSay={say} />}
+          {trouble.ranked.length > 0 && (
+            <>
+              <Questions trouble={trouble} onSay={say} />
+              <TheTest trouble={trouble} onSay={say} />
+            </>
+          )}
           <Known trouble={trouble} onSay={say} />
           <FoundOut trouble={trouble} run={said.get('run')} onTaken={askAgain} />
         </div>
@@ -168,6 +174,11 @@ function FoundOut({
       )}
       <p className="small">{TROUBLE_WORDS.learned(trouble.learnedFrom)}</p>
       <p className="small">{TROUBLE_WORDS.limits}</p>
+      <p>
+        <Link to={ROUTES.causes} className="second-act">
+          <span>{TROUBLE_WORDS.table}</span>
+        </Link>
+      </p>
       {trouble.past.length > 0 && (
         <>
           <h2>{TROUBLE_WORDS.past}</h2>

@@ -1,4 +1,5 @@
 import { expect } from 'vitest'
+import { allCoatings } from '../../../src/store/coatings.ts'
 import type { Database } from '../../../src/store/database/database.ts'
 import {
   addDayEvent,
@@ -8,6 +9,11 @@ import {
   endDayPlan,
 } from '../../../src/store/dayPlans.ts'
 import { addFailure, confirmFailure, failures } from '../../../src/store/diagnosisFailures.ts'
+import {
+  diagnosisRows,
+  dropDiagnosisRow,
+  keepDiagnosisRow,
+} from '../../../src/store/diagnosisRows.ts'
 import { addIncident, incidents } from '../../../src/store/incidents.ts'
 import { addThing, changeThing, retireThing, things } from '../../../src/store/things.ts'
 import { minute } from '../sampleRoom.ts'
@@ -56,6 +62,21 @@ export const CASES_OF_THE_ROOM: Readonly<
       expect((await dayPlanIn(database, today))?.id).toBe(id)
       await endDayPlan(database, id, { at: minute(40) })
       expect(await dayPlanIn(database, today)).toBeNull()
+    },
+  },
+  '0026_room': {
+    holds: async (database) => {
+      expect((await allCoatings(database)).every(({ dryNotedAt }) => dryNotedAt === null)).toBe(
+        true,
+      )
+      const link = { kind: 'link', cause: 'not dry', sign: 'veil', isSeen: true } as const
+      for (const chance of [0.2, 0.3]) {
+        await keepDiagnosisRow(database, { ...link, facts: { chance } }, { at: minute(3) })
+      }
+      const rows = await diagnosisRows(database)
+      expect(rows).toMatchObject([{ ...link, facts: { chance: 0.3 } }])
+      await dropDiagnosisRow(database, rows[0]?.id ?? '')
+      expect(await diagnosisRows(database)).toEqual([])
     },
   },
 }
