@@ -134,13 +134,22 @@ function vectorOf(
   }
 }
 
-function visibilityOf(perCm: number, [i, j, k, l]: Beat['order'], overlay: Overlay): number {
+/** What each order is worth wherever its beat lies: asked for many thousand times. */
+const STRENGTHS: ReadonlyMap<Beat['order'], number> = new Map(
+  ORDERS.map((order) => {
+    const [i, j, k, l] = order
+    return [order, 2 * dotStrength(i, j) * fabricStrength(k, l)]
+  }),
+)
+
+function visibilityOf(perCm: number, order: Beat['order'], overlay: Overlay): number {
   const doubt = COUNT_DOUBT_SHARE * overlay.threadsPerCm
   const low = cyclesPerDegree(Math.max(0, perCm - doubt), overlay)
   const high = cyclesPerDegree(perCm + doubt, overlay)
   const seenAt = Math.min(high, Math.max(low, SEEN_BEST_AT))
   const coarser = Math.max(0, 1 - Math.max(0, perCm - doubt) / overlay.rulingPerCm)
-  return 2 * dotStrength(i, j) * fabricStrength(k, l) * contrastSensitivity(seenAt) * coarser
+  if (coarser === 0) return 0
+  return (STRENGTHS.get(order) ?? 0) * contrastSensitivity(seenAt) * coarser
 }
 
 const ANGLE_STEP_DEG = 0.5

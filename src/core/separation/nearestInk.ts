@@ -20,11 +20,18 @@ export function nearestInk(inks: readonly Lab[]): NearestInk {
     const found = known[key] ?? UNKNOWN
     if (found !== UNKNOWN) return found
     const lab = labFromSrgb([red / 255, green / 255, blue / 255])
-    const differences = choices.map((choice) => ciede2000(lab, choice))
-    const nearest = differences.indexOf(Math.min(...differences))
+    let [nearest, least] = [0, Number.POSITIVE_INFINITY]
+    choices.forEach((choice, at) => {
+      // a difference in lightness alone is no larger than all of it
+      if (Math.abs(lab[0] - choice[0]) / MOST_SL >= least) return
+      const difference = ciede2000(lab, choice)
+      if (difference < least) [nearest, least] = [at, difference]
+    })
     known[key] = nearest
     return nearest
   }
 }
 
 const UNKNOWN = 255
+/** The most that CIEDE2000 divides a difference in lightness by: at L' of 0 and of 100. */
+const MOST_SL: number = 1 + (0.015 * 50 ** 2) / Math.sqrt(20 + 50 ** 2)

@@ -5,6 +5,7 @@ import type { Lab, Xyz } from '../colour/space.ts'
 import { srgbFromXyz50 } from '../colour/srgb.ts'
 import { SOLID } from '../halftone/cellThresholds.ts'
 import { near } from '../units/near.testing.ts'
+import { mixedColour, mixerOf } from './nearestShares.ts'
 import type { Ink } from './plan.ts'
 import { estimatedPrimaries } from './primaries.ts'
 import { COVERAGE_LIMIT, spotTable, spotTones } from './spotTable.ts'
@@ -83,6 +84,24 @@ test('invariant: no place gets more ink than dries', () => {
     const sum = sharesAt(node).reduce((all, share) => all + share, 0)
     expect(sum).toBeLessThanOrEqual(COVERAGE_LIMIT + 1e-6)
   }
+})
+
+test('the coarse grid, for looking from afar, prints nearly what the fine one prints', () => {
+  const inks = [BLUE, RED, BLACK]
+  const coarse = spotTable(inks, { isCoarse: true })
+  const [into, quick] = [new Uint16Array(3), new Uint16Array(3)]
+  const mixer = mixerOf(estimatedPrimaries(inks), { limit: COVERAGE_LIMIT })
+  const shares = (tones: Uint16Array) => Float64Array.from(tones, (tone) => tone / SOLID)
+  const differences: number[] = []
+  for (let at = 0; at < 400; at++) {
+    const colour = [(at * 37) % 256, (at * 101) % 256, (at * 211) % 256] as const
+    spotTones(table, colour, into)
+    spotTones(coarse, colour, quick)
+    differences.push(ciede2000(mixedColour(shares(into), mixer), mixedColour(shares(quick), mixer)))
+  }
+  const mean = differences.reduce((sum, each) => sum + each, 0) / differences.length
+  expect(mean).toBeLessThan(1)
+  expect(differences.toSorted((one, other) => one - other)[380]).toBeLessThan(4)
 })
 
 test('tones run evenly along a ramp, without jumps', () => {

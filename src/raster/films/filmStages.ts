@@ -1,5 +1,5 @@
 import { WHITE_D50, xyz50FromLab } from '../../core/colour/lab.ts'
-import type { Lab } from '../../core/colour/space.ts'
+import type { Lab, Triple } from '../../core/colour/space.ts'
 import { LINEAR_FROM_XYZ50, storedLight } from '../../core/colour/srgb.ts'
 
 /** A plate as somebody looks at it. */
@@ -34,14 +34,20 @@ export function filmStages(
   { places, paper }: Readonly<{ places: number; paper: Lab | null }>,
 ): readonly Uint8ClampedArray<ArrayBuffer>[] {
   const repeats = repeatsOf(plates, places)
-  const xyz = new Float32Array(3 * places)
   const ground = paper === null ? WHITE_D50 : xyz50FromLab(paper)
-  for (let at = 0; at < xyz.length; at++) xyz[at] = ground[at % 3]
-  const stages = [stageOf(xyz, plates, repeats)]
-  plates.forEach((plate, at) => {
-    layOn(xyz, plate)
-    stages.push(stageOf(xyz, plates.slice(at + 1), repeats))
-  })
+  const stages = Array.from({ length: plates.length + 1 }, () => new Uint8ClampedArray(4 * places))
+  const pixels = stages.map(({ buffer }) => new Uint32Array(buffer))
+  const laid = plates.map(inkOf)
+  const shares = new Float64Array(plates.length)
+  for (let at = 0; at < places; at++) {
+    if (repeats[at] === 1) {
+      for (const stage of pixels) stage[at] = stage[at - 1]
+      continue
+    }
+    // light through all films, and then through one fewer each time
+    for (let plate = 0; plate < laid.length; plate++) shares[plate] = plates[plate].tones[at] / 255
+    layAll(at, { ground, laid, shares, stages })
+  }
   return stages
 }
 
@@ -55,48 +61,55 @@ function repeatsOf(plates: readonly SeenPlate[], places: number): Uint8Array {
   return repeats
 }
 
-/** Lays the mean of an ink over what is there, in place. */
-function layOn(xyz: Float32Array, { tones, lab, opacity }: SeenPlate): void {
+/** What an ink shows by itself and what it lets through, for X, Y and Z. */
+type LaidInk = Readonly<{ own: readonly number[]; clear: readonly number[] }>
+
+function inkOf({ lab, opacity }: SeenPlate): LaidInk {
   const solid = xyz50FromLab(lab)
-  const clear = solid.map((value, channel) => (value * (1 - opacity)) / WHITE_D50[channel])
-  for (let at = 0, part = 0; at < tones.length; at++, part += 3) {
-    const share = tones[at] / 255
+  return {
+    own: solid.map((value) => value * opacity),
+    clear: solid.map((value, channel) => (value * (1 - opacity)) / WHITE_D50[channel]),
+  }
+}
+
+/** One place in all stages: the mean of an ink after another over what is there. */
+function layAll(
+  at: number,
+  {
+    ground,
+    laid,
+    shares,
+    stages,
+  }: Readonly<{
+    ground: Triple
+    laid: readonly LaidInk[]
+    shares: Float64Array
+    stages: readonly Uint8ClampedArray[]
+  }>,
+): void {
+  let [x, y, z] = ground
+  for (let stage = 0; stage <= laid.length; stage++) {
+    let light = 1
+    for (let film = stage; film < laid.length; film++) light *= 1 - FILM_SHARE * shares[film]
+    show(stages[stage], 4 * at, light * x, light * y, light * z)
+    const share = stage < laid.length ? shares[stage] : 0
     if (share === 0) continue
-    for (let channel = 0; channel < 3; channel++) {
-      const under = xyz[part + channel]
-      const over = solid[channel] * opacity + clear[channel] * under
-      xyz[part + channel] = under + share * (over - under)
-    }
+    const { own, clear } = laid[stage]
+    x += share * (own[0] + (clear[0] - 1) * x)
+    y += share * (own[1] + (clear[1] - 1) * y)
+    z += share * (own[2] + (clear[2] - 1) * z)
   }
 }
 
-function stageOf(
-  xyz: Float32Array,
-  films: readonly SeenPlate[],
-  repeats: Uint8Array,
-): Uint8ClampedArray<ArrayBuffer> {
-  const rgba = new Uint8ClampedArray((4 * xyz.length) / 3)
-  const pixels = new Uint32Array(rgba.buffer)
-  const light = lightThrough(films, pixels.length)
-  for (let at = 0, part = 0; part < xyz.length; at += 4, part += 3) {
-    if (repeats[at / 4] === 1) {
-      pixels[at / 4] = pixels[at / 4 - 1]
-      continue
-    }
-    for (let channel = 0; channel < 3; channel++) {
-      const [a, b, c] = LINEAR_FROM_XYZ50[channel]
-      const linear = light[at / 4] * (a * xyz[part] + b * xyz[part + 1] + c * xyz[part + 2])
-      rgba[at + channel] = STORED[linear > 0 ? Math.round(Math.min(1, linear) * LEVELS) : 0]
-    }
-    rgba[at + 3] = 255
-  }
-  return rgba
+const [RED, GREEN, BLUE] = LINEAR_FROM_XYZ50
+
+function show(rgba: Uint8ClampedArray, at: number, x: number, y: number, z: number): void {
+  rgba[at] = stored(RED[0] * x + RED[1] * y + RED[2] * z)
+  rgba[at + 1] = stored(GREEN[0] * x + GREEN[1] * y + GREEN[2] * z)
+  rgba[at + 2] = stored(BLUE[0] * x + BLUE[1] * y + BLUE[2] * z)
+  rgba[at + 3] = 255
 }
 
-function lightThrough(films: readonly SeenPlate[], places: number): Float32Array {
-  const light = new Float32Array(places).fill(1)
-  for (const { tones } of films) {
-    for (let at = 0; at < places; at++) light[at] *= 1 - (FILM_SHARE * tones[at]) / 255
-  }
-  return light
+function stored(linear: number): number {
+  return STORED[linear <= 0 ? 0 : linear >= 1 ? LEVELS : Math.round(linear * LEVELS)]
 }

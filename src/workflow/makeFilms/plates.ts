@@ -112,7 +112,7 @@ function partedTones(artwork: Artwork, plan: FilmPlan, size: Looked): Tones {
       return size.soft ? shares : decided(shares)
     }
     case 'spot':
-      return enlarged(spotPlates(artwork, spotTable(plan.inks)), size)
+      return enlarged(spotPlates(artwork, spotTable(plan.inks, { isCoarse: size.soft })), size)
   }
 }
 
