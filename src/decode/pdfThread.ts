@@ -1,6 +1,7 @@
 import { parentPort } from 'node:worker_threads'
 import type { WrappedPdfiumModule } from '@embedpdf/pdfium'
 import { openPdfPage, type PdfBand, type PdfPage, startPdfLibrary } from './pdfPage.ts'
+import { userUnitOf } from './pdfUserUnit.ts'
 
 /** What a thread is asked about one PDF at a time, each to be answered before the next. */
 export type PdfAsk =
@@ -52,7 +53,9 @@ async function answerTo(asked: PdfAsk): Promise<PdfAnswer> {
       const page = openPdfPage(library, bytes)
       if (typeof page === 'string') return { kind: 'refused', what: page }
       pages = [page]
-      const { widthMm, heightMm, pages: count, missingFonts } = page
+      const unit = await userUnitOf(bytes)
+      const { pages: count, missingFonts } = page
+      const [widthMm, heightMm] = [page.widthMm * unit, page.heightMm * unit]
       return { kind: 'opened', facts: { widthMm, heightMm, pages: count, missingFonts } }
     }
     case 'part':
