@@ -5,6 +5,7 @@ import { group4Bench } from './group4.mjs'
 import { halftoneBench } from './halftone.mjs'
 import { growthBench, leakMapBench } from './leakMap.mjs'
 import { photoBench } from './photo.mjs'
+import { screenBench } from './screen.mjs'
 import { shopBench } from './shop.mjs'
 import { startBench } from './start.mjs'
 
@@ -16,7 +17,8 @@ const BENCHES = {
   belief: beliefBench,
   shop: shopBench,
   filmPicture: filmPictureBench,
-  photo: photoBench,
+  read: photoBench,
+  inspect: screenBench,
   start: startBench,
 }
 
@@ -45,9 +47,10 @@ for (const [name, bench] of Object.entries(BENCHES)) {
     fail('the picture of an A4 film takes more than 3 s')
   if (check && name === 'start' && results.pageSec > 1.5)
     fail('the first page of a shop that is there takes more than 1.5 s')
-  if (check && name === 'photo') {
-    if (results.ratio < 0.3) fail(`photo: ratio ${results.ratio.toFixed(2)} is below 0.3`)
-    if (results.peakMb > 700) fail(`photo: peak ${results.peakMb.toFixed(0)} MB is over 700`)
+  if (check && (name === 'read' || name === 'inspect')) {
+    const least = name === 'read' ? 0.4 : 0.6
+    if (results.ratio < least) fail(`${name}: ratio ${results.ratio.toFixed(2)} is below ${least}`)
+    if (results.peakMb > 700) fail(`${name}: peak ${results.peakMb.toFixed(0)} MB is over 700`)
   }
   if (check && name === 'belief' && results.problems > 10)
     fail('calibrate on 200 problems costs more than 10 seconds')

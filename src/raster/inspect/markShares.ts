@@ -30,12 +30,11 @@ export async function markShares(
         shares.values.set(marks.subarray(from, from + widthPx), line)
         continue
       }
-      for (let x = 0, cell = line, next = side; x < widthPx; x += 1) {
-        if (x === next) {
-          cell += 1
-          next += side
-        }
-        shares.values[cell] += marks[from + x]
+      for (let x = 0, cell = line; x < widthPx; cell += 1) {
+        const end = Math.min(widthPx, x + side)
+        let sum = 0
+        for (; x < end; x += 1) sum += marks[from + x]
+        if (sum > 0) shares.values[cell] += sum
       }
     }
   }

@@ -33,7 +33,7 @@ const PASSES = [0.5, 0.3, 0.2, 0.12, 0.07, 0.05, 0.035, 0.03] as const
 const CLEAR_WITHIN = 0.035
 /** Fields of the sheet, a side. */
 const FIELDS = 4
-const POINTS = 9000
+const POINTS = 5000
 
 type Place = Readonly<{
   u: number
