@@ -22,6 +22,21 @@ export type Ink = Readonly<{
   tones?: ToneRange
   /** What its tones were measured to print as; left out: as they are on the film. */
   printed?: PrintedTones
+  /** How far its edges move outward; left out: as far as those of all. */
+  edgeUm?: number
+  /**
+   * A pale ink for highlights, printed last: nothing up to this lightness 0 … 1, solid just below
+   * white. White itself is bare stock.
+   */
+  highlightsFrom?: number
+}>
+
+/** How much ink may lie at one place. */
+export type InkLimits = Readonly<{
+  /** In solids. */
+  coverage: number
+  /** How many inks. */
+  inks: number
 }>
 
 /** `line`: flat colours; `spot`: tones of chosen inks; `process`: four inks; `single`: one ink. */
@@ -64,6 +79,8 @@ export type FilmPlan = Readonly<{
   /** How far each edge moves outward; inward where it is negative. */
   edgeUm: number
   underbase: Underbase | null
+  /** For tones of chosen inks; left out: what dries. */
+  limits?: InkLimits
   /** The stock as the proof shows it; left out: white. */
   paper?: Lab
   marks: Marks

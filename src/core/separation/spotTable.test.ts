@@ -5,6 +5,7 @@ import type { Lab, Xyz } from '../colour/space.ts'
 import { srgbFromXyz50 } from '../colour/srgb.ts'
 import { SOLID } from '../halftone/cellThresholds.ts'
 import { near } from '../units/near.testing.ts'
+import { highlightTone } from './highlightTone.ts'
 import { mixedColour, mixerOf } from './nearestShares.ts'
 import type { Ink } from './plan.ts'
 import { estimatedPrimaries } from './primaries.ts'
@@ -84,6 +85,33 @@ test('invariant: no place gets more ink than dries', () => {
     const sum = sharesAt(node).reduce((all, share) => all + share, 0)
     expect(sum).toBeLessThanOrEqual(COVERAGE_LIMIT + 1e-6)
   }
+})
+
+test('invariant: within limits of a plan, no place gets more inks nor more of them', () => {
+  const inks = [BLUE, RED, BLACK, ink('green', [50, -45, 30], 0.3)]
+  for (const limits of [
+    { coverage: 1.5, inks: 2 },
+    { coverage: 2.4, inks: 3 },
+    { coverage: 1, inks: 1 },
+  ]) {
+    const limited = spotTable(inks, { isCoarse: true, limits })
+    const into = new Uint16Array(4)
+    for (let at = 0; at < 300; at++) {
+      spotTones(limited, [(at * 37) % 256, (at * 101) % 256, (at * 211) % 256], into)
+      const shares = [...into].map((tone) => tone / SOLID)
+      const sum = shares.reduce((all, share) => all + share, 0)
+      expect(sum).toBeLessThanOrEqual(limits.coverage + 0.03) // an end share becomes a solid
+      expect(shares.filter((share) => share > 0).length).toBeLessThanOrEqual(limits.inks)
+    }
+  }
+})
+
+test('highlights take nothing up to their lightness, all of it just below white, and no white', () => {
+  expect(highlightTone(255, 255, 255, 0.8)).toBe(0)
+  expect(highlightTone(196, 196, 196, 0.8)).toBe(0) // L 79.1
+  // L of #e2e2e2 is 89.85, by the CIE's formula: half way from 0.8 to 1 but for 0.0075
+  near(highlightTone(226, 226, 226, 0.8) / SOLID, 0.4925, { within: 0.002, because: 'four digits' })
+  near(highlightTone(254, 254, 254, 0.8) / SOLID, 0.983, { within: 0.002, because: 'L 99.65' })
 })
 
 test('the coarse grid, for looking from afar, prints nearly what the fine one prints', () => {

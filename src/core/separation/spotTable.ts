@@ -5,8 +5,9 @@ import type { Lab, Xyz } from '../colour/space.ts'
 import { labFromSrgb } from '../colour/srgb.ts'
 import { SOLID } from '../halftone/cellThresholds.ts'
 import { type Mixer, mixerOf, nearestShares, weighedSquares } from './nearestShares.ts'
-import type { Ink } from './plan.ts'
+import type { Ink, InkLimits } from './plan.ts'
 import { estimatedPrimaries } from './primaries.ts'
+import { blended, tetrahedron } from './tetrahedron.ts'
 
 /** Shares of inks at the nodes of a grid over stored sRGB, and the solids themselves. */
 export type SpotTable = Readonly<{
@@ -16,6 +17,8 @@ export type SpotTable = Readonly<{
   /** By the node's number, red slowest, blue fastest; each is worked out when it is first asked for. */
   sharesAt: (node: number) => readonly number[]
   solids: readonly Lab[]
+  /** How many inks may lie at one place. */
+  most: number
 }>
 
 /** Steps of the grid along each side, and of the coarse one that a search begins from. */
@@ -30,35 +33,50 @@ export const COVERAGE_LIMIT = 2.4
  * grid the best of several searches; the fine one begins between those, so that neighbours are alike.
  *
  * @param inks 1 … 6 in the order of printing, each with its colour
+ * @param limits left out: what dries
  * @param isCoarse the coarse grid alone, which is soon worked out: for looking from afar
  * @source demichel, neugebauer, ink-over-ink, spot-inversion
  * @limits combinations of inks are estimates; colours beyond the inks' reach go to the nearest within
  */
 export function spotTable(
   inks: readonly Ink[],
-  { isCoarse = false }: Readonly<{ isCoarse?: boolean }> = {},
+  {
+    isCoarse = false,
+    limits = null,
+  }: Readonly<{ isCoarse?: boolean; limits?: InkLimits | null }> = {},
 ): SpotTable {
   const primaries = estimatedPrimaries(inks)
-  const mixer = mixerOf(primaries, { limit: COVERAGE_LIMIT })
-  const starts = startsOf(primaries)
+  const limit = Math.min(COVERAGE_LIMIT, limits?.coverage ?? COVERAGE_LIMIT)
+  const most = Math.min(inks.length, limits?.inks ?? inks.length)
+  const mixer = mixerOf(primaries, { limit })
+  const starts = startsOf(primaries, limit)
+  const withinLimit = (shares: ArrayLike<number>): readonly number[] => scaledTo(limit, shares)
+  const bestOf = (
+    from: readonly (readonly number[])[],
+    of: Readonly<{ target: Lab; mixer: Mixer }>,
+  ): readonly number[] => withinLimit(bestShares(from, of))
+  const fewer = most < inks.length ? fewerInks(primaries, { most, limit }) : null
   const coarse = kept((node) => {
     const target = colourOf(node, COARSE_CELLS)
-    return bestOf(startsNear(target, starts), { target, mixer })
+    const free = bestOf(startsNear(target, starts), { target, mixer })
+    return fewer === null ? free : withinLimit(fewer(free, target))
   })
   const fine = kept((node) => {
     const target = colourOf(node, CELLS)
     const between = blended(tetrahedron(storedOf(node, CELLS), COARSE_CELLS), coarse, inks.length)
     const near = nearestShares(between, { target, mixer })
     // where the coarse grid lies astride two ways of making a colour, it is looked for anew
-    return near.cost > ASTRIDE
-      ? bestOf([between, ...startsNear(target, starts)], { target, mixer })
-      : withinLimit(near.shares)
+    const free =
+      near.cost > ASTRIDE
+        ? bestOf([between, ...startsNear(target, starts)], { target, mixer })
+        : withinLimit(near.shares)
+    return fewer === null ? free : withinLimit(fewer(free, target))
   })
   const solids = inks.map((_, at) => labFromXyz50(primaries[2 ** at] ?? [0, 0, 0]))
   const grid = isCoarse
     ? { cells: COARSE_CELLS, sharesAt: coarse }
     : { cells: CELLS, sharesAt: fine }
-  return { inks: inks.length, ...grid, solids }
+  return { inks: inks.length, ...grid, solids, most }
 }
 
 /** So many squares off a mixture may be better made another way. */
@@ -93,7 +111,7 @@ type Start = Readonly<{ shares: readonly number[]; lab: Lab }>
 /** Steps of the shares that searches begin from, by the number of inks. */
 const START_STEPS = [0, 20, 10, 8, 5, 4, 3]
 
-function startsOf(primaries: readonly Xyz[]): readonly Start[] {
+function startsOf(primaries: readonly Xyz[], limit: number): readonly Start[] {
   const inks = Math.log2(primaries.length)
   const side = (START_STEPS[inks] ?? 3) + 1
   return Array.from({ length: side ** inks }, (_, at) => {
@@ -105,7 +123,7 @@ function startsOf(primaries: readonly Xyz[]): readonly Start[] {
     const sum = (channel: 0 | 1 | 2): number =>
       primaries.reduce((all, xyz, place) => all + (weights[place] ?? 0) * xyz[channel], 0)
     return { shares, lab: labFromXyz50([sum(0), sum(1), sum(2)]) }
-  }).filter(({ shares }) => shares.reduce((all, share) => all + share, 0) <= COVERAGE_LIMIT)
+  }).filter(({ shares }) => shares.reduce((all, share) => all + share, 0) <= limit)
 }
 
 const STARTS = 3
@@ -125,19 +143,46 @@ function startsNear(target: Lab, starts: readonly Start[]): readonly (readonly n
   return nearest.map(({ shares }) => shares)
 }
 
-function bestOf(
+function bestShares(
   starts: readonly (readonly number[])[],
   of: Readonly<{ target: Lab; mixer: Mixer }>,
-): readonly number[] {
+): ArrayLike<number> {
   const found = starts.map((start) => nearestShares(start, of))
   const [best] = found.toSorted((one, other) => one.cost - other.cost)
-  return withinLimit(best?.shares ?? [])
+  return best?.shares ?? []
 }
 
-function withinLimit(shares: ArrayLike<number>): readonly number[] {
+function scaledTo(limit: number, shares: ArrayLike<number>): readonly number[] {
   const all = Array.from(shares)
   const sum = all.reduce((total, share) => total + share, 0)
-  return sum <= COVERAGE_LIMIT ? all : all.map((share) => (share * COVERAGE_LIMIT) / sum)
+  return sum <= limit ? all : all.map((share) => (share * limit) / sum)
+}
+
+/** Shares for a colour of no more than so many inks: the best of all such choices of them. */
+function fewerInks(
+  primaries: readonly Xyz[],
+  { most, limit }: Readonly<{ most: number; limit: number }>,
+): (free: readonly number[], target: Lab) => readonly number[] {
+  const inks = Math.log2(primaries.length)
+  const choices = Array.from({ length: 2 ** inks }, (_, bits) =>
+    Array.from({ length: inks }, (_ink, ink) => ink).filter((ink) => (bits >> ink) % 2 === 1),
+  ).filter((chosen) => chosen.length === most)
+  const mixers = choices.map((chosen) => {
+    const own = Array.from({ length: 2 ** most }, (_, bits) =>
+      chosen.reduce((sum, ink, at) => sum + ((bits >> at) % 2 === 1 ? 2 ** ink : 0), 0),
+    )
+    const colours = own.map((combination): Xyz => primaries[combination] ?? [0, 0, 0])
+    return { chosen, mixer: mixerOf(colours, { limit }) }
+  })
+  return (free, target) => {
+    if (free.filter((share) => share >= END_SHARE).length <= most) return free
+    const found = mixers.map(({ chosen, mixer }) => {
+      const start = chosen.map((ink) => free[ink] ?? 0)
+      return { chosen, ...nearestShares(start, { target, mixer }) }
+    })
+    const best = found.reduce((one, other) => (other.cost < one.cost ? other : one))
+    return free.map((_, ink) => best.shares[best.chosen.indexOf(ink)] ?? 0)
+  }
 }
 
 /** A colour this near to a solid is the solid. */
@@ -185,63 +230,17 @@ export function spotTones(
     const whole = share < END_SHARE ? 0 : share > 1 - END_SHARE ? 1 : share
     into[ink] = Math.round(whole * SOLID)
   }
+  if (table.most < inks) dropLeast(into, table.most)
 }
 
-/** The four nodes about a colour and what each counts for; one room, filled anew each time. */
-type Corners = Readonly<{ nodes: Int32Array; parts: Float64Array }>
-const CORNERS: Corners = { nodes: new Int32Array(4), parts: new Float64Array(4) }
-const RESTS: Float64Array = new Float64Array(3)
-const AXES: Int8Array = new Int8Array(3)
-
-/** From the darkest along the axes, the farthest way first. */
-function tetrahedron(colour: readonly [number, number, number], cells: number): Corners {
-  const { nodes, parts } = CORNERS
-  const side = cells + 1
-  let node = 0
-  for (let axis = 0; axis < 3; axis++) {
-    const at = ((colour[axis] ?? 0) * cells) / 255
-    const cell = Math.min(cells - 1, Math.floor(at))
-    node = node * side + cell
-    RESTS[axis] = at - cell
-    // by their rests, the largest first; of equals the first axis
-    let place = axis
-    for (; place > 0 && (RESTS[AXES[place - 1] ?? 0] ?? 0) < at - cell; place--) {
-      AXES[place] = AXES[place - 1] ?? 0
-    }
-    AXES[place] = axis
+/** Between nodes of other inks more may come together than may lie there: the least of them goes. */
+function dropLeast(into: Uint16Array, most: number): void {
+  const kept = into.toSorted()[into.length - most] ?? 0
+  let left = most
+  for (let ink = 0; ink < into.length; ink++) if ((into[ink] ?? 0) > kept) left -= 1
+  for (let ink = 0; ink < into.length; ink++) {
+    const tone = into[ink] ?? 0
+    if (tone > kept || (tone === kept && left-- > 0)) continue
+    into[ink] = 0
   }
-  let before = 1
-  for (let step = 0; step < 3; step++) {
-    const axis = AXES[step] ?? 0
-    const rest = RESTS[axis] ?? 0
-    nodes[step] = node
-    parts[step] = before - rest
-    before = rest
-    node += axis === 0 ? side ** 2 : axis === 1 ? side : 1
-  }
-  nodes[3] = node
-  parts[3] = before
-  return CORNERS
-}
-
-function blended(
-  { nodes, parts }: Corners,
-  sharesAt: (node: number) => readonly number[],
-  inks: number,
-): readonly number[] {
-  // what a node's shares are may ask for corners itself
-  const [n0 = 0, n1 = 0, n2 = 0, n3 = 0] = nodes
-  const [p0 = 0, p1 = 0, p2 = 0, p3 = 0] = parts
-  const mixed = Array.from({ length: inks }, () => 0)
-  for (const [node, part] of [
-    [n0, p0],
-    [n1, p1],
-    [n2, p2],
-    [n3, p3],
-  ] as const) {
-    if (part === 0) continue
-    const shares = sharesAt(node)
-    for (let ink = 0; ink < inks; ink++) mixed[ink] = (mixed[ink] ?? 0) + part * (shares[ink] ?? 0)
-  }
-  return mixed
 }

@@ -51,3 +51,23 @@ test('invariant: edges move by true distance, in flat colours as in tones', asyn
     { numRuns: 25 },
   )
 })
+
+test('each plate’s edges move by their own, and one that stays is left as it is', async () => {
+  const square = Array.from({ length: WIDTH * HEIGHT }, (_, at) => {
+    const [x, y] = [at % WIDTH, Math.floor(at / WIDTH)]
+    return x > 7 && x < 15 && y > 4 && y < 12 ? 0xffff : 0
+  })
+  const three = {
+    ...tonesOf(square),
+    plates: 3,
+    rows: async function* () {
+      for await (const [row = new Uint16Array(WIDTH)] of tonesOf(square).rows())
+        yield [row, row, row]
+    },
+  }
+  const all: number[][] = [[], [], []]
+  for await (const row of edgesMoved(three, { reachPx: [2, 0, -1.5] }).rows()) {
+    row.forEach((plate, at) => all[at]?.push(...plate))
+  }
+  expect(all).toEqual([byHand(square, 2), square, byHand(square, -1.5)])
+})

@@ -5,18 +5,18 @@ import { emptyRow, type ToneRow, type Tones } from './tones.ts'
  * inward the palest. What reaches the film's rim keeps to it.
  *
  * @param reachPx how far edges move, outward where positive, to the nearest whole pixel along an
- *   axis; 0 leaves all as it is
+ *   axis; 0 leaves all as it is. One for all plates, or one for each
  */
-export function edgesMoved(tones: Tones, { reachPx }: Readonly<{ reachPx: number }>): Tones {
-  const reach = Math.abs(reachPx)
-  if (reach < 0.5) return tones
-  const most = Math.floor(reach + 0.5)
-  const halfWidths = Array.from({ length: most + 1 }, (_, down) =>
-    Math.floor(Math.sqrt(Math.max(0, (reach + 0.5) ** 2 - down ** 2))),
-  )
+export function edgesMoved(
+  tones: Tones,
+  { reachPx }: Readonly<{ reachPx: number | readonly number[] }>,
+): Tones {
   const { plates, widthPx, heightPx } = tones
-  // the palest of tones is the darkest of their negatives
-  const flip = reachPx < 0 ? 0xffff : 0
+  const moves = Array.from({ length: plates }, (_, plate) =>
+    moveOf(typeof reachPx === 'number' ? reachPx : reachPx[plate]),
+  )
+  const most = Math.max(...moves.map((move) => move.most))
+  if (most === 0) return tones
   async function* rows(): AsyncGenerator<ToneRow> {
     const out = emptyRow(tones)
     const kept = 2 * most + 1
@@ -28,7 +28,8 @@ export function edgesMoved(tones: Tones, { reachPx }: Readonly<{ reachPx: number
       for (let plate = 0; plate < plates; plate++) {
         const into = out[plate]
         const near: Near[] = []
-        for (let down = Math.max(-most, -y); down <= Math.min(most, heightPx - 1 - y); down++) {
+        const { most: own, halfWidths, flip } = moves[plate]
+        for (let down = Math.max(-own, -y); down <= Math.min(own, heightPx - 1 - y); down++) {
           near.push({
             row: window[(y + down) % kept][plate],
             half: halfWidths[Math.abs(down)],
@@ -44,7 +45,7 @@ export function edgesMoved(tones: Tones, { reachPx }: Readonly<{ reachPx: number
     let done = 0
     for await (const row of tones.rows()) {
       for (let plate = 0; plate < plates; plate++) {
-        keep(row[plate], flip, window[read % kept][plate])
+        keep(row[plate], moves[plate].flip, window[read % kept][plate])
       }
       read += 1
       if (read > most) {
@@ -59,6 +60,22 @@ export function edgesMoved(tones: Tones, { reachPx }: Readonly<{ reachPx: number
     }
   }
   return { plates, widthPx, heightPx, rows }
+}
+
+type Move = Readonly<{ most: number; halfWidths: readonly number[]; flip: number }>
+
+/** How far to look above and below, how far to the sides there, and whether for the palest. */
+function moveOf(reachPx: number): Move {
+  const reach = Math.abs(reachPx)
+  const most = Math.floor(reach + 0.5)
+  return {
+    most,
+    halfWidths: Array.from({ length: most + 1 }, (_, down) =>
+      most === 0 ? 0 : Math.floor(Math.sqrt(Math.max(0, (reach + 0.5) ** 2 - down ** 2))),
+    ),
+    // the palest of tones is the darkest of their negatives
+    flip: reachPx < 0 && most > 0 ? 0xffff : 0,
+  }
 }
 
 /** A row of one plate that is looked back at. */

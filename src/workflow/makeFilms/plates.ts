@@ -2,7 +2,6 @@ import type { Lab } from '../../core/colour/space.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
 import { nearestInk } from '../../core/separation/nearestInk.ts'
 import type { FilmPlan, Ink } from '../../core/separation/plan.ts'
-import { spotTable } from '../../core/separation/spotTable.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
 import { endsScattered } from '../../raster/films/endsScattered.ts'
 import { enlarged } from '../../raster/films/enlarge.ts'
@@ -15,10 +14,10 @@ import {
   joinedPlates,
   processPlates,
   singleTones,
-  spotPlates,
   type Tones,
   underAll,
 } from '../../raster/films/tones.ts'
+import { chosenTones } from './chosenTones.ts'
 import type { FilmSize } from './filmSize.ts'
 
 /** What is printed by one screen: an ink, or what lies under all of them. */
@@ -50,7 +49,7 @@ export function plateTones(
   size: Pick<FilmSize, 'widthPx' | 'heightPx' | 'pixelUm'>,
   { soft = false }: Readonly<{ soft?: boolean }> = {},
 ): Tones {
-  const reachPx = plan.edgeUm / size.pixelUm
+  const reachPx = plan.inks.map(({ edgeUm = plan.edgeUm }) => edgeUm / size.pixelUm)
   const inks = (): Tones => edgesMoved(inkTones(artwork, plan, { ...size, soft }), { reachPx })
   if (plan.underbase === null) return inks()
   const choked = { reachPx: -plan.underbase.chokeUm / size.pixelUm }
@@ -112,7 +111,7 @@ function partedTones(artwork: Artwork, plan: FilmPlan, size: Looked): Tones {
       return size.soft ? shares : decided(shares)
     }
     case 'spot':
-      return enlarged(spotPlates(artwork, spotTable(plan.inks, { isCoarse: size.soft })), size)
+      return enlarged(chosenTones(artwork, plan, size), size)
   }
 }
 

@@ -47,7 +47,18 @@ export function inksFrom(plan: Section, mode: Mode): readonly Ink[] {
   if (twice !== undefined) {
     throw wrong('inks', `Two inks are called "${twice}"; give each a name of its own.`)
   }
+  refuseHighlights(inks, mode)
   return mode === 'process' ? inProcessOrder(inks) : inks
+}
+
+/** Highlights are printed last, over tones of other inks. */
+function refuseHighlights(inks: readonly Ink[], mode: Mode): void {
+  const at = inks.findIndex(({ highlightsFrom }) => highlightsFrom !== undefined)
+  if (at < 0 || (mode === 'spot' && at > 0 && at === inks.length - 1)) return
+  throw wrong(
+    `inks[${at}].highlightsFrom`,
+    'An ink for highlights is the last of at least two, in mode "spot".',
+  )
 }
 
 /** One ink. @throws Failure where it is not whole */
@@ -56,7 +67,17 @@ export function inkFrom(
   { path, needsLab, named }: Readonly<{ path: string; needsLab: boolean; named: string }>,
 ): Ink {
   const ink = sectionOf(value, { named, path })
-  ink.allow(['name', 'lab', 'opacity', 'angleDeg', 'tones', 'printed'])
+  ink.allow([
+    'name',
+    'lab',
+    'opacity',
+    'angleDeg',
+    'tones',
+    'printed',
+    'chokeUm',
+    'spreadUm',
+    'highlightsFrom',
+  ])
   const name = ink.raw('name')
   if (typeof name !== 'string' || name.trim() === '' || name.length > LONGEST_NAME) {
     throw ink.refusal('name', 'must be a name like "red"')
@@ -70,7 +91,26 @@ export function inkFrom(
     angleDeg: ink.has('angleDeg') ? ink.number('angleDeg', { range: ANGLE, absent: 15 }) : null,
     ...tonesUnder(ink),
     ...printedUnder(ink),
+    ...(ink.has('chokeUm') || ink.has('spreadUm') ? { edgeUm: edgeUnder(ink) } : {}),
+    ...(ink.has('highlightsFrom')
+      ? { highlightsFrom: ink.number('highlightsFrom', { range: LIGHTNESS, absent: 0.85 }) }
+      : {}),
   }
+}
+
+const EDGE = { low: 0, high: 2000, unit: 'um' }
+/** Highlights begin where little but paper is left. */
+const LIGHTNESS = { name: 'highlightsFrom', low: 0.3, high: 0.99, unit: '' }
+
+/** How far edges move outward; inward where it is negative. */
+export function edgeUnder(section: Section): number {
+  const [chokeUm, spreadUm] = ['chokeUm', 'spreadUm'].map((key) =>
+    section.number(key, { range: { name: key, ...EDGE }, absent: 0 }),
+  ) as [number, number]
+  if (chokeUm > 0 && spreadUm > 0) {
+    throw section.refusal('spreadUm', 'must be left out, or chokeUm: both move the same edges')
+  }
+  return spreadUm - chokeUm
 }
 
 function tonesUnder(ink: Section): Pick<Ink, 'tones'> {

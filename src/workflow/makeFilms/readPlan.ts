@@ -5,11 +5,12 @@ import { DOT_ORDERS, type DotShapeName } from '../../core/halftone/dotShapes.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
 import { ANGLE, RULING } from '../../core/halftone/moire.ts'
 import type { FilmPlan, Mode, Sheet } from '../../core/separation/plan.ts'
+import { COVERAGE_LIMIT } from '../../core/separation/spotTable.ts'
 import { isIn } from '../../core/units/range.ts'
 import { valueOfJson } from '../jsonText.ts'
 import { type Section, sectionOf } from '../section.ts'
 import { heldByFabric, pitchOf } from './readFabric.ts'
-import { inksFrom, labUnder } from './readInks.ts'
+import { edgeUnder, inksFrom, labUnder } from './readInks.ts'
 
 export const PLAN_BYTES_AT_MOST = 1_000_000
 
@@ -25,6 +26,7 @@ const KEYS = [
   'chokeUm',
   'spreadUm',
   'underbase',
+  'limits',
   'paper',
   'fabric',
   'marks',
@@ -61,8 +63,9 @@ export function planFromJson(text: string): FilmPlan {
     mode,
     inks: inksFrom(plan, mode),
     halftone: halftoneFrom(plan, resolutionDpi),
-    edgeUm: edgeFrom(plan),
+    edgeUm: edgeUnder(plan),
     underbase: underbaseFrom(plan),
+    ...limitsFrom(plan, mode),
     ...paperFrom(plan),
     marks: marksFrom(plan),
     sheet: sheetFrom(plan),
@@ -137,14 +140,22 @@ function halftoneFrom(plan: Section, resolutionDpi: number): Halftone | null {
   }
 }
 
-function edgeFrom(plan: Section): number {
-  const [chokeUm, spreadUm] = ['chokeUm', 'spreadUm'].map((key) =>
-    plan.number(key, { range: { name: key, ...EDGE }, absent: 0 }),
-  ) as [number, number]
-  if (chokeUm > 0 && spreadUm > 0) {
-    refuse('spreadUm', 'chokeUm and spreadUm move the same edges; keep one of them in the plan.')
+/** What may lie at one place; more than dries is not taken. */
+function limitsFrom(plan: Section, mode: Mode): Pick<FilmPlan, 'limits'> {
+  const limits = innerOrNull(plan, 'limits')
+  if (limits === null) return {}
+  if (mode !== 'spot') {
+    refuse('limits', 'limits are for tones of chosen inks, mode "spot"; leave them out.')
   }
-  return spreadUm - chokeUm
+  limits.allow(['coverage', 'inks'])
+  const solids = { name: 'coverage', low: 1, high: COVERAGE_LIMIT, unit: 'solids' }
+  const count = { name: 'inks', low: 1, high: 6, unit: 'inks', whole: true }
+  return {
+    limits: {
+      coverage: limits.number('coverage', { range: solids, absent: COVERAGE_LIMIT }),
+      inks: limits.number('inks', { range: count, absent: 6 }),
+    },
+  }
 }
 
 const WHITE_INK: Lab = [96, 0, 1]

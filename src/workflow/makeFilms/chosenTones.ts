@@ -1,0 +1,55 @@
+import { highlightTone } from '../../core/separation/highlightTone.ts'
+import type { FilmPlan } from '../../core/separation/plan.ts'
+import { spotTable } from '../../core/separation/spotTable.ts'
+import { type Artwork, SAMPLES } from '../../raster/films/artwork.ts'
+import {
+  emptyRow,
+  joinedPlates,
+  spotPlates,
+  type ToneRow,
+  type Tones,
+} from '../../raster/films/tones.ts'
+
+/**
+ * Tones of chosen inks on each other, within the plan's limits; and of a last one for highlights,
+ * which the others know nothing of.
+ *
+ * @param soft for looking from afar: soon worked out
+ */
+export function chosenTones(
+  artwork: Artwork,
+  {
+    inks,
+    limits = null,
+  }: Pick<FilmPlan, 'inks'> & Readonly<{ limits?: FilmPlan['limits'] | null }>,
+  { soft }: Readonly<{ soft: boolean }>,
+): Tones {
+  const from = inks.at(-1)?.highlightsFrom
+  const colours = from === undefined ? inks : inks.slice(0, -1)
+  const tones = spotPlates(artwork, spotTable(colours, { isCoarse: soft, limits }))
+  return from === undefined ? tones : joinedPlates(tones, highlightTones(artwork, from))
+}
+
+function highlightTones(artwork: Artwork, from: number): Tones {
+  const { widthPx, heightPx, space } = artwork
+  const each = SAMPLES[space]
+  async function* rows(): AsyncGenerator<ToneRow> {
+    const out = emptyRow({ plates: 1, widthPx })
+    for await (const band of artwork.bands()) {
+      for (let row = 0; row < band.rows; row++) {
+        const samples = band.samples.subarray(row * widthPx * each, (row + 1) * widthPx * each)
+        if (out[0] !== undefined) lighten(samples, each, from, out[0])
+        yield out
+      }
+    }
+  }
+  return { plates: 1, widthPx, heightPx, rows }
+}
+
+function lighten(samples: Uint8Array, each: number, from: number, into: Uint16Array): void {
+  const [green, blue] = each === 1 ? [0, 0] : [1, 2]
+  for (let x = 0, at = 0; x < into.length; x++, at += each) {
+    const [r = 255, g = 255, b = 255] = [samples[at], samples[at + green], samples[at + blue]]
+    into[x] = highlightTone(r, g, b, from)
+  }
+}
