@@ -37,7 +37,7 @@ export async function main(args: readonly string[], io: Io): Promise<0 | 1 | 2 |
 
 async function answerTo(args: readonly string[], io: Io): Promise<Answer | null> {
   const [name = 'help', ...rest] = commandFirst(args)
-  const command = findCommand(name)
+  const command = await findCommand(name)
   if (asksForHelp(rest)) return commandHelp(command)
   return command.run(readArguments(command, rest), io)
 }

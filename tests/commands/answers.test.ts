@@ -2,13 +2,13 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, describe, expect, test } from 'vitest'
-import { COMMANDS } from '../../src/cli/commands.ts'
+import { everyCommand } from '../../src/cli/commands.ts'
 import { near } from '../../src/core/units/near.testing.ts'
 import { json, run } from './run.ts'
 
 /** What computes, run as it stands in help, from the folder of the house; shop.test.ts has the rest. */
 const OF_A_SHOP = ['start', 'backup', 'restore', 'export', 'import', 'check']
-const ENDING = COMMANDS.filter(({ name }) => !OF_A_SHOP.includes(name))
+const ENDING = (await everyCommand()).filter(({ name }) => !OF_A_SHOP.includes(name))
 
 const folder = mkdtempSync(join(tmpdir(), 'yellowroom-test-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))

@@ -2,7 +2,7 @@ import { mkdir, readFile, rm, stat, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { PATHS } from '../../src/api/paths.ts'
-import { COMMANDS } from '../../src/cli/commands.ts'
+import { everyCommand } from '../../src/cli/commands.ts'
 import { near } from '../../src/core/units/near.testing.ts'
 import {
   newFolder,
@@ -46,8 +46,9 @@ async function stopped({ child, ended }: Started): Promise<void> {
   await ended
 }
 
+const commands = await everyCommand()
 const promised = (name: string): string =>
-  COMMANDS.find((command) => command.name === name)?.example.prints ?? ''
+  commands.find((command) => command.name === name)?.example.prints ?? ''
 /** A sentence without its numbers and names. */
 const form = (text: string): string =>
   text

@@ -35,7 +35,9 @@ export async function migrate(
   database: Database,
   { upTo }: Readonly<{ upTo?: string }> = {},
 ): Promise<void> {
-  await refuseNewer(await migrationsDone(database))
+  const done = await migrationsDone(database)
+  await refuseNewer(done)
+  if (upTo === undefined && done.length === (await migrationNames()).length) return
   const migrator = new Migrator({ db: database, provider: { getMigrations } })
   const { error } = await (upTo === undefined
     ? migrator.migrateToLatest()

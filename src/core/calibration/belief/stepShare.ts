@@ -12,8 +12,9 @@ const PLACES = 2 * END * PER_UNIT + 1
  */
 export function stepShareLog(width: number): (from: number) => number {
   const exact = (from: number): number => logShareBetween(from, from + width)
-  const table = Float64Array.from({ length: PLACES }, (_, at) => exact(at / PER_UNIT - END))
+  let table: Float64Array | null = null // made when first asked for: it takes a while
   return (from) => {
+    table ??= Float64Array.from({ length: PLACES }, (_, at) => exact(at / PER_UNIT - END))
     const place = (from + END) * PER_UNIT
     const at = Math.floor(place)
     if (!(at >= 1 && at < PLACES - 2)) return exact(from)
