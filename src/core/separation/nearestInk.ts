@@ -10,11 +10,12 @@ export type NearestInk = (red: number, green: number, blue: number) => number
 /**
  * The nearest ink by CIEDE2000, white paper among them; each colour is looked at once.
  *
- * @param inks at most 254
+ * @param inks at most 254, each with the colours that it takes
  */
-export function nearestInk(inks: readonly Lab[]): NearestInk {
+export function nearestInk(inks: readonly (readonly Lab[])[]): NearestInk {
   const known = new Uint8Array(2 ** 24).fill(UNKNOWN)
-  const choices = [...inks, PAPER]
+  const choices = [...inks.flat(), PAPER]
+  const owners = [...inks.flatMap((colours, ink) => colours.map(() => ink)), inks.length]
   return (red, green, blue) => {
     const key = (red << 16) | (green << 8) | blue
     const found = known[key] ?? UNKNOWN
@@ -25,7 +26,7 @@ export function nearestInk(inks: readonly Lab[]): NearestInk {
       // a difference in lightness alone is no larger than all of it
       if (Math.abs(lab[0] - choice[0]) / MOST_SL >= least) return
       const difference = ciede2000(lab, choice)
-      if (difference < least) [nearest, least] = [at, difference]
+      if (difference < least) [nearest, least] = [owners[at] ?? 0, difference]
     })
     known[key] = nearest
     return nearest

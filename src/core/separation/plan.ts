@@ -16,6 +16,8 @@ export type Ink = Readonly<{
   lab: Lab | null
   /** How much of what lies under it a solid hides, 0 … 1. */
   opacity: number
+  /** Colours of the artwork that become it, where flat colours are parted; left out: its own. */
+  takes?: readonly Lab[]
   /** The angle of its dots; null for the plan's own. */
   angleDeg: number | null
   /** Left out: all of its tones are printed. */

@@ -67,7 +67,7 @@ const labs = [RED, BLACK, PINK].map(([r, g, b]) => labFromSrgb([r / 255, g / 255
 test('smoothed edges become one of their two colours, never a third between them', async () => {
   const circle = [20.3, 19.6, 13.2] as const
   const artwork = artworkOf([40, 40], (x, y) => mixed(WHITE, RED, inside(x, y, circle)))
-  const shares = lineShares(artwork, { inks: 3, nearest: nearestInk(labs) })
+  const shares = lineShares(artwork, { inks: 3, nearest: nearestInk(labs.map((lab) => [lab])) })
   const [red, black, pink] = await all(decided(shares))
   expect([share(black), share(pink)]).toEqual([0, 0])
   near(share(red), (Math.PI * 13.2 ** 2) / 1600, { within: 0.005, because: 'whole pixels' })
@@ -76,7 +76,7 @@ test('smoothed edges become one of their two colours, never a third between them
 test('enlarged eight times, the edge is found within the pixels and every pixel is one colour', async () => {
   const circle = [20.3, 19.6, 13.2] as const
   const artwork = artworkOf([40, 40], (x, y) => mixed(BLACK, RED, inside(x, y, circle)))
-  const shares = lineShares(artwork, { inks: 3, nearest: nearestInk(labs) })
+  const shares = lineShares(artwork, { inks: 3, nearest: nearestInk(labs.map((lab) => [lab])) })
   const [red, black, pink] = await all(decided(enlarged(shares, { widthPx: 320, heightPx: 320 })))
   expect(share(pink)).toBe(0)
   near(share(red) + share(black), 1, { within: 1e-12, because: 'no paper and nothing twice' })
@@ -91,7 +91,8 @@ test('enlarged eight times, the edge is found within the pixels and every pixel 
 
 test('a line one pixel wide stays, and its smoothed slope too', async () => {
   const straight = artworkOf([30, 12], (_, y) => (y === 5 ? BLACK : WHITE))
-  const shares = (of: Artwork) => lineShares(of, { inks: 3, nearest: nearestInk(labs) })
+  const shares = (of: Artwork) =>
+    lineShares(of, { inks: 3, nearest: nearestInk(labs.map((lab) => [lab])) })
   const [red, black] = await all(decided(shares(straight)))
   expect([share(red), share(black)]).toEqual([0, 30 / 360])
   const slope = artworkOf([60, 60], (x, y) => {

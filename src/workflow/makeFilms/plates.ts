@@ -106,7 +106,7 @@ function partedTones(artwork: Artwork, plan: FilmPlan, size: Looked): Tones {
     case 'process':
       return enlarged(processPlates(artwork), size)
     case 'line': {
-      const nearest = nearestInk(plan.inks.map(({ lab }) => lab ?? NO_LAB))
+      const nearest = nearestInk(plan.inks.map(({ lab, takes }) => takes ?? [lab ?? NO_LAB]))
       const shares = enlarged(lineShares(artwork, { inks: plan.inks.length, nearest }), size)
       return size.soft ? shares : decided(shares)
     }

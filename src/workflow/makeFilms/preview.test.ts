@@ -76,3 +76,39 @@ test('the loupe shows the very dots of the film', async () => {
   expect([...black]).toEqual(whole)
   expect(whole.includes(1) && whole.includes(0)).toBe(true)
 })
+
+test('an ink takes the colours that it is told to, whatever its own: merged and printed in another', async () => {
+  const red: readonly number[] = [0xc4, 0x34, 0x2c]
+  const orange: readonly number[] = [0xf0, 0xa0, 0x28]
+  const blue: readonly number[] = [0x24, 0x56, 0x78]
+  const samples = Uint8Array.from(
+    Array.from(
+      { length: 90 * 20 },
+      (_, at) => [red, orange, blue][Math.floor((at % 90) / 30)],
+    ).flatMap((colour = red) => colour),
+  )
+  async function* bands() {
+    yield { rows: 20, samples }
+  }
+  const stripes: Artwork = { space: 'rgb', widthPx: 90, heightPx: 20, bands }
+  const inks = [
+    // red and orange together are printed green; blue by its own
+    {
+      name: 'green',
+      lab: [50, -45, 30],
+      takes: [
+        [46, 53, 38],
+        [73, 21, 69],
+      ],
+    },
+    { name: 'blue', lab: [35, -7, -24] },
+  ]
+  const { plates } = await previewPlates(stripes, {
+    plan: planOf({ mode: 'line', inks }),
+    widthMm: 100,
+  })
+  expect(plates.map(({ name }) => name)).toEqual(['green', 'blue'])
+  const [green, own] = plates.map(({ coverageShare }) => coverageShare)
+  near(green ?? 0, 2 / 3, { within: 0.02, because: 'two stripes of three, edges apart' })
+  near(own ?? 0, 1 / 3, { within: 0.02, because: 'one of three' })
+})

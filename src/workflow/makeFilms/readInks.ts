@@ -74,6 +74,7 @@ export function inkFrom(
     'angleDeg',
     'tones',
     'printed',
+    'takes',
     'chokeUm',
     'spreadUm',
     'highlightsFrom',
@@ -91,6 +92,7 @@ export function inkFrom(
     angleDeg: ink.has('angleDeg') ? ink.number('angleDeg', { range: ANGLE, absent: 15 }) : null,
     ...tonesUnder(ink),
     ...printedUnder(ink),
+    ...takesUnder(ink),
     ...(ink.has('chokeUm') || ink.has('spreadUm') ? { edgeUm: edgeUnder(ink) } : {}),
     ...(ink.has('highlightsFrom')
       ? { highlightsFrom: ink.number('highlightsFrom', { range: LIGHTNESS, absent: 0.85 }) }
@@ -150,6 +152,26 @@ const LAB_WORDS = 'must be three numbers L, a, b, like [52, 68, 48]'
 export function labUnder(section: Section, key: string = 'lab'): Lab | null {
   const given = section.raw(key) ?? null
   if (given === null) return null
+  const lab = labOf(given)
+  if (lab === null) throw section.refusal(key, LAB_WORDS)
+  return lab
+}
+
+const MOST_TAKEN = 12
+
+/** Colours of the artwork that become the ink. */
+function takesUnder(ink: Section): Pick<Ink, 'takes'> {
+  const given = ink.raw('takes') ?? null
+  if (given === null) return {}
+  const list: readonly unknown[] = Array.isArray(given) ? given : []
+  const takes = list.map(labOf).filter((lab) => lab !== null)
+  if (takes.length > 0 && takes.length === list.length && takes.length <= MOST_TAKEN) {
+    return { takes }
+  }
+  throw ink.refusal('takes', `must be a list of up to ${MOST_TAKEN} colours, like [[52, 68, 48]]`)
+}
+
+function labOf(given: unknown): Lab | null {
   const list: readonly unknown[] = Array.isArray(given) ? given : []
   const [l, a, b] = list
   const isLab =
@@ -161,8 +183,7 @@ export function labUnder(section: Section, key: string = 'lab'): Lab | null {
     l <= 100 &&
     Math.abs(a) <= 150 &&
     Math.abs(b) <= 150
-  if (!isLab) throw section.refusal(key, LAB_WORDS)
-  return [l, a, b]
+  return isLab ? [l, a, b] : null
 }
 
 const INITIALS = [
