@@ -17,6 +17,7 @@ export const PATHS = {
   register: '/api/register',
   screens: '/api/register/screens',
   coatings: '/api/register/coatings',
+  feltDry: '/api/register/felt-dry',
   reclaim: '/api/register/reclaim',
   screenLabels: '/api/register/labels.pdf',
   /** Films on a screen, screens on a glass, and what is on it. */

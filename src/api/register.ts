@@ -40,7 +40,9 @@ const line = z.object({
       recipe: z.string(),
       bucket: z.string().nullable(),
       coatedOn: day,
+      /** When it is meant to be dry, or somebody felt that it is. */
       dryAt: z.iso.datetime().nullable(),
+      isFeltDry: z.boolean(),
       goodUntil: day.nullable(),
     })
     .nullable(),
@@ -73,6 +75,8 @@ export const register = z.object({
   fabrics: z.array(named),
   buckets: z.array(named),
   recipe: z.string(),
+  /** How long a coat takes to dry here, and of how many that were felt dry; null: nobody felt any. */
+  drying: z.object({ hours: z.number(), of: z.number() }).nullable(),
   nextTag: z.string(),
 })
 export type Register = z.infer<typeof register>
@@ -179,6 +183,23 @@ export const coated = z.object({
 })
 export type Coated = z.infer<typeof coated>
 
+/** Screens that somebody felt to be dry. */
+export const newDry = z
+  .object({
+    key: z.string().regex(/^[0-9A-Za-z-]{8,48}$/),
+    tags: z.array(tag).min(1).max(200),
+  })
+  .strict()
+export type NewDry = z.infer<typeof newDry>
+
+/** What is dry, and what was left as it is, with why. */
+export const feltDry = z.object({
+  kind: z.literal('felt dry'),
+  dry: z.array(z.string()),
+  not: z.array(z.object({ tag: z.string(), why: z.string() })),
+})
+export type FeltDry = z.infer<typeof feltDry>
+
 export const reclaimQuestion = z
   .object({ on: day.optional(), graceDays: z.coerce.number().int().min(0).max(365).optional() })
   .strict()
@@ -194,5 +215,10 @@ export const reclaimList = z.object({
 })
 export type ReclaimList = z.infer<typeof reclaimList>
 
-/** Which labels: tags with commas between; left out: all. */
-export const labelsQuestion = z.object({ tags: z.string().max(2000).optional() }).strict()
+/**
+ * Which labels: tags with commas between; left out: all. `coat`: what a screen is coated with, for
+ * whom and until when, instead of its fabric and frame.
+ */
+export const labelsQuestion = z
+  .object({ tags: z.string().max(2000).optional(), say: z.enum(['screen', 'coat']).optional() })
+  .strict()

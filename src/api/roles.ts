@@ -126,6 +126,7 @@ export const ROLE_TABLE: Readonly<Record<string, Role>> = {
   'POST /api/register/screens': 'technician',
   'POST /api/register/screens/:tag/acts': 'printer',
   'POST /api/register/coatings': 'printer',
+  'POST /api/register/felt-dry': 'printer',
   'GET /api/register/reclaim': 'guest',
   'GET /api/register/labels.pdf': 'guest',
   'GET /api/stock': 'guest',

@@ -141,15 +141,15 @@ export function lampSaid({
 export function dryingSaid(minutes: readonly number[]): Said {
   if (minutes.length === 0) {
     return {
-      says: 'Nobody has noted yet how long screens take to dry here.',
+      says: 'Nobody has felt yet how long screens take to dry here.',
       look: false,
-      facts: ['It is noted when a coated screen is said to be dry, on its own page.'],
+      facts: ['It is noted when somebody says that a coat is dry, on its screen’s page or for many at once.'],
     }
   }
   const order = minutes.toSorted((a, b) => a - b)
   const at = (share: number): number => order[Math.floor(share * (order.length - 1))] ?? 0
   return {
-    says: `Screens really took ${duration(at(0.5))} to dry: the middle of ${minutes.length}.`,
+    says: `Screens were dry after ${duration(at(0.5))}: the middle of ${minutes.length} that somebody felt.`,
     look: false,
     facts: [`The quickest ${duration(at(0))}, the slowest ${duration(at(1))}.`],
   }

@@ -1,3 +1,4 @@
+import { PDFDocument } from 'pdf-lib'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type Day, day } from '../../src/api/day.ts'
 import { type NewTroubleRow, trouble, troubleTable } from '../../src/api/diagnosis.ts'
@@ -9,6 +10,7 @@ import {
   troubleCausePath,
   troubleRowPath,
 } from '../../src/api/paths.ts'
+import { coated, feltDry, reclaimList, register } from '../../src/api/register.ts'
 import { type NewThing, things } from '../../src/api/things.ts'
 import { type Room, room } from './room.ts'
 
@@ -130,6 +132,60 @@ describe('the room', () => {
     const told = { place: 'the sink', what: 'Slipped on a wet floor.', done: null, hurt: 'nearly' }
     const noted = things.parse(await (await send(PATHS.incidents, told)).json())
     expect(noted.incidents[0]).toMatchObject(told)
+  })
+})
+
+describe('a Monday of coating', () => {
+  const PUPILS = Array.from({ length: 30 }, (_, at) => `Demo Pupil ${at + 1}`)
+  const TAGS = PUPILS.map((_, at) => String(at + 101))
+  const get = async (path: string): Promise<unknown> => (await shop.ask(path)).json()
+  const registerNow = async () => register.parse(await get(PATHS.register))
+
+  test('thirty screens for Thursday’s class: tagged, coated and given out in one go each, with a slip each', async () => {
+    const text = ['name,class', ...PUPILS.map((name) => `${name},Thursday`)].join('\n')
+    await send(PATHS.classList, { text, dryRun: false })
+    const { fabrics, frames } = await registerNow()
+    const frame = frames[0]?.id ?? ''
+    const made = await send(PATHS.screens, { tags: TAGS, fabric: fabrics[0]?.id, frame })
+    expect(made.status).toBe(201)
+    const { people, buckets } = await registerNow()
+    const ofClass = people.filter(({ className }) => className === 'Thursday')
+    const screens = TAGS.map((tag, at) => ({ tag, owner: ofClass[at]?.id ?? null }))
+    const body = { key: 'demo-monday', screens, recipe: 'once on each side', until: '2031-03-06' }
+    const done = coated.parse(await (await send(PATHS.coatings, body)).json())
+    expect([done.coated, done.not]).toEqual([TAGS, []])
+    const { screens: all, drying } = await registerNow()
+    const mine = all.filter(({ tag }) => TAGS.includes(tag))
+    expect(new Set(mine.map(({ owner }) => owner?.name))).toEqual(new Set(PUPILS))
+    expect(new Set(mine.map(({ coat }) => coat?.bucket))).toEqual(new Set([buckets[0]?.name]))
+    expect([mine.every(({ next }) => next === 'let it dry'), drying]).toEqual([true, null])
+    const slips = await shop.ask(`${PATHS.screenLabels}?tags=${TAGS.join(',')}&say=coat`)
+    const pages = await PDFDocument.load(await slips.arrayBuffer())
+    expect(pages.getPageCount()).toBe(2) // 21 on a sheet
+  })
+
+  test('they are felt dry in one go, told twice once; the cabinet’s own time is known from then on', async () => {
+    expect(await said()).toMatch(/Nobody has felt yet how long screens take to dry here/)
+    const body = { key: 'demo-felt-dry', tags: [...TAGS, '999'] }
+    for (let times = 0; times < 2; times++) {
+      const felt = feltDry.parse(await (await send(PATHS.feltDry, body)).json())
+      expect([felt.dry, felt.not.map(({ tag }) => tag)]).toEqual([TAGS, ['999']])
+    }
+    const { screens, drying } = await registerNow()
+    const mine = screens.filter(({ tag }) => TAGS.includes(tag))
+    expect(mine.every(({ next, coat }) => next === 'expose it' && coat?.isFeltDry)).toBe(true)
+    expect(drying).toEqual({ hours: 0.5, of: 30 })
+    expect(await said()).toMatch(/Screens were dry after 0 minutes: the middle of 30/)
+  })
+
+  test('reclaim day tells who of them owes what, and after the days of grace what is abandoned', async () => {
+    const on = async (day: string, graceDays: number) =>
+      reclaimList.parse(await get(`${PATHS.reclaim}?on=${day}&graceDays=${graceDays}`))
+    const due = await on('2031-03-08', 7)
+    const owes = due.owed.filter(({ owner }) => PUPILS.includes(owner ?? ''))
+    expect([owes.length, owes.every(({ screens }) => screens.length === 1)]).toEqual([30, true])
+    const late = await on('2031-03-20', 7)
+    expect(late.abandoned.filter(({ tag }) => TAGS.includes(tag))).toHaveLength(30)
   })
 })
 

@@ -66,9 +66,7 @@ export async function troubleEvidence(
     ...(await ofUnit(service, exposure.unitId)),
     ...ofRun(run, await runEvents(database, { runId })),
     driedMin:
-      coating === undefined
-        ? null
-        : ((coating.dryAt ?? at).getTime() - coating.coatedAt.getTime()) / MIN_MS,
+      coating === undefined ? null : (at.getTime() - coating.coatedAt.getTime()) / MIN_MS,
     coatedDays: coating === undefined ? null : days(coating.coatedAt, at),
     goodForDays:
       coating === undefined || coating.goodUntil === null
@@ -117,10 +115,10 @@ function cabinetMin(coatings: readonly Coating[]): number | null {
   return took[Math.floor(took.length / 2)] ?? null
 }
 
-/** Of each screen whose drying was noted, in minutes. */
+/** Of each screen that somebody felt to be dry, in minutes. */
 export function dryingMinutes(coatings: readonly Coating[]): readonly number[] {
-  return coatings.flatMap(({ coatedAt, dryAt }) =>
-    dryAt === null ? [] : [(dryAt.getTime() - coatedAt.getTime()) / MIN_MS],
+  return coatings.flatMap(({ coatedAt, dryNotedAt }) =>
+    dryNotedAt === null ? [] : [(dryNotedAt.getTime() - coatedAt.getTime()) / MIN_MS],
   )
 }
 

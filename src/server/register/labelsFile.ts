@@ -1,15 +1,17 @@
 import type { Hono } from 'hono'
 import { PATHS } from '../../api/paths.ts'
-import { labelsQuestion } from '../../api/register.ts'
+import { labelsQuestion, type ScreenLine } from '../../api/register.ts'
 import { Failure } from '../../core/failure.ts'
 import { deflater } from '../../decode/deflater.ts'
 import { openLetters } from '../../decode/glyphs.ts'
 import { writeFilmPdf } from '../../formats/filmPdf.ts'
 import { theShop } from '../../store/shop.ts'
+import { dayName } from '../../workflow/papers/dayWords.ts'
 import { labelPages } from '../../workflow/papers/labels.ts'
 import type { ShopDoor } from '../door.ts'
 import { asked } from '../http/asked.ts'
 import { fileAnswer } from '../http/fileAnswer.ts'
+import type { Told } from '../http/route.ts'
 import { codeSquaresOf } from '../papers/codeSquares.ts'
 import { inMemory } from '../papers/inMemory.ts'
 import { dayText } from '../shop/days.ts'
@@ -18,7 +20,7 @@ import { screenThings, screenTold } from './screensTold.ts'
 /** A label for each screen; its code leads to the screen's page, at the address by which one came. */
 export function addScreenLabels(app: Hono, door: ShopDoor): void {
   app.get(PATHS.screenLabels, async (context) => {
-    const { tags } = asked(labelsQuestion, context.req.query())
+    const { tags, say = 'screen' } = asked(labelsQuestion, context.req.query())
     const { store, now } = door.shop()
     const things = await screenThings(store.database)
     const wanted = tags === undefined ? null : tags.split(',').map((tag) => tag.trim())
@@ -29,27 +31,52 @@ export function addScreenLabels(app: Hono, door: ShopDoor): void {
     }
     const shop = await theShop(store.database)
     const labels = meant.map((screen) => {
-      const { tag, fabric, frame } = screenTold(screen, things, { now: now(), meId: null })
+      const told = screenTold(screen, things, { now: now(), meId: null })
+      const { tag } = told
       const address = new URL(`/screens/${encodeURIComponent(tag)}`, context.req.url)
-      return { large: tag, small: [fabric, frame, shop.name], square: codeSquaresOf(address.href) }
+      const small = say === 'coat' ? coatWords(told) : [told.fabric, told.frame, shop.name]
+      return { large: tag, small, square: codeSquaresOf(address.href) }
     })
     const date = dayText(now())
     const pages = labelPages(
       {
         labels,
-        about: 'Screen labels',
+        about: say === 'coat' ? 'Coated screens' : 'Screen labels',
         shop: { name: shop.name, demo: shop.kind === 'demo' },
         date,
       },
       { letters: await openLetters() },
     )
-    const title = 'Screen labels'
+    const title = say === 'coat' ? 'Coated screens' : 'Screen labels'
     const bytes = await inMemory((sink) =>
       writeFilmPdf(pages, { sink, deflater: deflater(), title }),
     )
     return fileAnswer(context, bytes, {
       type: 'application/pdf',
-      name: `screen labels ${date}.pdf`,
+      name: `${title.toLowerCase()} ${date}.pdf`,
     })
   })
+}
+
+/** For whom, when it was coated and with what, from when and until when it is good. */
+function coatWords({ owner, coat, fabric }: Told<ScreenLine>): readonly string[] {
+  if (coat === null) return [owner?.name ?? 'nobody’s', fabric]
+  return [
+    owner?.name ?? 'nobody’s',
+    ...(coat.dryAt === null ? [] : [`Dry by ${clockHere(new Date(coat.dryAt))}`]),
+    ...(coat.goodUntil === null ? [] : [`Good to ${shortDay(coat.goodUntil)}`]),
+    `Coated ${shortDay(coat.coatedOn)}`,
+  ]
+}
+
+/** By the clock of the shop's computer. */
+function clockHere(at: Date): string {
+  const two = (value: number): string => String(value).padStart(2, '0')
+  return `${two(at.getHours())}:${two(at.getMinutes())}`
+}
+
+/** A day in little room: 29 Nov. */
+function shortDay(day: string): string {
+  const [date = '', month = ''] = dayName(day).split(' ')
+  return `${date} ${month.slice(0, 3)}`
 }

@@ -1,7 +1,9 @@
 import { PATHS } from '../../api/paths.ts'
 import {
   coated,
+  feltDry,
   newCoatings,
+  newDry,
   newScreens,
   type Register,
   reclaimList,
@@ -26,6 +28,7 @@ import { actOnScreen } from './actOnScreen.ts'
 import { coatMany } from './coatMany.ts'
 import { historySays } from './historySays.ts'
 import { newInRegister } from './newInRegister.ts'
+import { dryingHere, noteDry } from './noteDry.ts'
 import { bucketIn, owedOf, screenThings, screenTold } from './screensTold.ts'
 
 const SCREEN = `${PATHS.screens}/{tag}`
@@ -96,6 +99,15 @@ export function registerRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly R
         coatMany(door.shop(), body, { personId: await meIn(request) }),
     }),
     route({
+      method: 'post',
+      path: PATHS.feltDry,
+      summary: 'somebody felt that screens are dry: they can be exposed, and their time counts',
+      body: newDry,
+      answer: feltDry,
+      run: async ({ body, request }) =>
+        noteDry(door.shop(), body, { personId: await meIn(request) }),
+    }),
+    route({
       method: 'get',
       path: PATHS.reclaim,
       summary: 'reclaim day: who owes what, what is abandoned, haze, the order of stretching',
@@ -142,6 +154,7 @@ async function registerTold(
     fabrics: things.fabrics.map((fabric) => ({ id: fabric.id, name: fabricName(fabric) })),
     buckets: open.map(({ id, name }) => ({ id, name: bucketIn(things, id) ?? name })),
     recipe: shop.usualRecipe ?? USUAL_RECIPE,
+    drying: await dryingHere(database),
     nextTag:
       nextTags(
         things.screens.map(({ tag }) => tag),

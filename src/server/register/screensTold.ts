@@ -97,6 +97,7 @@ export function screenTold(
             bucket: bucketIn(things, coat.batchId),
             coatedOn: dayText(coat.coatedAt),
             dryAt: coat.dryAt?.toISOString() ?? null,
+            isFeltDry: coat.dryNotedAt !== null,
             goodUntil: dayOrNull(coat.goodUntil),
           },
     stencil: stencilTold(screen, things),

@@ -1,7 +1,6 @@
 import { type ReactNode, useState } from 'react'
 import { PATHS } from '../../api/paths.ts'
-import type { Coated, Register } from '../../api/register.ts'
-import { clockText } from '../figures.ts'
+import type { Coated as Answer, Register } from '../../api/register.ts'
 import { newKey } from '../newKey.ts'
 import { Link, ROUTES } from '../router.tsx'
 import { Blank, BlankEntry } from '../signs/Blank.tsx'
@@ -10,8 +9,8 @@ import { DayEntry } from '../tests/DayEntry.tsx'
 import '../tests/entry.css'
 import { useSending } from '../tests/useSending.ts'
 import { ChooseScreens } from './ChooseScreens.tsx'
+import { Coated } from './Coated.tsx'
 import { type Chosen, givenOut, toggled, withOwner } from './givenOut.ts'
-import { dayWords } from './screenSays.ts'
 import './screens.css'
 import { MANY_WORDS, SCREENS_WORDS } from './screensWords.ts'
 
@@ -38,13 +37,14 @@ export function CoatMany({
   )
   const [recipe, setRecipe] = useState<string>(register.recipe)
   const [bucket, setBucket] = useState('')
-  const [dryHours, setDryHours] = useState(USUAL.dryHours)
+  const here = register.drying
+  const [dryHours, setDryHours] = useState(here === null ? USUAL.dryHours : String(here.hours))
   const [goodDays, setGoodDays] = useState(USUAL.goodDays)
   const [until, setUntil] = useState('')
   const [key, setKey] = useState(newKey)
   const [isAsked, setAsked] = useState(false)
-  const [done, setDone] = useState<Coated | null>(null)
-  const sending = useSending<Coated>()
+  const [done, setDone] = useState<Answer | null>(null)
+  const sending = useSending<Answer>()
   const pupils = register.people.filter((person) => person.className === className)
   const wrong = {
     dry: isNumber(dryHours, { low: 0, high: 72 }) ? null : words.hoursWrong,
@@ -83,13 +83,26 @@ export function CoatMany({
     setAsked(false)
     onCoated()
   }
+  if (done !== null && clean.length === 0) {
+    return (
+      <div className="screens coating">
+        <h1>{words.title}</h1>
+        <Coated coated={done} register={register} />
+        <p>
+          <Link to={ROUTES.screens} className="second-act">
+            <span>{SCREENS_WORDS.register}</span>
+          </Link>
+        </p>
+      </div>
+    )
+  }
   const recipes = [...new Set([register.recipe, ...RECIPES])].map((name) => ({ id: name, name }))
   return (
-    <div className="screens">
+    <div className={done === null ? 'screens' : 'screens coating'}>
       <h1>{words.title}</h1>
       <p className="screens-lead">{words.lead}</p>
       <p className="cautions">{words.caution}</p>
-      {done !== null && <Done coated={done} />}
+      {done !== null && <Coated coated={done} register={register} />}
       <p className="sentence">
         {classes.length > 0 && (
           <>
@@ -140,6 +153,7 @@ export function CoatMany({
         />
         {` ${words.days}.`}
       </p>
+      {here !== null && <p className="small">{words.dryingHere(here.hours, here.of)}</p>}
       <DayEntry label={words.until} value={until} latest={FAR} onEntry={setUntil} />
       <ChooseScreens
         screens={clean}
@@ -171,19 +185,6 @@ export function CoatMany({
           <span>{SCREENS_WORDS.register}</span>
         </Link>
       </div>
-    </div>
-  )
-}
-
-function Done({ coated }: Readonly<{ coated: Coated }>): ReactNode {
-  const words = MANY_WORDS.coat
-  const dry = clockText(new Date(coated.dryAt))
-  return (
-    <div role="status">
-      <p className="said">{words.done(coated.coated.length, dry, dayWords(coated.goodUntil))}</p>
-      {coated.not.map(({ tag, why }) => (
-        <p key={tag}>{words.not(tag, why)}</p>
-      ))}
     </div>
   )
 }

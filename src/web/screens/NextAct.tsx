@@ -1,9 +1,12 @@
 import { type ReactNode, useState } from 'react'
-import type { ScreenPage } from '../../api/register.ts'
+import { PATHS } from '../../api/paths.ts'
+import type { FeltDry, ScreenPage } from '../../api/register.ts'
+import { newKey } from '../newKey.ts'
 import { Link, ROUTES } from '../router.tsx'
 import { Blank } from '../signs/Blank.tsx'
 import { Button } from '../signs/Button.tsx'
 import { Entry } from '../tests/Entry.tsx'
+import { useSending } from '../tests/useSending.ts'
 import { Reclaiming } from './Reclaiming.tsx'
 import { SCREENS_WORDS } from './screensWords.ts'
 import type { Act } from './useScreen.ts'
@@ -15,7 +18,12 @@ type Acting = Readonly<{
 }>
 
 /** The one thing to do next with this screen. */
-export function NextAct({ page, act, isBusy }: Acting): ReactNode {
+export function NextAct({
+  page,
+  act,
+  isBusy,
+  onFelt,
+}: Acting & Readonly<{ onFelt: () => void }>): ReactNode {
   const { screen } = page
   const [isOpen, setOpen] = useState(false)
   const word = SCREENS_WORDS.acts[screen.next]
@@ -26,7 +34,7 @@ export function NextAct({ page, act, isBusy }: Acting): ReactNode {
     case 'coat it':
       return <Going to={`${ROUTES.screens}?for=coating&tags=${screen.tag}`}>{word}</Going>
     case 'let it dry':
-      return null
+      return <ItIsDry tag={screen.tag} onFelt={onFelt} />
     case 'expose it':
       return <Going to={`${ROUTES.light}?screen=${screen.id}`}>{word}</Going>
     case 'print it':
@@ -60,6 +68,28 @@ export function NextAct({ page, act, isBusy }: Acting): ReactNode {
         </div>
       )
   }
+}
+
+/** Somebody felt it. */
+function ItIsDry({ tag, onFelt }: Readonly<{ tag: string; onFelt: () => void }>): ReactNode {
+  const [key] = useState(newKey)
+  const sending = useSending<FeltDry>()
+  const felt = async (): Promise<void> => {
+    const body = { key, tags: [tag] }
+    if ((await sending.send({ path: PATHS.feltDry, method: 'POST', body })) !== null) onFelt()
+  }
+  return (
+    <>
+      {sending.message !== null && (
+        <p role="alert" className="entry-wrong">
+          {sending.message}
+        </p>
+      )}
+      <Button wide busy={sending.isBusy} onPress={() => void felt()}>
+        {SCREENS_WORDS.isDry}
+      </Button>
+    </>
+  )
 }
 
 function Going({ to, children }: Readonly<{ to: string; children: ReactNode }>): ReactNode {

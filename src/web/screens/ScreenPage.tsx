@@ -61,7 +61,7 @@ export function ScreenPage({ tag }: Readonly<{ tag: string }>): ReactNode {
           {message}
         </p>
       )}
-      <NextAct page={page} act={act} isBusy={isBusy} />
+      <NextAct page={page} act={act} isBusy={isBusy} onFelt={askAgain} />
       <ChangeScreen page={page} act={act} />
       <details className="screen-history">
         <summary>{SCREENS_WORDS.history}</summary>

@@ -7,6 +7,7 @@ import { Blank } from '../signs/Blank.tsx'
 import { Entry } from '../tests/Entry.tsx'
 import { useAsked } from '../useAsked.ts'
 import { CoatMany } from './CoatMany.tsx'
+import { FeltDry } from './FeltDry.tsx'
 import { NewScreens } from './NewScreens.tsx'
 import { ReclaimDay } from './ReclaimDay.tsx'
 import { ScreenInList } from './ScreenInList.tsx'
@@ -38,6 +39,7 @@ export function ScreensPage(): ReactNode {
     const tags = said.get('tags')?.split(',') ?? []
     return <CoatMany register={register} tags={tags} onCoated={askAgain} />
   }
+  if (purpose === 'dry') return <FeltDry register={register} onFelt={askAgain} />
   if (purpose === 'new') return <NewScreens register={register} onMade={askAgain} />
   return (
     <div className="screens">
@@ -48,6 +50,9 @@ export function ScreensPage(): ReactNode {
         <Link to={`${ROUTES.screens}?for=coating`} className="act">
           {SCREENS_WORDS.coat}
         </Link>
+        {register.screens.some(
+          ({ state, coat }) => state === 'coated' && coat?.isFeltDry === false,
+        ) && <Door to={`${ROUTES.screens}?for=dry`}>{SCREENS_WORDS.whichDry}</Door>}
         <Door to={`${ROUTES.screens}?for=reclaim`}>{SCREENS_WORDS.reclaimDay}</Door>
         <Door to={`${ROUTES.screens}?for=new`}>{SCREENS_WORDS.fresh}</Door>
         {register.screens.length > 0 && (

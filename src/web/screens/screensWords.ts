@@ -28,6 +28,8 @@ export const SCREENS_WORDS = {
   noneSo: 'No screen is like that.',
   coat: 'Coat many at once',
   reclaimDay: 'Reclaim day',
+  whichDry: 'Which are dry?',
+  isDry: 'It is dry',
   fresh: 'Give tags to frames',
   labels: 'Labels to print',
   register: 'All screens',
@@ -160,6 +162,11 @@ export const MANY_WORDS = {
     noClean: 'No screen is clean: reclaim some first.',
     whose: (tag: string): string => `Whose screen ${tag} will be`,
     act: 'They are coated',
+    slips: 'A slip for each, PDF',
+    printList: 'Print this list',
+    felt: 'Which are dry?',
+    dryingHere: (hours: number, of: number): string =>
+      `Screens here were dry within ${hours === 0.5 ? 'half an hour' : hours === 1 ? 'an hour' : `${hours} hours`}: the middle of ${of} that somebody felt.`,
     missing: 'Choose at least one screen.',
     hoursWrong: 'Hours must be a number from 0 to 72, like 2.',
     daysWrong: 'Days must be a whole number from 1 to 365, like 28.',
@@ -168,6 +175,17 @@ export const MANY_WORDS = {
     not: (tag: string, why: string): string => `Screen ${tag} not: ${why}.`,
     caution:
       'Under safe light. Gloves and the emulsion’s safety data sheet first; two people for large frames.',
+  },
+  dry: {
+    title: 'Which are dry?',
+    lead: 'Feel them with the back of a finger, on the squeegee side: none is cold. How long they took then counts for the cabinet.',
+    chosen: (count: number): string => (count === 1 ? '1 screen' : `${count} screens`),
+    all: 'All of them',
+    noneOfThem: 'None',
+    none: 'No fresh coat waits to be felt.',
+    act: 'They are dry',
+    done: (count: number): string =>
+      `${count === 1 ? 'One screen is' : `${count} screens are`} dry.`,
   },
   reclaim: {
     title: 'Reclaim day',

@@ -42,5 +42,9 @@ export function useScreen(tag: string): ScreenAsked {
     return true
   }
   const page = since?.screen.tag === tag ? since : asked.answer
-  return { asked, page, askAgain, message: sending.message, isBusy: sending.isBusy, act }
+  const again = (): void => {
+    setSince(null)
+    askAgain()
+  }
+  return { asked, page, askAgain: again, message: sending.message, isBusy: sending.isBusy, act }
 }
