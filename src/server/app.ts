@@ -84,6 +84,10 @@ export function yellowroomApp(
   const pages = pagesFrom(pagesFolder)
   app.use(headers())
   app.use(guard({ token, onlyHere }))
+  app.use('/api/*', async ({ req }, next) => {
+    if (req.path !== PATHS.health) await door.soon()
+    await next()
+  })
   app.use('/api/*', roleGuard(door, keeper))
   app.use('/api/*', compress({ threshold: PRESSED_BYTES }))
   addRoutes(app, routes)

@@ -1,3 +1,4 @@
+import { setTimeout } from 'node:timers/promises'
 import type { Health } from '../api/shop.ts'
 import { isFailure } from '../core/failure.ts'
 import { DoorRefusal, OPENING } from './http/refusals.ts'
@@ -10,11 +11,19 @@ export type ShopDoor = Readonly<{
   shop: () => ShopService
   /** When the opening came to its end, one way or the other. */
   settled: Promise<void>
+  /** As soon as it is, or a question has waited long enough. */
+  soon: () => Promise<void>
   close: () => Promise<void>
 }>
 
-/** Opens the shop beside whatever else goes on; until it is open questions are put off. */
-export function shopDoor(open: () => Promise<ShopService>): ShopDoor {
+/** A shop that was open before is open within this: its first questions wait, and are not put off. */
+const PATIENCE_MS = 2000
+
+/** Opens the shop beside whatever else goes on; until it is open questions wait, then are put off. */
+export function shopDoor(
+  open: () => Promise<ShopService>,
+  { patienceMs = PATIENCE_MS }: Readonly<{ patienceMs?: number }> = {},
+): ShopDoor {
   let service: ShopService | null = null
   let failed: unknown = null
   const opening = open().then(
@@ -37,6 +46,10 @@ export function shopDoor(open: () => Promise<ShopService>): ShopDoor {
       throw new DoorRefusal('shut', whyShut(failed))
     },
     settled: opening,
+    soon: async () => {
+      if (service !== null || failed !== null) return
+      await Promise.race([opening, setTimeout(patienceMs, undefined, { ref: false })])
+    },
     close: async () => {
       await opening
       await service?.close()

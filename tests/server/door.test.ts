@@ -23,7 +23,7 @@ beforeAll(async () => {
 afterAll(() => rm(pages, { recursive: true }))
 
 const never = () => new Promise<never>(() => undefined)
-const opening = () => yellowroomApp(shopDoor(never), { token: TOKEN, pagesFolder: pages })
+const opening = () => yellowroomApp(shopDoor(never, { patienceMs: 1 }), { token: TOKEN, pagesFolder: pages })
 const json = { 'content-type': 'application/json' }
 
 describe('before the shop is open', () => {
@@ -36,6 +36,17 @@ describe('before the shop is open', () => {
       expect([path, response.status, response.headers.get('retry-after')]).toEqual([path, 503, '1'])
       expect(refusal.parse(await response.json()).error.message).toContain('being opened')
     }
+  })
+
+  test('a question that comes just before waits, and is answered', async () => {
+    let open: (cause: Failure) => void = () => undefined
+    const door = shopDoor(() => new Promise<never>((_, reject) => (open = reject)))
+    const app = yellowroomApp(door, { token: null, pagesFolder: pages })
+    const answered = app.request(PATHS.shop)
+    const health = await (await app.request(PATHS.health)).json()
+    expect(health).toMatchObject({ status: 'opening' })
+    open(new Failure('cannot write', 'The disk is full.'))
+    expect(refusal.parse(await (await answered).json()).error.message).toBe('The disk is full.')
   })
 
   test('a shop that cannot be opened says why, in health and to whoever asks', async () => {

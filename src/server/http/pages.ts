@@ -38,7 +38,7 @@ const PRESSED = /^(text\/|image\/svg|application\/(json|manifest|wasm))/
 const LASTING = '/assets/'
 /** Where a page of the app stands; the app itself knows what to show there. */
 const PAGE_PATHS =
-  /^\/(photo|check|bench(\/[^/]+)?|film(\/[^/]+)?|tickets(\/[^/]+)?|day|trouble|place|films(\/[^/]+)?|tests(\/(strip|read|readings|lamp|evenness|notes))?|shop|steps|screens(\/[^/]+)?|people(\/sign-in)?|signs)?\/?$/
+  /^\/(photo|check|bench(\/[^/]+)?|film(\/[^/]+)?|tickets(\/[^/]+)?|day|trouble(\/causes)?|place|films(\/[^/]+)?|tests(\/(strip|read|readings|lamp|evenness|notes))?|shop|steps|screens(\/[^/]+)?|people(\/sign-in)?|signs)?\/?$/
 const NOT_BUILT =
   'Yellowroom’s pages are not built here. Stop it, then start it with “npm start”, which builds them.'
 
