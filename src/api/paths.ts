@@ -31,15 +31,22 @@ export const PATHS = {
   screenChoice: '/api/screen-choice',
   filmQueue: '/api/film-queue',
   me: '/api/me',
+  /** Whether who asks was shown what an act takes. */
+  mayI: '/api/me/may',
   signIn: '/api/me/sign-in',
   signOut: '/api/me/sign-out',
   people: '/api/people',
   classList: '/api/people/class',
   cards: '/api/people/cards',
   endOfTerm: '/api/people/end-of-term',
+  /** A whole class is shown something; what has to be shown first. */
+  classSignOff: '/api/people/class-sign-off',
+  shownFirst: '/api/people/shown-first',
   /** Exposures step by step, and the lists of their steps. */
   runs: '/api/bench/runs',
   stepLists: '/api/bench/lists',
+  /** Clocks that follow whoever started them. */
+  clocks: '/api/clocks',
   /** One exposure's steps on paper: PDF. */
   runSheet: '/api/bench/run-sheet.pdf',
   /** The plan of a class. */

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { MACHINES } from '../core/register/machines.ts'
+import { ACTS, MACHINES } from '../core/register/machines.ts'
 import { day, named } from './tests.ts'
 
 const shortName = z.string().trim().min(1).max(80)
@@ -16,6 +16,17 @@ export const me = z.object({
   role: z.enum(['nobody', 'guest', 'printer', 'technician', 'lead']),
 })
 export type Me = z.infer<typeof me>
+
+/** An act that somebody sets out to do, and on which unit where a lamp is lit. */
+export const mayQuestion = z
+  .object({ act: z.enum(ACTS), unit: z.string().max(80).optional() })
+  .strict()
+export const mayI = z.object({
+  kind: z.literal('may'),
+  /** What they were not shown and who can show it, in a sentence; null: they may. */
+  says: z.string().nullable(),
+})
+export type MayI = z.infer<typeof mayI>
 
 /** By the code of a card, or by name and password. */
 export const signIn = z.union([
@@ -58,6 +69,8 @@ export const people = z.object({
     z.object({ id: z.string(), name: z.string(), leftOn: day, deleteAfter: day.nullable() }),
   ),
   units: z.array(named),
+  /** What has to be shown before it is used. */
+  shownFirst: z.array(machine),
 })
 export type People = z.infer<typeof people>
 
@@ -93,6 +106,18 @@ export const personAct = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('is back') }).strict(),
 ])
 export type PersonAct = z.infer<typeof personAct>
+
+/** A whole class was shown something. */
+export const classSignOff = z
+  .object({
+    className: shortName,
+    machines: z.array(machine).min(1).max(MACHINES.length),
+    expiresOn: day.nullable(),
+  })
+  .strict()
+export type ClassSignOff = z.infer<typeof classSignOff>
+
+export const newShownFirst = z.object({ machines: z.array(machine).max(MACHINES.length) }).strict()
 
 /** A class list as a table: dry first, to see what it would do. */
 export const newClass = z

@@ -117,6 +117,8 @@ export const ROLE_TABLE: Readonly<Record<string, Role>> = {
   'GET /api/bench/runs': 'guest',
   'GET /api/bench/runs/:run': 'guest',
   'POST /api/bench/runs/:run/events': 'printer',
+  'GET /api/clocks': 'guest',
+  'POST /api/clocks': 'printer',
   'GET /api/bench/lists/:unit': 'guest',
   'POST /api/bench/lists': 'technician',
 
@@ -149,6 +151,7 @@ export const ROLE_TABLE: Readonly<Record<string, Role>> = {
   'POST /api/day/:plan/end': 'technician',
 
   // people
+  'GET /api/me/may': 'guest',
   'GET /api/people': 'technician',
   'POST /api/people': 'technician',
   'POST /api/people/:person/acts': 'technician',
@@ -156,6 +159,8 @@ export const ROLE_TABLE: Readonly<Record<string, Role>> = {
   'GET /api/people/:person/evidence.pdf': 'technician',
   'POST /api/people/class': 'technician',
   'POST /api/people/cards': 'technician',
+  'POST /api/people/class-sign-off': 'technician',
+  'POST /api/people/shown-first': 'lead',
   'POST /api/people/end-of-term': 'lead',
 
   // for commands, which know the shop's token

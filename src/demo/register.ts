@@ -18,9 +18,15 @@ export const DEMO_REGISTER: readonly DemoPlace[] = [
 
 /** Whom the demo shop's technician has shown what. Demo. */
 export const DEMO_SIGN_OFFS: readonly DemoSignOff[] = [
+  { name: 'Tamsin Ore', machine: 'coating', days: 200 },
+  { name: 'Tamsin Ore', machine: 'drying', days: 200 },
   { name: 'Tamsin Ore', machine: 'light', days: 200 },
   { name: 'Tamsin Ore', machine: 'water', days: 200 },
+  { name: 'Jonah Pell', machine: 'drying', days: 200 },
   { name: 'Jonah Pell', machine: 'light', days: -12 },
+  { name: 'Jonah Pell', machine: 'water', days: 200 },
+  { name: 'Dov Ashgrove', machine: 'coating', days: 200 },
+  { name: 'Dov Ashgrove', machine: 'drying', days: 200 },
   { name: 'Dov Ashgrove', machine: 'light', days: 200 },
   { name: 'Dov Ashgrove', machine: 'water', days: 200 },
   { name: 'Dov Ashgrove', machine: 'chemicals', days: 90 },
@@ -43,7 +49,7 @@ export type DemoPlace = Readonly<{
 
 export type DemoSignOff = Readonly<{
   name: string
-  machine: 'light' | 'water' | 'chemicals' | 'printing' | 'alone'
+  machine: 'coating' | 'drying' | 'light' | 'water' | 'chemicals' | 'alone'
   /** Good for so long from now; below 0: run out. */
   days: number
 }>

@@ -17,6 +17,7 @@ import { registerRoutes } from './register/registerRoutes.ts'
 import { addArtworkFiles, artworkRoutes } from './routes/artworkRoutes.ts'
 import { addRunSheet } from './routes/benchPapers.ts'
 import { benchRoutes } from './routes/benchRoutes.ts'
+import { clockRoutes } from './routes/clockRoutes.ts'
 import { dayRoutes } from './routes/dayRoutes.ts'
 import { designRoutes } from './routes/designRoutes.ts'
 import { diagnosisRoutes } from './routes/diagnosisRoutes.ts'
@@ -62,7 +63,7 @@ export function yellowroomApp(
     ...filmRoutes(door),
     ...photoRoutes(door),
     ...artworkRoutes(door),
-    ...testsRoutes(door),
+    ...testsRoutes(door, keeper),
     ...designRoutes(door),
     ...lampRoutes(door),
     ...gradeRoutes(door),
@@ -73,6 +74,7 @@ export function yellowroomApp(
     ...screenChoiceRoutes(door),
     ...filmQueueRoutes(door),
     ...benchRoutes(door, keeper),
+    ...clockRoutes(door, keeper),
     ...registerRoutes(door, keeper),
     ...peopleRoutes(door, keeper),
     ...thingsRoutes(door),

@@ -1,6 +1,7 @@
 import { Failure } from '../core/failure.ts'
+import type { Machine } from '../core/register/machines.ts'
 import type { Database } from './database/database.ts'
-import { type At, isChange, type New } from './database/record.ts'
+import { type At, asJson, isChange, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
 /** The shop that this database is. What is usual fills the blanks nobody has filled. */
@@ -15,6 +16,8 @@ export type Shop = Readonly<{
   usualRecipe: string | null
   usualBaseId: string | null
   usualMediumId: string | null
+  /** What somebody has to be shown before they use it; null: what is usual. */
+  shownFirst: readonly Machine[] | null
   createdAt: Date
 }>
 
@@ -23,7 +26,11 @@ export type Shop = Readonly<{
  *
  * @throws Failure 'conflict' when it is one already
  */
-export async function foundShop(database: Database, shop: New<Shop>, { at }: At): Promise<Shop> {
+export async function foundShop(
+  database: Database,
+  shop: New<Shop, 'shownFirst'>,
+  { at }: At,
+): Promise<Shop> {
   return database
     .insertInto('shop')
     .values({ ...shop, id: sortableId(at), createdAt: at })
@@ -48,10 +55,21 @@ export async function theShop(database: Database): Promise<Shop> {
 /** @throws Failure 'not found' while there is no shop, or for a usual thing that it does not have */
 export async function changeShop(
   database: Database,
-  changes: Partial<Omit<Shop, 'id' | 'kind' | 'createdAt'>>,
+  changes: Partial<Omit<Shop, 'id' | 'kind' | 'shownFirst' | 'createdAt'>>,
 ): Promise<Shop> {
   if (isChange(changes)) await database.updateTable('shop').set(changes).execute()
   return theShop(database)
+}
+
+/** Settles what has to be shown first. */
+export async function keepShownFirst(
+  database: Database,
+  machines: readonly Machine[],
+): Promise<void> {
+  await database
+    .updateTable('shop')
+    .set({ shownFirst: asJson(machines) })
+    .execute()
 }
 
 function withoutMark(row: Shop): Shop {

@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader'
+import type { Clocks } from '../../src/api/clocks.ts'
 import {
   evidencePath,
   PATHS,
@@ -9,7 +10,7 @@ import {
   screenActsPath,
   screenPath,
 } from '../../src/api/paths.ts'
-import type { Cards, ClassTold, Evidence, Me, People } from '../../src/api/people.ts'
+import type { Cards, ClassTold, Evidence, MayI, Me, People } from '../../src/api/people.ts'
 import {
   type Coated,
   type ReclaimList,
@@ -300,17 +301,109 @@ test('the bench asks for the lamp’s sign-off, says who gives it, and lets in o
   const body = { key: 'a-run-of-ada', medium: 'soft pencil' }
   const refused = await ask(PATHS.runs, { as: 'printer', body })
   expect(refused.status).toBe(409)
-  expect(refused.says).toMatch(/^Nobody has shown you our lamp yet.*Maro Linde/)
+  expect(refused.says).toBe(
+    'Nobody has shown you our lamp, the washout booth and its pressure washer and the drying cabinet yet: ask Maro Linde or Lea Ward to show you and sign you off.',
+  )
+  const may = (act: string) => told<MayI>(`${PATHS.mayI}?act=${act}`, { as: 'printer' })
+  expect((await may('expose')).says).toBe(refused.says)
   const { id } = await personNamed('Ada Quill', 'lead')
   const given = { kind: 'sign off', machine: 'light', unit: null, expiresOn: '2026-12-31' }
   await told(personActsPath(id), { as: 'technician', body: given })
+  const asked = ['light', 'coating', 'chemicals']
+  await told(PATHS.shownFirst, { as: 'lead', body: { machines: asked } })
   expect((await ask(PATHS.runs, { as: 'printer', body })).status).toBe(201)
+  expect((await may('expose')).says).toBeNull()
   clockMs += 60 * 24 * 3600_000
   await told(PATHS.signIn, { body: { name: 'Lea Ward', password: PASSWORD }, as: 'lead' })
   const { cards } = await told<Cards>(PATHS.cards, { as: 'lead', body: { people: [id] } })
   await told(PATHS.signIn, { body: { code: cards[0]?.code }, as: 'printer' })
   const late = await ask(PATHS.runs, { as: 'printer', body: { ...body, key: 'a-later-run' } })
-  expect(late.says).toMatch(/^Your sign-off for our lamp ran out on 2026-12-31.*Lea Ward/)
+  expect(late.says).toMatch(
+    /^Your sign-off for our lamp ran out on 31 December 2026: ask.*Lea Ward/,
+  )
+  expect((await may('expose')).says).toBe(late.says)
+})
+
+test('coating and reclaiming ask for what they take; a class is shown it at once, technicians are not asked', async () => {
+  const list = 'name,class\nCleo Marsh,Friday\nDan Reed,Friday'
+  await told(PATHS.classList, { as: 'lead', body: { text: list, dryRun: false } })
+  const ids = await Promise.all(
+    ['Cleo Marsh', 'Dan Reed'].map(async (name) => (await personNamed(name, 'lead')).id),
+  )
+  const { cards } = await told<Cards>(PATHS.cards, { as: 'lead', body: { people: ids } })
+  await told(PATHS.signIn, { as: 'cleo', body: { code: cards[0]?.code } })
+  await told(PATHS.signIn, { as: 'dan', body: { code: cards[1]?.code } })
+  const coat = {
+    key: 'coated-by-cleo',
+    recipe: 'once on each side',
+    screens: [{ tag: '33', owner: null }],
+  }
+  const clean = { kind: 'reclaimed', haze: false, key: 'cleaned-by-cleo' }
+  const sentAt = new Date(clockMs).toISOString()
+  const clock = { key: 'remover-of-cleo', screen: '32', sec: 120, startedAt: sentAt, endedAt: null }
+  const remover = { sentAt, clocks: [clock] }
+  const shown = [
+    [PATHS.coatings, coat, 'how to coat'],
+    [screenActsPath('32'), clean, 'the reclaiming chemicals'],
+    [PATHS.clocks, remover, 'the reclaiming chemicals'],
+  ] as const
+  for (const [path, body, what] of shown) {
+    expect(await ask(path, { as: 'cleo', body })).toMatchObject({
+      status: 409,
+      says: `Nobody has shown you ${what} yet: ask Maro Linde or Lea Ward to show you and sign you off.`,
+    })
+  }
+  const given = { className: 'Friday', machines: ['coating', 'chemicals'], expiresOn: null }
+  const { status } = await ask(PATHS.classSignOff, {
+    as: 'lead',
+    body: { ...given, className: 'x' },
+  })
+  expect(status).toBe(404)
+  for (let times = 0; times < 2; times++) {
+    await told(PATHS.classSignOff, { as: 'lead', body: given })
+  }
+  expect((await personNamed('Dan Reed', 'lead')).signOffs).toMatchObject([
+    { machine: 'coating', givenBy: 'Lea Ward' },
+    { machine: 'chemicals', givenBy: 'Lea Ward' },
+  ])
+  await told(PATHS.coatings, { as: 'cleo', body: coat })
+  await told(PATHS.clocks, { as: 'cleo', body: remover })
+})
+
+test('remover’s clock follows who started it, told twice it is one, and it ends wherever it is ended', async () => {
+  const clocksOf = (as: string) => told<Clocks>(PATHS.clocks, { as })
+  clockMs += 50_000
+  const own = { key: 'remover-of-cleo', screen: '32', about: 'screen 32', sec: 120 }
+  expect((await clocksOf('cleo')).clocks).toMatchObject([{ ...own, mine: true }])
+  expect((await clocksOf('dan')).clocks).toMatchObject([
+    { ...own, mine: false, person: 'Cleo Marsh' },
+  ])
+  // a device whose clock is years off: its moments go by when it sent them
+  const SENT_MS = Date.UTC(2031, 2, 4)
+  const tellLate = (endedAgo: number | null) =>
+    told<Clocks>(PATHS.clocks, {
+      as: 'cleo',
+      body: {
+        sentAt: new Date(SENT_MS).toISOString(),
+        clocks: [
+          {
+            key: 'remover-by-wrong-clock',
+            screen: '31',
+            sec: 60,
+            startedAt: new Date(SENT_MS - 30_000).toISOString(),
+            endedAt: endedAgo === null ? null : new Date(SENT_MS - endedAgo).toISOString(),
+          },
+        ],
+      },
+    })
+  const { clocks, now } = await tellLate(null)
+  const late = clocks.find(({ screen }) => screen === '31')
+  expect(Date.parse(now) - Date.parse(late?.startedAt ?? '')).toBe(30_000)
+  expect((await tellLate(null)).clocks).toHaveLength(2)
+  expect((await tellLate(10_000)).clocks).toHaveLength(1)
+  expect((await tellLate(null)).clocks).toHaveLength(1)
+  await act('32', { kind: 'reclaimed', haze: false }, 'cleo')
+  expect((await clocksOf('dan')).clocks).toEqual([])
 })
 
 test('who is no lead settles nothing about leads; the last one cannot leave a closed shop', async () => {

@@ -1,7 +1,40 @@
 /** What one is shown before one uses it. */
-export const MACHINES = ['light', 'water', 'chemicals', 'printing', 'alone'] as const
+export const MACHINES = [
+  'coating',
+  'drying',
+  'light',
+  'water',
+  'chemicals',
+  'printing',
+  'alone',
+] as const
 
 export type Machine = (typeof MACHINES)[number]
+
+/** What somebody sets out to do with a screen. */
+export const ACTS = ['coat', 'expose', 'reclaim', 'print'] as const
+
+export type MachineAct = (typeof ACTS)[number]
+
+/**
+ * What each takes from its beginning to its end: who lights a lamp has to wash out and dry at once,
+ * so all of it is asked for before anything is uncovered. Judged.
+ */
+export const TAKES: Readonly<Record<MachineAct, readonly Machine[]>> = {
+  coat: ['coating', 'drying'],
+  expose: ['light', 'water', 'drying'],
+  reclaim: ['chemicals', 'water'],
+  print: ['printing'],
+}
+
+/** What a shop asks for that has not said otherwise: what hurts, or loses a screen. Judged. */
+export const USUALLY_SHOWN_FIRST: readonly Machine[] = [
+  'coating',
+  'drying',
+  'light',
+  'water',
+  'chemicals',
+]
 
 /** A sign-off as far as it decides: moments in ms. */
 export type Shown = Readonly<{

@@ -23,7 +23,7 @@ const GAUGES_READ = 9
  * the one there is.
  *
  * @throws Failure as Light does, for what the shop does not have, or 'wrong input' where a lamp that
- * counts seconds is not said to be cold or hot; 'conflict' for whom nobody has shown the lamp
+ * counts seconds is not said to be cold or hot; 'conflict' for whom nobody has shown what it takes
  */
 export async function begun(
   service: ShopService,
@@ -34,8 +34,7 @@ export async function begun(
   const there = await runWithKey(database, key)
   if (there !== null) return there
   const light = await lightOf(service, asked)
-  const lamp = { machine: 'light', unit: light.asked.unit, now: service.now() } as const
-  await expectShown(database, who, lamp)
+  await expectShown(database, who, { act: 'expose', unit: light.asked.unit, now: service.now() })
   if (light.countsIn === 'seconds' && light.lampTime !== null && from === undefined) {
     const message = `Say whether the lamp is cold or hot: ${light.asked.unit.name} needs other seconds then.`
     throw new Failure('wrong input', message, { field: 'from' })

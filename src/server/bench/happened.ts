@@ -37,7 +37,7 @@ export async function happened(
   )
   const all = [...known, ...fresh].map(eventOf)
   const state = runState(stepsIn(run), all)
-  const readings = await readingsOf(service, { run, state })
+  const readings = await readingsOf(service, { run, state, personId })
   const litMs = state.doneMs.get('lamp')
   const { setCount, readCount, litSec } = state
   const news = {
@@ -111,7 +111,7 @@ const NONE: Readings = { wedge: null, outcome: null, notTaken: null }
 /** Once a screen was looked at and its wedge read or left: what the shop learns of it. */
 async function readingsOf(
   service: ShopService,
-  { run, state }: Readonly<{ run: Run; state: RunState }>,
+  { run, state, personId }: Readonly<{ run: Run; state: RunState; personId: string | null }>,
 ): Promise<Readings> {
   const wedgeAt = stepsIn(run).findLastIndex(({ name }) => name === 'wedge' || name === 'look')
   if (state.at <= wedgeAt) return NONE
@@ -135,7 +135,7 @@ async function readingsOf(
   const troubles: string[] = []
   const told = async (reading: ToldReading): Promise<NewReading | null> => {
     try {
-      return await readingTold(service, reading)
+      return await readingTold(service, reading, { personId: personId ?? exposure.personId })
     } catch (cause) {
       if (!isFailure(cause)) throw cause
       // what happened is taken down all the same: it did happen

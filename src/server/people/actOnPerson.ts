@@ -51,12 +51,7 @@ export async function actOnPerson(
       }
       case 'sign off': {
         const { machine, unit, expiresOn } = act
-        const expiresAt = keptUntilOf(expiresOn)
-        if (expiresAt !== null && expiresAt <= now) {
-          const message =
-            'A sign-off that is over today is none: choose a later day, or leave it open.'
-          throw new Failure('wrong input', message, { field: 'expiresOn' })
-        }
+        const expiresAt = signOffEnds(expiresOn, now)
         const given = { personId: person.id, machine, unitId: unit, expiresAt, givenAt: now }
         await giveSignOff(inner, { ...given, givenById: who.person?.id ?? null }, at)
         return
@@ -76,6 +71,14 @@ export async function actOnPerson(
         await changePerson(inner, person.id, { leftAt: null, deleteAfter: null })
     }
   })
+}
+
+/** @throws Failure 'wrong input' for a day that is over */
+export function signOffEnds(expiresOn: string | null, now: Date): Date | null {
+  const expiresAt = keptUntilOf(expiresOn)
+  if (expiresAt === null || expiresAt > now) return expiresAt
+  const message = 'A sign-off that is over today is none: choose a later day, or leave it open.'
+  throw new Failure('wrong input', message, { field: 'expiresOn' })
 }
 
 /** @throws Failure 'conflict' where a lead or technician is meant and no lead asks */

@@ -1,47 +1,85 @@
 import { may } from '../../api/roles.ts'
 import { Failure } from '../../core/failure.ts'
-import { type Machine, mayUse } from '../../core/register/machines.ts'
+import {
+  type Machine,
+  type MachineAct,
+  mayUse,
+  TAKES,
+  USUALLY_SHOWN_FIRST,
+} from '../../core/register/machines.ts'
 import type { Database } from '../../store/database/database.ts'
 import { people } from '../../store/people.ts'
+import { theShop } from '../../store/shop.ts'
 import { signOffs } from '../../store/signOffs.ts'
-import { dayText } from '../shop/days.ts'
 import type { Who } from './peopleKeeper.ts'
 
+type Meant = Readonly<{
+  act: MachineAct
+  /** Whose lamp it is; null: no lamp is lit. */
+  unit?: Readonly<{ id: string; name: string }> | null
+  now: Date
+}>
+
 /**
- * Somebody signed in was shown a machine, and it still holds. Technicians and leads show it to
- * others; in an open shop nobody is asked.
+ * Somebody signed in was shown all that an act takes, as far as the shop asks for it, and it still
+ * holds. Technicians and leads show it to others; in an open shop nobody is asked.
  *
  * @throws Failure 'conflict' in a sentence that says who can give the sign-off
  */
-export async function expectShown(
+export async function expectShown(database: Database, who: Who, meant: Meant): Promise<void> {
+  const says = await notShown(database, who, meant)
+  if (says !== null) throw new Failure('conflict', says)
+}
+
+/** What somebody lacks for an act and who can give it, in a sentence; null: they may. */
+export async function notShown(
   database: Database,
   { isOpen, role, person }: Who,
-  {
-    machine,
-    unit,
-    now,
-  }: Readonly<{ machine: Machine; unit: Readonly<{ id: string; name: string }>; now: Date }>,
-): Promise<void> {
-  if (isOpen || person === null || may(role, 'technician')) return
+  { act, unit = null, now }: Meant,
+): Promise<string | null> {
+  if (isOpen || person === null || may(role, 'technician')) return null
+  const asked = (await theShop(database)).shownFirst ?? USUALLY_SHOWN_FIRST
   const shown = (await signOffs(database, { personId: person.id })).map((signOff) => ({
     machine: signOff.machine,
     unitId: signOff.unitId,
     givenMs: signOff.givenAt.getTime(),
     expiresMs: signOff.expiresAt?.getTime() ?? null,
   }))
-  const says = mayUse(shown, { machine, unitId: unit.id, nowMs: now.getTime() })
-  if (says.verdict === 'may') return
+  const never: string[] = []
+  const over: string[] = []
+  for (const machine of TAKES[act].filter((each) => asked.includes(each))) {
+    const says = mayUse(shown, { machine, unitId: unit?.id ?? null, nowMs: now.getTime() })
+    const name = machine === 'light' ? (unit?.name ?? NAMES.light) : NAMES[machine]
+    if (says.verdict === 'never shown') never.push(name)
+    if (says.verdict === 'run out') {
+      over.push(`${name} ran out on ${DAY.format(says.expiredMs)}`)
+    }
+  }
+  if (never.length + over.length === 0) return null
   const givers = (await people(database))
     .filter((each) => may(each.role, 'technician'))
     .map(({ name }) => name)
-  const why =
-    says.verdict === 'run out'
-      ? `Your sign-off for ${unit.name} ran out on ${dayText(new Date(says.expiredMs))}`
-      : `Nobody has shown you ${unit.name} yet`
-  throw new Failure('conflict', `${why}: ask ${orList(givers)} to show you and sign you off.`)
+  const why = [
+    ...(over.length === 0 ? [] : [`Your sign-off for ${listed(over, 'and')}`]),
+    ...(never.length === 0 ? [] : [`Nobody has shown you ${listed(never, 'and')} yet`]),
+  ].join('. ')
+  const whom = givers.length === 0 ? 'a technician' : listed(givers, 'or')
+  return `${why}: ask ${whom} to show you and sign you off.`
 }
 
-function orList(names: readonly string[]): string {
-  const last = names.at(-1) ?? 'a technician'
-  return names.length < 2 ? last : `${names.slice(0, -1).join(', ')} or ${last}`
+const DAY = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeZone: 'UTC' })
+
+const NAMES: Readonly<Record<Machine, string>> = {
+  coating: 'how to coat',
+  drying: 'the drying cabinet',
+  light: 'the exposure unit',
+  water: 'the washout booth and its pressure washer',
+  chemicals: 'the reclaiming chemicals',
+  printing: 'the press',
+  alone: 'how to work here alone',
+}
+
+function listed(names: readonly string[], word: 'and' | 'or'): string {
+  const last = names.at(-1) ?? ''
+  return names.length < 2 ? last : `${names.slice(0, -1).join(', ')} ${word} ${last}`
 }

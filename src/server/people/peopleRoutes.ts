@@ -1,27 +1,35 @@
 import { evidencePath, PATHS } from '../../api/paths.ts'
 import {
   cards,
+  classSignOff,
   classTold,
   endOfTerm,
   evidence,
   type Me,
+  mayI,
+  mayQuestion,
   me as meAnswer,
   newCards,
   newClass,
   newPerson,
+  newShownFirst,
   people,
   personAct,
   signIn,
 } from '../../api/people.ts'
 import { addPerson, changePerson, people as peopleHere, personOf } from '../../store/people.ts'
 import { endSessions } from '../../store/sessions.ts'
+import { keepShownFirst } from '../../store/shop.ts'
+import { units } from '../../store/units.ts'
 import type { ShopDoor } from '../door.ts'
 import { type Route, route, type Told } from '../http/route.ts'
 import { keptUntilOf } from '../register/actOnScreen.ts'
 import { actOnPerson, refuseAbove } from './actOnPerson.ts'
 import { cardsMade } from './cardsMade.ts'
 import { classIn } from './classIn.ts'
+import { classShown } from './classShown.ts'
 import { evidenceTold } from './evidenceTold.ts'
+import { notShown } from './expectShown.ts'
 import type { PeopleKeeper, Who } from './peopleKeeper.ts'
 import { peopleTold } from './peopleTold.ts'
 
@@ -61,6 +69,25 @@ export function peopleRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly Rou
       run: async ({ request, withHeader }) => {
         withHeader('set-cookie', await keeper.signOut(door.shop(), request))
         return null
+      },
+    }),
+    route({
+      method: 'get',
+      path: PATHS.mayI,
+      summary:
+        'whether who asks was shown all that an act takes, before anything of it is begun; if not, who can show it',
+      query: mayQuestion,
+      answer: mayI,
+      run: async ({ query: { act, unit: named }, request }) => {
+        const { store, now } = door.shop()
+        const lit = (await units(store.database)).map(({ unit: { id, name } }) => ({ id, name }))
+        const unit =
+          act === 'expose'
+            ? (lit.find(({ id, name }) => id === named || name === named) ?? lit[0] ?? null)
+            : null
+        const who = await keeper.whoIs(door.shop(), request)
+        const says = await notShown(store.database, who, { act, unit, now: now() })
+        return { kind: 'may' as const, says }
       },
     }),
     route({
@@ -136,6 +163,30 @@ export function peopleRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly Rou
         const made = await cardsMade(service, { ids: body.people, who, address: request.url })
         keeper.forget()
         return made
+      },
+    }),
+    route({
+      method: 'post',
+      path: PATHS.classSignOff,
+      summary: 'a whole class was shown machines: each of it gets the sign-offs it has not got',
+      body: classSignOff,
+      answer: people,
+      run: async ({ body, request }) => {
+        const { store, now } = door.shop()
+        const who = await keeper.whoIs(door.shop(), request)
+        await classShown(store.database, body, { who, now: now() })
+        return told()
+      },
+    }),
+    route({
+      method: 'post',
+      path: PATHS.shownFirst,
+      summary: 'what somebody has to be shown before they use it in this shop',
+      body: newShownFirst,
+      answer: people,
+      run: async ({ body: { machines } }) => {
+        await keepShownFirst(door.shop().store.database, machines)
+        return told()
       },
     }),
     route({

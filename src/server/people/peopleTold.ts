@@ -1,4 +1,5 @@
 import type { People, PersonTold } from '../../api/people.ts'
+import { USUALLY_SHOWN_FIRST } from '../../core/register/machines.ts'
 import type { Database } from '../../store/database/database.ts'
 import { allPeople, type Person } from '../../store/people.ts'
 import { type Screen, screens } from '../../store/screens.ts'
@@ -32,10 +33,11 @@ export async function peopleTold(
     units: await units(database),
     now,
   }
+  const shop = await theShop(database)
   const here = things.people.filter(({ leftAt }) => leftAt === null)
   return {
     kind: 'people',
-    demo: (await theShop(database)).kind === 'demo',
+    demo: shop.kind === 'demo',
     isOpen: await isOpenShop(database),
     people: here.map((person) => personTold(person, things)),
     gone: things.people.flatMap(({ id, name, leftAt, deleteAfter }) =>
@@ -51,6 +53,7 @@ export async function peopleTold(
           ],
     ),
     units: things.units.map(({ unit: { id, name } }) => ({ id, name })),
+    shownFirst: shop.shownFirst ?? USUALLY_SHOWN_FIRST,
   }
 }
 

@@ -1,6 +1,7 @@
 import type { ScreenAct } from '../../api/register.ts'
 import { Failure } from '../../core/failure.ts'
 import { slotText } from '../../core/register/rack.ts'
+import { endClocksOf } from '../../store/clocks.ts'
 import { coatingOn, reclaimScreen } from '../../store/coatings.ts'
 import { type Database, inTransaction } from '../../store/database/database.ts'
 import { people } from '../../store/people.ts'
@@ -51,6 +52,7 @@ export async function actOnScreen(
         if ((await coatingOn(inner, screen.id)) !== null) {
           await reclaimScreen(inner, screen.id, { at: now })
         }
+        await endClocksOf(inner, { screenId: screen.id }, { at: now })
         const says = act.haze ? 'reclaimed, a ghost stayed' : 'reclaimed'
         const clean = { state: 'clean', ownerId: null, keptUntil: null, haze: act.haze } as const
         return tell({ kind: 'state', state: 'clean', says }, clean)

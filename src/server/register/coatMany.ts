@@ -6,6 +6,8 @@ import { inTransaction } from '../../store/database/database.ts'
 import { addScreenEvent, isTold } from '../../store/screenEvents.ts'
 import { changeScreen, type Screen } from '../../store/screens.ts'
 import type { Told } from '../http/route.ts'
+import { expectShown } from '../people/expectShown.ts'
+import type { Who } from '../people/peopleKeeper.ts'
 import { dayText } from '../shop/days.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { keptUntilOf } from './actOnScreen.ts'
@@ -16,14 +18,16 @@ import { bucketIn, type ScreenThings, screenThings } from './screensTold.ts'
  * and left as it is; sent again under the same key nothing is coated twice.
  *
  * @throws Failure 'not found' for a bucket that the shop does not have, 'wrong input' for times that
- * cannot be
+ * cannot be, 'conflict' for whom nobody has shown how to coat
  */
 export async function coatMany(
   { store: { database }, now, changed }: ShopService,
   { key, screens, recipe, bucket, dryHours, goodDays, until }: NewCoatings,
-  { personId }: Readonly<{ personId: string | null }>,
+  { who }: Readonly<{ who: Who }>,
 ): Promise<Told<Coated>> {
   const at = now()
+  const personId = who.person?.id ?? null
+  await expectShown(database, who, { act: 'coat', now: at })
   const things = await screenThings(database)
   const batchId = batchNamed(things, bucket)
   const asked = {

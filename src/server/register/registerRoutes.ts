@@ -9,10 +9,12 @@ import {
   reclaimList,
   reclaimQuestion,
   register,
+  type ScreenAct,
   type ScreenPage,
   screenAct,
   screenPage,
 } from '../../api/register.ts'
+import type { MachineAct } from '../../core/register/machines.ts'
 import { nextTags, slotOf, slotsAround } from '../../core/register/rack.ts'
 import { reclaimDay } from '../../core/register/reclaimDay.ts'
 import { screenEvents } from '../../store/screenEvents.ts'
@@ -20,6 +22,7 @@ import { screenWithTag } from '../../store/screens.ts'
 import { theShop } from '../../store/shop.ts'
 import type { ShopDoor } from '../door.ts'
 import { type Route, route, type Told } from '../http/route.ts'
+import { expectShown } from '../people/expectShown.ts'
 import type { PeopleKeeper } from '../people/peopleKeeper.ts'
 import { dayText } from '../shop/days.ts'
 import { fabricName } from '../shop/lightThings.ts'
@@ -81,8 +84,11 @@ export function registerRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly R
       answer: screenPage,
       run: async ({ body, place, request }) => {
         const service = door.shop()
-        const meId = await meIn(request)
+        const who = await keeper.whoIs(service, request)
+        const meId = who.person?.id ?? null
         const { database } = service.store
+        const takes = takenBy(body)
+        if (takes !== null) await expectShown(database, who, { act: takes, now: service.now() })
         const screen = await screenWithTag(database, place('tag'))
         await actOnScreen(database, screen, { act: body, personId: meId, now: service.now() })
         service.changed()
@@ -96,7 +102,7 @@ export function registerRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly R
       body: newCoatings,
       answer: coated,
       run: async ({ body, request }) =>
-        coatMany(door.shop(), body, { personId: await meIn(request) }),
+        coatMany(door.shop(), body, { who: await keeper.whoIs(door.shop(), request) }),
     }),
     route({
       method: 'post',
@@ -134,6 +140,12 @@ export function registerRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly R
       },
     }),
   ]
+}
+
+/** What somebody was shown before they do this to a screen; null: it takes nothing. */
+function takenBy(act: ScreenAct): MachineAct | null {
+  if (act.kind === 'reclaimed') return 'reclaim'
+  return act.kind === 'state' && act.to === 'in print' ? 'print' : null
 }
 
 async function registerTold(

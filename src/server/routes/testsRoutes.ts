@@ -12,12 +12,15 @@ import {
 import { acceptReference } from '../../store/references.ts'
 import type { ShopDoor } from '../door.ts'
 import { type Route, route } from '../http/route.ts'
+import type { PeopleKeeper } from '../people/peopleKeeper.ts'
 import { dayText } from '../shop/days.ts'
 import { readingsAsked, struckOut, takenDown } from '../tests/readings.ts'
 import { testsOf } from '../tests/testsAnswer.ts'
 
 /** What we believe, from what, how sure; and what the room tells. */
-export function testsRoutes(door: ShopDoor): readonly Route[] {
+export function testsRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly Route[] {
+  const meIn = async (request: Request): Promise<string | null> =>
+    (await keeper.whoIs(door.shop(), request)).person?.id ?? null
   return [
     route({
       method: 'get',
@@ -46,7 +49,8 @@ export function testsRoutes(door: ShopDoor): readonly Route[] {
       body: newReading,
       answer: readingTaken,
       status: 201,
-      run: ({ body }) => takenDown(door.shop(), body),
+      run: async ({ body, request }) =>
+        takenDown(door.shop(), body, { personId: await meIn(request) }),
     }),
     route({
       method: 'post',
@@ -54,7 +58,8 @@ export function testsRoutes(door: ShopDoor): readonly Route[] {
       summary: 'strikes a reading out, with the reason: it is kept, and believed no more',
       body: strike,
       answer: readingTaken,
-      run: ({ body, place }) => struckOut(door.shop(), place('reading'), body),
+      run: async ({ body, place, request }) =>
+        struckOut(door.shop(), place('reading'), { ...body, byId: await meIn(request) }),
     }),
     route({
       method: 'post',
@@ -62,12 +67,12 @@ export function testsRoutes(door: ShopDoor): readonly Route[] {
       summary: 'accepts what is believed now as what drift is charted against',
       answer: accepted,
       status: 201,
-      run: async () => {
+      run: async ({ request }) => {
         const service = door.shop()
         await service.records()
         const { acceptedAt } = await acceptReference(
           service.store.database,
-          { byId: null },
+          { byId: await meIn(request) },
           { at: service.now() },
         )
         service.changed()

@@ -28,9 +28,14 @@ type Marks = Pick<Reading, 'mediumId' | 'filmId' | 'marksDensity' | 'baseId'>
 /**
  * What somebody tells as a record of the shop: things by their names, doses in light units.
  *
+ * @param personId who took it; null: nobody said who
  * @throws Failure 'wrong input' or 'not found' with the field, in a sentence
  */
-export async function readingTold(service: ShopService, told: ToldReading): Promise<NewReading> {
+export async function readingTold(
+  service: ShopService,
+  told: ToldReading,
+  { personId }: Readonly<{ personId: string | null }>,
+): Promise<NewReading> {
   const records = await service.records()
   const unit = unitAsked(records, told.unit)
   const counts = countsOf(unit) * (await shortOfHot(service, told, unit))
@@ -39,6 +44,7 @@ export async function readingTold(service: ShopService, told: ToldReading): Prom
   const place = told.place === undefined ? {} : placeOf(told.place)
   const common = {
     takenAt,
+    personId,
     ...thingsOf(records, told),
     lampHours: isNow ? unit.lampHours : null,
     ...place,

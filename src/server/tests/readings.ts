@@ -52,9 +52,10 @@ export function readingsAsked(
 export async function takenDown(
   service: ShopService,
   told: ToldReading,
+  by: Readonly<{ personId: string | null }>,
 ): Promise<Told<ReadingTaken>> {
   const before = await service.records()
-  const reading = await readingTold(service, told)
+  const reading = await readingTold(service, told, by)
   const taken = await addReading(service.store.database, reading, { at: service.now() })
   service.changed('readings')
   return movedBy(service, { reading: taken.reading, before })
@@ -64,11 +65,11 @@ export async function takenDown(
 export async function struckOut(
   service: ShopService,
   id: string,
-  { reason }: Readonly<{ reason: string }>,
+  { reason, byId }: Readonly<{ reason: string; byId: string | null }>,
 ): Promise<Told<ReadingTaken>> {
   const before = await service.records()
   const at = service.now()
-  const reading = await strikeReading(service.store.database, id, { reason, byId: null }, { at })
+  const reading = await strikeReading(service.store.database, id, { reason, byId }, { at })
   service.changed('readings')
   return movedBy(service, { reading, before })
 }

@@ -46,6 +46,10 @@ export const CONSTRAINTS: Readonly<Record<string, ConstraintWords>> = {
     field: 'key',
     sentence: 'This was told before: nothing is taken down twice.',
   },
+  clock_sent_key_key: {
+    field: 'key',
+    sentence: 'This was told before: nothing is taken down twice.',
+  },
   coating_on_screen: {
     field: 'screenId',
     sentence: 'This screen still carries a coating: reclaim it first.',

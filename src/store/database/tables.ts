@@ -2,6 +2,7 @@ import type { ColumnType } from 'kysely'
 import type { Artwork, ArtworkFilm } from '../artworks.ts'
 import type { Base } from '../bases.ts'
 import type { BlobRecord } from '../blobs/blobRecord.ts'
+import type { ClockRecord } from '../clocks.ts'
 import type { Coating } from '../coatings.ts'
 import type { DayEvent, DayPlan } from '../dayPlans.ts'
 import type { FailureRecord } from '../diagnosisFailures.ts'
@@ -56,6 +57,7 @@ export interface Tables {
   readonly batch: Batch
   readonly blob: BlobRecord
   readonly calibrationReference: CalibrationReference
+  readonly clock: ClockRecord
   readonly coating: Coating
   readonly credential: Credential
   readonly dayEvent: DayEvent
@@ -98,7 +100,7 @@ export interface Tables {
   readonly screen: Screen
   readonly screenEvent: ScreenEvent
   readonly session: Session
-  readonly shop: Shop
+  readonly shop: WithJson<Shop, 'shownFirst'>
   readonly signOff: SignOff
   readonly stepList: WithJson<StepList, 'entries'>
   readonly thing: WithJson<Thing, 'facts'>

@@ -1,4 +1,5 @@
 import { type ReactNode, useEffect } from 'react'
+import { Following } from '../clocks/Following.tsx'
 import './bench.css'
 import { BenchStart } from './BenchStart.tsx'
 import { useDevice } from './device.ts'
@@ -22,6 +23,7 @@ export function BenchPage({ run }: Readonly<{ run: string | null }>): ReactNode 
       ) : (
         <RunPage key={run} id={run} device={device} />
       )}
+      <Following atBench={{ run }} />
     </div>
   )
 }

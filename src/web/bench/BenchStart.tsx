@@ -3,7 +3,9 @@ import type { NewRun, Run, RunList } from '../../api/bench.ts'
 import { PATHS } from '../../api/paths.ts'
 import { keep, kept } from '../kept.ts'
 import { newKey } from '../newKey.ts'
+import { useNotShown } from '../people/NotShown.tsx'
 import { benchRoute, Link, ROUTES, useWay } from '../router.tsx'
+import { useShop } from '../shop.tsx'
 import { useSending } from '../tests/useSending.ts'
 import { useAsked } from '../useAsked.ts'
 import { BENCH_WORDS } from './benchWords.ts'
@@ -22,10 +24,17 @@ export function BenchStart({
   const [from, setFrom] = useState<'cold' | 'hot' | null>(null)
   const [runs] = useAsked<RunList>(RUNS)
   const sending = useSending<Run>()
+  const asked = new URLSearchParams(search)
+  const notShown = useNotShown('expose', asked.get('unit'))
+  const refusal = notShown ?? sending.message
+  const isDemo = useShop().asked.answer?.state === 'demo'
   const begin = async (): Promise<void> => {
     if (sending.isBusy) return
-    const asked = questionIn(search)
-    const body: NewRun = { ...asked, key: keyFor(search), ...(from === null ? {} : { from }) }
+    const body: NewRun = {
+      ...questionIn(search),
+      key: keyFor(search),
+      ...(from === null ? {} : { from }),
+    }
     const run = await sending.send({ path: PATHS.runs, method: 'POST', body })
     if (run === null) return
     keep(KEY, '', 'tab')
@@ -37,9 +46,15 @@ export function BenchStart({
         <Link to={ROUTES.light} className="bench-link">
           {BENCH_WORDS.leave}
         </Link>
+        {isDemo && <p className="bench-tape">DEMO SHOP</p>}
       </header>
       <main id="page" tabIndex={-1} className="bench-main">
         <h1>{BENCH_WORDS.title}</h1>
+        {refusal !== null && (
+          <p role="alert" className="bench-caution">
+            {refusal}
+          </p>
+        )}
         <p>{BENCH_WORDS.covered}</p>
         <p>{BENCH_WORDS.first}</p>
         <div className="bench-choice">
@@ -73,7 +88,6 @@ export function BenchStart({
           ))}
         </div>
         <p>{BENCH_WORDS.coin}</p>
-        {sending.message !== null && <p role="status">{sending.message}</p>}
         {(runs.answer?.runs ?? []).slice(0, MOST_OPEN).map(({ id, about, step }) => (
           <Link key={id} to={benchRoute(id)} className="bench-link">
             {BENCH_WORDS.goOn} {about.subject}, {about.screen ?? about.unit}: {step}
@@ -85,6 +99,7 @@ export function BenchStart({
         main={{
           word: sending.isBusy ? BENCH_WORDS.beginning : BENCH_WORDS.begin,
           onPress: () => void begin(),
+          not: notShown !== null,
         }}
       />
     </>

@@ -1,6 +1,7 @@
 import { type ReactNode, useEffect, useState } from 'react'
 import type { Day } from '../../api/day.ts'
 import { PATHS } from '../../api/paths.ts'
+import { RoomClocks } from '../clocks/RoomClocks.tsx'
 import { clockText } from '../figures.ts'
 import { Standing } from '../frame/Standing.tsx'
 import { Button } from '../signs/Button.tsx'
@@ -72,6 +73,7 @@ export function DayPage(): ReactNode {
           onNew={() => setNew(true)}
         />
       )}
+      <RoomClocks />
       <DueAndWaits day={day} />
     </div>
   )

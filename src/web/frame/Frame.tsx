@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { Following } from '../clocks/Following.tsx'
 import { dayText } from '../figures.ts'
 import { useMe } from '../people/me.tsx'
 import { Link, ROUTES } from '../router.tsx'
@@ -42,6 +43,7 @@ export function Frame({
         {!oneColumn && <Switches />}
         <SignedIn />
       </header>
+      <Following />
       <main id="page" tabIndex={-1}>
         {children}
       </main>

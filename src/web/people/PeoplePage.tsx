@@ -7,15 +7,17 @@ import '../tests/entry.css'
 import { useAsked } from '../useAsked.ts'
 import { Cards } from './Cards.tsx'
 import { ClassList } from './ClassList.tsx'
+import { ClassShown } from './ClassShown.tsx'
 import { EndOfTerm } from './EndOfTerm.tsx'
 import { useMe } from './me.tsx'
 import { NewPerson } from './NewPerson.tsx'
 import './people.css'
 import { Person } from './Person.tsx'
 import { PEOPLE_WORDS } from './peopleWords.ts'
+import { ShownFirst } from './ShownFirst.tsx'
 
 const PEOPLE = { path: PATHS.people }
-const ACTS = ['fresh', 'list', 'cards', 'term'] as const
+const ACTS = ['fresh', 'list', 'cards', 'classShown', 'first', 'term'] as const
 
 /** Everybody of the shop: role, class, what each was shown and until when. */
 export function PeoplePage(): ReactNode {
@@ -60,6 +62,8 @@ export function PeoplePage(): ReactNode {
       {open === 'fresh' && <NewPerson classes={classesOf(people)} onPeople={changed} />}
       {open === 'list' && <ClassList onDone={again} />}
       {open === 'cards' && <Cards people={people} onDone={again} />}
+      {open === 'classShown' && <ClassShown classes={classesOf(people)} onPeople={changed} />}
+      {open === 'first' && <ShownFirst people={people} onPeople={changed} />}
       {open === 'term' && <EndOfTerm classes={classesOf(people)} onPeople={changed} />}
       {people.people.length === 0 && <p>{PEOPLE_WORDS.none}</p>}
       {groupsOf(people).map(({ name, members }) => (

@@ -29,13 +29,19 @@ export function SignInPage(): ReactNode {
     if (path === ROUTES.signIn) go(ROUTES.light, 'replace')
   }
   // a card that was scanned brings its code behind the #, which no server sees
-  // biome-ignore lint/correctness/useExhaustiveDependencies: once, when the page comes
+  // biome-ignore lint/correctness/useExhaustiveDependencies: when the page comes, and at each card
   useEffect(() => {
-    const fromCard = decodeURIComponent(location.hash.slice(1))
-    if (fromCard === '' || scanned.current !== null) return
-    scanned.current = fromCard
-    history.replaceState(null, '', location.pathname)
-    void signIn({ code: fromCard })
+    const byCard = (): void => {
+      const fromCard = decodeURIComponent(location.hash.slice(1))
+      if (fromCard === '' || scanned.current === fromCard) return
+      scanned.current = fromCard
+      history.replaceState(null, '', location.pathname)
+      void signIn({ code: fromCard })
+    }
+    byCard()
+    // the next card on a device that shows this page already
+    addEventListener('hashchange', byCard)
+    return () => removeEventListener('hashchange', byCard)
   }, [])
   const send = (): void => {
     setWrong(null)
@@ -84,6 +90,11 @@ export function SignInPage(): ReactNode {
               <Entry label={words.name} value={name} longest={80} onEntry={setName} />
               <PasswordEntry label={words.password} value={password} onEntry={setPassword} />
             </>
+          )}
+          {sending.isBusy && (
+            <p role="status" className="soft">
+              {words.working}
+            </p>
           )}
           {says !== null && (
             <p role="alert" className="entry-wrong">

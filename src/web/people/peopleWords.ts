@@ -19,9 +19,11 @@ export const PEOPLE_WORDS = {
   } satisfies Record<Role, string>,
   may: 'A guest looks, a printer works, a technician keeps the room, a lead decides.',
   machines: {
+    coating: 'coating',
+    drying: 'drying cabinet',
     light: 'light',
     water: 'washout and pressure washer',
-    chemicals: 'chemicals',
+    chemicals: 'reclaiming chemicals',
     printing: 'printing',
     alone: 'working alone',
   } satisfies Record<Machine, string>,
@@ -43,6 +45,21 @@ export const PEOPLE_WORDS = {
     withdraw: (machine: string): string => `Withdraw ${machine}`,
     caution:
       'A sign-off says that somebody was shown the machine, its manual and its dangers. It takes the place of no law and no rule of your house.',
+  },
+  classShown: {
+    open: 'A class was shown machines',
+    lead: 'An induction for a whole class: each gets the sign-offs they have not got.',
+    className: 'Class',
+    choose: 'choose a class',
+    what: 'Was shown',
+    act: 'Sign the class off',
+    missing: 'Choose a class, and what it was shown.',
+  },
+  first: {
+    open: 'What has to be shown first',
+    lead: 'Who was not shown what is marked here is asked to stop before they begin, and hears who can show it. Technicians and leads are not asked.',
+    act: 'Keep it so',
+    done: 'Kept.',
   },
   about: {
     name: 'Name',

@@ -2,6 +2,7 @@ import { type ReactNode, useState } from 'react'
 import { PATHS } from '../../api/paths.ts'
 import type { Coated as Answer, Register } from '../../api/register.ts'
 import { newKey } from '../newKey.ts'
+import { NotShown } from '../people/NotShown.tsx'
 import { Link, ROUTES } from '../router.tsx'
 import { Blank, BlankEntry } from '../signs/Blank.tsx'
 import { Button } from '../signs/Button.tsx'
@@ -102,6 +103,7 @@ export function CoatMany({
       <h1>{words.title}</h1>
       <p className="screens-lead">{words.lead}</p>
       <p className="cautions">{words.caution}</p>
+      <NotShown act="coat" />
       {done !== null && <Coated coated={done} register={register} />}
       <p className="sentence">
         {classes.length > 0 && (

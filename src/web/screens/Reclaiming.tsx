@@ -1,38 +1,56 @@
-import { type ReactNode, useEffect, useState } from 'react'
+import { type ReactNode, useState } from 'react'
+import { endClock, ownClocks, startClock } from '../clocks/clockStore.ts'
 import { keep, kept } from '../kept.ts'
+import { NotShown } from '../people/NotShown.tsx'
+import { Blank } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import { SCREENS_WORDS } from './screensWords.ts'
 import type { Act } from './useScreen.ts'
 
-const keyOf = (tag: string): string => `yellowroom.remover.${tag}`
-const SECOND_MS = 1000
+/** How long the remover stays on, as it was last chosen on this device. */
+const KEY = 'yellowroom.remover.minutes'
+const MINUTES = ['1', '2', '3', '5', '10'] as const
+/** Judged: the remover's own sheet decides. */
+const USUAL = '2'
 
-/** Taking the stencil off: what can hurt, and how long the remover has been on; a reload loses nothing. */
+/** Taking the stencil off: what can hurt, and a clock that follows whoever put the remover on. */
 export function Reclaiming({
   tag,
   isBusy,
   act,
 }: Readonly<{ tag: string; isBusy: boolean; act: (what: Act) => Promise<void> }>): ReactNode {
   const words = SCREENS_WORDS.reclaim
-  const [sinceMs, setSince] = useState(() => Number(kept(keyOf(tag)) ?? 0))
-  const runs = useRunning(sinceMs)
-  const start = (): void => {
-    keep(keyOf(tag), String(Date.now()))
-    setSince(Date.now())
+  const [minutes, setMinutes] = useState(() => kept(KEY) ?? USUAL)
+  const [refused, setRefused] = useState<string | null>(null)
+  const start = async (): Promise<void> => {
+    keep(KEY, minutes)
+    setRefused(await startClock(tag, 60 * Number(minutes)))
   }
   const clean = async (haze: boolean): Promise<void> => {
-    keep(keyOf(tag), '')
+    for (const { key, screen, sec, endedAt } of ownClocks()) {
+      if (screen === tag && endedAt === null) await endClock(key, screen, sec)
+    }
     await act({ kind: 'reclaimed', haze })
   }
   return (
     <div className="unfolded">
       <p className="cautions">{words.caution}</p>
+      <NotShown act="reclaim" />
       <p className="how">{words.how}</p>
-      {runs === null ? (
-        <SecondAct onPress={start}>{words.start}</SecondAct>
-      ) : (
-        <p role="timer" className="said">
-          {words.since(runs)}
+      <p className="sentence">
+        {`${words.rings} `}
+        <Blank
+          label={words.rings}
+          value={minutes}
+          choices={MINUTES.map((id) => ({ id, name: words.minutes(Number(id)) }))}
+          onChoice={setMinutes}
+        />
+        {words.sheet}
+      </p>
+      <SecondAct onPress={() => void start()}>{words.start}</SecondAct>
+      {refused !== null && (
+        <p role="alert" className="entry-wrong">
+          {refused}
         </p>
       )}
       <Button busy={isBusy} onPress={() => void clean(false)}>
@@ -41,17 +59,4 @@ export function Reclaiming({
       <SecondAct onPress={() => void clean(true)}>{words.ghost}</SecondAct>
     </div>
   )
-}
-
-/** How long it has been, as 3:05; null: it was not begun. */
-function useRunning(sinceMs: number): string | null {
-  const [nowMs, setNow] = useState(() => Date.now())
-  useEffect(() => {
-    if (sinceMs === 0) return undefined
-    const timer = setInterval(() => setNow(Date.now()), SECOND_MS)
-    return () => clearInterval(timer)
-  }, [sinceMs])
-  if (!(sinceMs > 0)) return null
-  const sec = Math.max(0, Math.floor((nowMs - sinceMs) / 1000))
-  return `${Math.floor(sec / 60)}:${String(sec % 60).padStart(2, '0')}`
 }

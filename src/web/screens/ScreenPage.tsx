@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import type { ScreenPage as Page } from '../../api/register.ts'
 import { slotOf } from '../../core/register/rack.ts'
+import { ScreenClock } from '../clocks/RoomClocks.tsx'
 import { Standing } from '../frame/Standing.tsx'
 import { Link, ROUTES } from '../router.tsx'
 import { StationFrame } from '../signs/StationFrame.tsx'
@@ -52,6 +53,7 @@ export function ScreenPage({ tag }: Readonly<{ tag: string }>): ReactNode {
           <p className="screen-next">{SCREENS_WORDS.next[screen.next]}</p>
         </div>
       </div>
+      <ScreenClock tag={screen.tag} />
       {screen.stencil?.film !== undefined && screen.stencil.film !== null && (
         <StencilPicture film={screen.stencil.film.id} says={on ?? ''} />
       )}

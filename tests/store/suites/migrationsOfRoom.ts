@@ -1,4 +1,5 @@
 import { expect } from 'vitest'
+import { clocksWithKeys, runningClocks, tellClock } from '../../../src/store/clocks.ts'
 import { allCoatings } from '../../../src/store/coatings.ts'
 import type { Database } from '../../../src/store/database/database.ts'
 import {
@@ -15,6 +16,10 @@ import {
   keepDiagnosisRow,
 } from '../../../src/store/diagnosisRows.ts'
 import { addIncident, incidents } from '../../../src/store/incidents.ts'
+import { people } from '../../../src/store/people.ts'
+import { screenWithTag } from '../../../src/store/screens.ts'
+import { keepShownFirst, theShop } from '../../../src/store/shop.ts'
+import { giveSignOff } from '../../../src/store/signOffs.ts'
 import { addThing, changeThing, retireThing, things } from '../../../src/store/things.ts'
 import { minute } from '../sampleRoom.ts'
 
@@ -62,6 +67,26 @@ export const CASES_OF_THE_ROOM: Readonly<
       expect((await dayPlanIn(database, today))?.id).toBe(id)
       await endDayPlan(database, id, { at: minute(40) })
       expect(await dayPlanIn(database, today)).toBeNull()
+    },
+  },
+  '0025_clocks': {
+    holds: async (database) => {
+      // a shop that was there asks for the lamp alone, as it did
+      expect((await theShop(database)).shownFirst).toEqual(['light'])
+      await keepShownFirst(database, ['coating', 'light'])
+      expect((await theShop(database)).shownFirst).toEqual(['coating', 'light'])
+      const [person] = await people(database)
+      const shown = { personId: person?.id ?? '', machine: 'drying', givenAt: minute(2) } as const
+      await giveSignOff(database, shown, { at: minute(3) })
+      const { id: screenId } = await screenWithTag(database, '14')
+      const clock = { sentKey: 'demo-clock-2', kind: 'remover', screenId, sec: 90 } as const
+      for (const endedAt of [null, null, minute(5), minute(9)]) {
+        await tellClock(database, { ...clock, startedAt: minute(3), endedAt }, { at: minute(9) })
+      }
+      expect(await clocksWithKeys(database, ['demo-clock-2'])).toMatchObject([
+        { endedAt: minute(5) },
+      ])
+      expect(await runningClocks(database, { startedSince: minute(0) })).toEqual([])
     },
   },
   '0026_room': {

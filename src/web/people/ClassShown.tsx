@@ -1,0 +1,64 @@
+import { type ReactNode, useState } from 'react'
+import { PATHS } from '../../api/paths.ts'
+import type { ClassSignOff, People } from '../../api/people.ts'
+import type { Machine } from '../../core/register/machines.ts'
+import { Blank } from '../signs/Blank.tsx'
+import { Button } from '../signs/Button.tsx'
+import { DayEntry } from '../tests/DayEntry.tsx'
+import { useSending } from '../tests/useSending.ts'
+import { MachineChoice } from './MachineChoice.tsx'
+import { PEOPLE_WORDS } from './peopleWords.ts'
+
+const FAR = '2100-12-31'
+
+/** An induction for a whole class. */
+export function ClassShown({
+  classes,
+  onPeople,
+}: Readonly<{ classes: readonly string[]; onPeople: (people: People) => void }>): ReactNode {
+  const words = PEOPLE_WORDS.classShown
+  const [className, setClass] = useState('')
+  const [machines, setMachines] = useState<readonly Machine[]>([])
+  const [until, setUntil] = useState('')
+  const [isAsked, setAsked] = useState(false)
+  const sending = useSending<People>()
+  const lacks = className === '' || machines.length === 0
+  const send = async (): Promise<void> => {
+    setAsked(true)
+    if (lacks) return
+    const expiresOn = until === '' ? null : until
+    const body: ClassSignOff = { className, machines: [...machines], expiresOn }
+    const answer = await sending.send({ path: PATHS.classSignOff, method: 'POST', body })
+    if (answer === null) return
+    setAsked(false)
+    setMachines([])
+    onPeople(answer)
+  }
+  const wrong = sending.message ?? (isAsked && lacks ? words.missing : null)
+  return (
+    <div className="unfolded">
+      <p>{words.lead}</p>
+      <p className="sentence">
+        {`${words.className}: `}
+        <Blank
+          label={words.className}
+          value={className}
+          choices={classes.map((name) => ({ id: name, name }))}
+          open={words.choose}
+          onChoice={setClass}
+        />
+      </p>
+      <MachineChoice label={words.what} chosen={machines} onChoice={setMachines} />
+      <DayEntry label={PEOPLE_WORDS.signOff.until} value={until} latest={FAR} onEntry={setUntil} />
+      {wrong !== null && (
+        <p role="alert" className="entry-wrong">
+          {wrong}
+        </p>
+      )}
+      <Button busy={sending.isBusy} onPress={() => void send()}>
+        {words.act}
+      </Button>
+      <p className="small">{PEOPLE_WORDS.signOff.caution}</p>
+    </div>
+  )
+}
