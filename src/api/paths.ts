@@ -53,6 +53,9 @@ export const PATHS = {
   day: '/api/day',
   /** What stands in the room, and what went wrong there. */
   things: '/api/things',
+  /** What the next technician must know, and the year: PDF. */
+  handover: '/api/things/handover.pdf',
+  yearReport: '/api/things/year.pdf',
   incidents: '/api/incidents',
   /** Why screens fail. */
   trouble: '/api/trouble',

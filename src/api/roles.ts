@@ -137,6 +137,8 @@ export const ROLE_TABLE: Readonly<Record<string, Role>> = {
   'POST /api/things': 'technician',
   'POST /api/things/:thing': 'technician',
   'DELETE /api/things/:thing': 'technician',
+  'GET /api/things/handover.pdf': 'technician',
+  'GET /api/things/year.pdf': 'technician',
   'GET /api/things/:thing/label.pdf': 'guest',
   'POST /api/incidents': 'printer',
   'GET /api/trouble': 'guest',

@@ -40,6 +40,7 @@ import { testsRoutes } from './routes/testsRoutes.ts'
 import { thingsRoutes } from './routes/thingsRoutes.ts'
 import { addJobTicket } from './routes/ticketPapers.ts'
 import { ticketRoutes } from './routes/ticketRoutes.ts'
+import { addRoomPapers } from './routes/roomPapers.ts'
 import { addTiles } from './routes/tiles.ts'
 import { addBackup, upkeepRoutes } from './routes/upkeepRoutes.ts'
 
@@ -100,6 +101,7 @@ export function yellowroomApp(
   addJobTicket(app, door)
   addRunSheet(app, door)
   addHazardLabels(app, door)
+  addRoomPapers(app, door)
   addPlanPapers(app, door)
   addPlacePapers(app, door)
   addScreenLabels(app, door)

@@ -120,6 +120,18 @@ describe('the room', () => {
     expect(await said()).not.toMatch(/Degreaser/)
   })
 
+  test('handover and the year’s report are papers of A4 that another reader opens', async () => {
+    for (const path of [PATHS.handover, PATHS.yearReport]) {
+      const answer = await shop.ask(path)
+      expect(answer.headers.get('content-type')).toBe('application/pdf')
+      const pages = (await PDFDocument.load(await answer.arrayBuffer())).getPages()
+      expect(pages.length).toBeGreaterThan(0)
+      expect(pages.map((page) => Math.round((page.getHeight() * 25.4) / 72))).toEqual(
+        pages.map(() => 297),
+      )
+    }
+  })
+
   test('the label with the shop’s own hazard text is a PDF; an incident stays as it was told', async () => {
     const hazard = { kind: 'hazard text', name: 'the bottle', facts: { text: 'DEMO. Gloves.' } }
     await send(PATHS.things, hazard)

@@ -204,6 +204,13 @@ const FILES: Json = {
     summary: 'a label for what was decanted, with the shop’s own hazard text',
     path: hazardLabelPath('THING').replace('THING', '{thing}'),
   }),
+  [PATHS.handover]: file('application/pdf', {
+    summary:
+      'what the next technician must know, on paper: lamp, batches, screens out, overdue, faults',
+  }),
+  [PATHS.yearReport]: file('application/pdf', {
+    summary: 'a year’s report on paper: what was done, how it came out, why screens failed',
+  }),
   [PATHS.exportRecords]: file('application/json', {
     summary: 'every record of the shop, table by table; for those who know the token',
   }),

@@ -24,7 +24,15 @@ const BACKUP_DAYS = 7
 const DAY_MS = 86_400_000
 
 /** Each exposure unit: its lamp's hours, its cool-downs, and the limits beside a lid that leaks. */
-export async function lampsSaid({
+export async function lampsSaid(service: ShopService): Promise<readonly Sentence[]> {
+  return (await lampFactsSaid(service)).map((said) => ({
+    ...said,
+    facts: [...said.facts, ...leakSentences()],
+  }))
+}
+
+/** The same without those limits. */
+export async function lampFactsSaid({
   store: { database },
 }: ShopService): Promise<readonly Sentence[]> {
   const cooled = await coolings(database)
@@ -42,8 +50,7 @@ export async function lampsSaid({
           ? null
           : `${Math.round(glassWidthMm)} by ${Math.round(glassHeightMm)} mm`,
     })
-    const facts = [...said.facts, ...leakSentences()]
-    return plain(`unit-${id}`, { ...said, facts, to: `/tests/lamp?unit=${encodeURIComponent(id)}` })
+    return plain(`unit-${id}`, { ...said, to: `/tests/lamp?unit=${encodeURIComponent(id)}` })
   })
 }
 

@@ -1,5 +1,5 @@
 import { failures } from '../../store/diagnosisFailures.ts'
-import { readings } from '../../store/readings.ts'
+import { readings, type WholeReading } from '../../store/readings.ts'
 import { yearCounts } from '../../store/thingsCooling.ts'
 import { count } from '../../workflow/roomSentences.ts'
 import { shopTable } from '../diagnosis/shopTable.ts'
@@ -16,18 +16,9 @@ export async function yearSaid({
   store: { database },
   now,
 }: ShopService): Promise<readonly Sentence[]> {
-  const since = new Date(now().getTime() - YEAR_DAYS * DAY_MS)
+  const since = yearSince(now())
   const done = await yearCounts(database, { since })
-  const grades = (await readings(database)).flatMap(({ reading, bands }) =>
-    reading.kind === 'outcome' && reading.takenAt >= since
-      ? bands
-          .slice(0, 1)
-          .map(
-            ({ grade, ground, marks }) =>
-              grade === 'good' || (ground === 'sound' && marks === 'open'),
-          )
-      : [],
-  )
+  const grades = outcomesSince(await readings(database), since).map(({ isGood }) => isGood)
   const good = grades.filter(Boolean).length
   const causes = new Map<string, number>()
   for (const { cause, happenedAt } of await failures(database, { limit: MOST_FAILURES })) {
@@ -52,4 +43,23 @@ export async function yearSaid({
       ],
     }),
   ]
+}
+
+export function yearSince(now: Date): Date {
+  return new Date(now.getTime() - YEAR_DAYS * DAY_MS)
+}
+
+/** How screens came out that somebody looked at since a moment. */
+export function outcomesSince(
+  all: readonly WholeReading[],
+  since: Date,
+): readonly Readonly<{ at: Date; isGood: boolean }>[] {
+  return all.flatMap(({ reading, bands }) =>
+    reading.kind === 'outcome' && reading.takenAt >= since
+      ? bands.slice(0, 1).map(({ grade, ground, marks }) => ({
+          at: reading.takenAt,
+          isGood: grade === 'good' || (ground === 'sound' && marks === 'open'),
+        }))
+      : [],
+  )
 }

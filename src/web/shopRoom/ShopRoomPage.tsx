@@ -43,7 +43,12 @@ export function ShopRoomPage(): ReactNode {
             <Link to={ROUTES.steps} className="second-act">
               <span>{FRAME_WORDS.stepsTitle}</span>
             </Link>
-            <SecondAct onPress={() => print()}>{SHOP_ROOM_WORDS.print}</SecondAct>
+            <a href={PATHS.handover} className="second-act">
+              <span>{SHOP_ROOM_WORDS.handover}</span>
+            </a>
+            <a href={PATHS.yearReport} className="second-act">
+              <span>{SHOP_ROOM_WORDS.year}</span>
+            </a>
           </div>
           {adds !== null && (
             <div className="unfolded">

@@ -42,7 +42,8 @@ export const SHOP_ROOM_WORDS = {
   done: 'What was done',
   who: 'Hurt',
   take: 'Note it',
-  print: 'Print this for whoever comes next',
+  handover: 'Handover for whoever comes next, PDF',
+  year: 'The year’s report, PDF',
   caution:
     'Ultraviolet light, chemicals, pressure water and heavy lids can hurt: manuals, safety data sheets and your room’s rules come first.',
 } as const

@@ -7,7 +7,7 @@ import { fittingMm, line, wrapped } from './lines.ts'
 import { PAPERS } from './paperSizes.ts'
 import { filledBox } from './shapes.ts'
 
-/** One student's work: a heading each, and what stands under it. */
+/** A record on paper: one student's work, a handover, a year. A heading each, and what stands under it. */
 export type EvidencePaper = Readonly<{
   name: string
   about: string
@@ -29,7 +29,7 @@ const UNDER_HEADING = 2
 type Row = Readonly<{ kind: 'title' | 'text'; text: string }>
 
 /**
- * Process evidence on paper, A4 upright: as many sheets as it takes, no heading alone at the foot.
+ * A record on paper, A4 upright: as many sheets as it takes, no heading alone at the foot.
  *
  * @throws RangeError where the date cannot be
  */
