@@ -3,6 +3,25 @@ import { z } from 'zod'
 /** How a film stands: its file is here; being read; ready to be looked at; could not be read. */
 export const filmStatus = z.enum(['waiting', 'reading', 'ready', 'failed'])
 
+/** What a photo told of a film that was read from it. */
+export const filmByPhoto = z.object({
+  /** The density of a pixel is right to about this, between the two of the range. */
+  densitySd: z.number(),
+  densityRange: z.object({ low: z.number(), high: z.number() }),
+  /** Thinner lines are drawn paler than they are. */
+  smallestLineUm: z.number(),
+  /** Whether a step wedge was read beside it. */
+  wedge: z.boolean(),
+  /** What its marks look to be made with, in a sentence; of the shop's media those it names. */
+  looksLike: z
+    .object({
+      says: z.string(),
+      media: z.array(z.object({ name: z.string(), chance: z.number() })),
+    })
+    .nullable(),
+})
+export type FilmByPhoto = z.infer<typeof filmByPhoto>
+
 export const film = z.object({
   kind: z.literal('film'),
   id: z.string(),
@@ -19,6 +38,8 @@ export const film = z.object({
   pixelUm: z.number().nullable(),
   base: z.string().nullable(),
   medium: z.string().nullable(),
+  /** null for a film that did not come by photo. */
+  byPhoto: filmByPhoto.nullable(),
   /** Marks paler than this stay shut as the printer asked; null when nobody was asked. */
   marksAbove: z.number().nullable(),
   /** Faint lines that may be underdrawing; null when there are none. */
@@ -52,6 +73,7 @@ export const filmChange = z
     name: z.string().trim().min(1).max(120),
     underdrawing: z.enum(['prints', 'stays shut']),
     base: z.string(),
+    medium: z.string(),
   })
   .partial()
   .strict()

@@ -41,13 +41,23 @@ export type Film = Readonly<{
   tilesBlob: string | null
   /** What was found on it, as the workflow wrote it. */
   marks: Json
+  /** Of a film read from a photo: how far its densities hold, and what it looks made with. */
+  byPhoto: Json
   /** Whether faint underdrawing prints; null until somebody was asked. */
   faintPrints: boolean | null
   readAt: Date | null
   createdAt: Date
 }>
 
-type Given = 'status' | 'refusal' | 'widthMm' | 'heightMm' | 'pixelUm' | 'readAt' | 'marks'
+type Given =
+  | 'status'
+  | 'refusal'
+  | 'widthMm'
+  | 'heightMm'
+  | 'pixelUm'
+  | 'readAt'
+  | 'marks'
+  | 'byPhoto'
 
 /** What reading a film found out. */
 export type FilmFindings = Readonly<{
@@ -122,15 +132,18 @@ type Changes = Partial<
     | 'tilesBlob'
   >
 > &
-  Readonly<{ marks?: Json }>
+  Readonly<{ marks?: Json; byPhoto?: Json }>
 
 /** What people say of a film, or what was found on it since. @throws Failure 'not found' */
 export async function changeFilm(
   database: Database,
   id: string,
-  { marks, ...changes }: Changes,
+  { marks, byPhoto, ...changes }: Changes,
 ): Promise<Film> {
-  const json = marks === undefined ? {} : { marks: asJson(marks) }
+  const json = {
+    ...(marks === undefined ? {} : { marks: asJson(marks) }),
+    ...(byPhoto === undefined ? {} : { byPhoto: asJsonOrNull(byPhoto) }),
+  }
   const all = { ...changes, ...json }
   if (!isChange(all)) return filmOf(database, id)
   const row = await database

@@ -37,6 +37,8 @@ export type Reading = Readonly<{
   yMm: Mm | null
   /** What the marks of a film that was read counted as, above its base. */
   marksDensity: Density | null
+  /** How far that can be off, of a film read from a photo; null: as films differ. */
+  marksDensitySd: Density | null
   note: string | null
   /** The line of the shop's old notes that it was taken from. */
   noteLine: string | null

@@ -5,7 +5,7 @@ import { near } from '../core/units/near.testing.ts'
 import { density, perCm, um } from '../core/units/quantity.ts'
 import { lightFor } from './light.ts'
 import { beliefShop, lightFirstDose, rememberedEvidence, secondsScale } from './lightFirstDose.ts'
-import { densityThatCounts } from './lightMarks.ts'
+import { beliefInMarks, densityThatCounts } from './lightMarks.ts'
 import type { LightBase, LightExposure, LightScreen, LightShop, LightUnit } from './lightRecords.ts'
 import { coatOf, counterDoses, lightSetup } from './lightSetup.ts'
 import { sureWord } from './lightWord.ts'
@@ -99,6 +99,28 @@ describe('a film that was read', () => {
       within: 1e-9,
       because: 'a density is a ratio',
     })
+  })
+
+  test('read from a photo is weighed against its medium, each by its doubt', () => {
+    const { subject } = film(1.1, [1.1])
+    if (subject.kind !== 'film') throw new Error('expected a film')
+    const { marks } = subject
+    const photo = { densitySd: density(0.2) }
+    const both = beliefInMarks(marks, { photo, medium: 'soft pencil' })
+    const because = 'by hand: two beliefs of 0.2 meet half way, 0.1 from film to film on top'
+    near(both.mean, (1.1 + 0.93) / 2, { within: 1e-9, because })
+    near(both.sd, Math.hypot(0.2 / Math.SQRT2, 0.1), { within: 1e-9, because })
+    expect(beliefInMarks(marks, { photo: null, medium: 'soft pencil' }).mean).toBe(1.1)
+    const doseOf = (medium: string | null, densitySd: number): number =>
+      lightFor(
+        asking('film', {
+          subject: { ...subject, medium, photo: { densitySd: density(densitySd) } },
+        }),
+        known,
+      ).dose.value
+    // without a wedge another medium is another dose; with one it hardly is
+    expect(doseOf('cut masking film', 0.23) / doseOf('graphite wash', 0.23)).toBeGreaterThan(1.5)
+    expect(doseOf('cut masking film', 0.03) / doseOf('graphite wash', 0.03)).toBeLessThan(1.15)
   })
 
   test('no denser than hold over skin: no dose does both, and the advice is to draw denser', () => {

@@ -4,11 +4,10 @@ import { type Outlook, outlookOn } from '../core/calibration/belief/question.ts'
 import { type Recommendation, recommendedDose } from '../core/calibration/belief/recommend.ts'
 import type { Belief } from '../core/calibration/belief/state.ts'
 import { planDose } from '../core/emulsion/latitude.ts'
-import { FILM_TO_FILM_SD } from '../core/film/media.ts'
 import { type Doubtful, lu } from '../core/units/quantity.ts'
 import { clothEnds, type LightCloth, type LightScale, lightCloth } from './lightCloth.ts'
 import { readingsHeard } from './lightHeard.ts'
-import { densityThatCounts } from './lightMarks.ts'
+import { beliefInMarks } from './lightMarks.ts'
 import { lightAdvice, lightReasons } from './lightReasons.ts'
 import type { LightExposure, LightShop, LightSubject } from './lightRecords.ts'
 import { type CounterDoses, circumstancesOf, counterDoses, countsOf } from './lightSetup.ts'
@@ -112,11 +111,9 @@ export function lightOf(
 
 function marksOf(subject: LightSubject): Marks {
   if (subject.kind === 'medium') return { medium: subject.name }
-  return {
-    density: densityThatCounts(subject.marks),
-    densitySd: FILM_TO_FILM_SD,
-    medium: subject.medium ?? undefined,
-  }
+  const { marks, medium, photo = null } = subject
+  const { mean, sd } = beliefInMarks(marks, { photo, medium })
+  return { density: mean, densitySd: sd, medium: medium ?? undefined }
 }
 
 /** The verdict's own numbers with the dose that belief recommends, for the advice at the sink. */

@@ -69,7 +69,15 @@ export type ReadMarks = Readonly<{
 
 export type LightSubject =
   | Readonly<{ kind: 'medium'; id: string; name: string }>
-  | Readonly<{ kind: 'film'; id: string; name: string; medium: string | null; marks: ReadMarks }>
+  | Readonly<{
+      kind: 'film'
+      id: string
+      name: string
+      medium: string | null
+      marks: ReadMarks
+      /** Of a film read from a photo: how far its densities can be off. */
+      photo?: Readonly<{ densitySd: Density }> | null | undefined
+    }>
 
 /** Everything that one exposure is asked about. */
 export type LightExposure = Readonly<{

@@ -8,7 +8,8 @@ import { type FilmTruth, photoOfFilm } from '../../fixtures/photos/photoOfFilm.t
 import { photoOfScreen } from '../../fixtures/photos/photoOfScreen.ts'
 import { photoOfWedge } from '../../fixtures/photos/photoOfWedge.ts'
 import type { Film } from '../../src/api/films.ts'
-import { PATHS, photoAskPath, photoFilmPath, photoPath } from '../../src/api/paths.ts'
+import type { LightAnswer } from '../../src/api/light.ts'
+import { filmPath, PATHS, photoAskPath, photoFilmPath, photoPath } from '../../src/api/paths.ts'
 import { type Photo, type PhotoFilm, photo as photoSchema } from '../../src/api/photos.ts'
 import { choices, refusal } from '../../src/api/shop.ts'
 import { near } from '../../src/core/units/near.testing.ts'
@@ -172,6 +173,7 @@ describe('what is asked of a photo', () => {
 describe('a photo of a film on a light table', () => {
   const drawing = patchFilm({ seed: 3, pixelUm: 160 })
   let photo: Photo
+  let plain: Film
   let truth: FilmTruth
 
   beforeAll(async () => {
@@ -198,7 +200,8 @@ describe('a photo of a film on a light table', () => {
       because: 'its size is told with its corners',
     })
     expect(reading?.densitySd).toBeLessThan(0.2)
-    const film = await filmFrom(photo, { mirrored: false })
+    plain = await filmFrom(photo, { mirrored: false })
+    const film = plain
     expect([film.status, film.name]).toEqual(['ready', 'patches'])
     near(film.widthMm ?? 0, widthMm, {
       within: 0.2,
@@ -215,15 +218,24 @@ describe('a photo of a film on a light table', () => {
     expect(named).toBeDefined()
     const film = await filmFrom(photo, { mirrored: false, medium: named?.id ?? '' })
     expect(film.medium).toBe(named?.id)
+    const { densitySd, smallestLineUm, densityRange } = photo.reading ?? {}
+    const wedge = true
+    expect(film.byPhoto).toEqual({ densitySd, smallestLineUm, densityRange, wedge, looksLike })
+    const doseIn = async (medium: string): Promise<number> => {
+      const { id = '' } = media.find(({ name }) => name === medium) ?? {}
+      const change = { ...json({ medium: id }), method: 'PATCH' }
+      expect(((await (await shop.ask(filmPath(film.id), change)).json()) as Film).medium).toBe(id)
+      await readyForecast(shop.ask, film.id)
+      const light = (await (await shop.ask(`${PATHS.light}?film=${film.id}`)).json()) as LightAnswer
+      return light.dose.value
+    }
+    expect(await doseIn('cut masking film')).toBeGreaterThan(await doseIn('graphite wash'))
     const ask = json({ mirrored: false, medium: '0'.repeat(26) })
     expect((await shop.ask(photoFilmPath(photo.id), ask)).status).toBe(404)
   })
 
   test('is turned over and round where somebody says that it is mirrored and upside down', async () => {
-    const [plain, turned] = [
-      await filmFrom(photo, { mirrored: false }),
-      await filmFrom(photo, { mirrored: true, upsideDown: true }),
-    ]
+    const turned = await filmFrom(photo, { mirrored: true, upsideDown: true })
     const [as, not] = [
       await readyForecast(shop.ask, plain.id),
       await readyForecast(shop.ask, turned.id),

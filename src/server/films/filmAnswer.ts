@@ -1,4 +1,4 @@
-import type { Film as FilmTold } from '../../api/films.ts'
+import type { FilmByPhoto, Film as FilmTold } from '../../api/films.ts'
 import type { Film } from '../../store/films.ts'
 import { MARKS_ABOVE } from '../../workflow/watchStencil.ts'
 import type { Told } from '../http/route.ts'
@@ -28,6 +28,7 @@ export function filmAnswer(
     pixelUm,
     base: baseId,
     medium: mediumId,
+    byPhoto: film.byPhoto as unknown as FilmByPhoto | null,
     marksAbove: faintPrints === null ? null : faintPrints ? MARKS_ABOVE : paleBelow,
     underdrawing: faint && { ...faint, answer: answerOf(faintPrints) },
   }

@@ -1,4 +1,5 @@
-import { density } from '../../core/units/quantity.ts'
+import type { FilmByPhoto } from '../../api/films.ts'
+import { type Density, density } from '../../core/units/quantity.ts'
 import type { Film } from '../../store/films.ts'
 import type { FilmFindings } from '../../workflow/filmForecastFindings.ts'
 import type { ReadMarks } from '../../workflow/lightRecords.ts'
@@ -10,6 +11,15 @@ export type FilmMarks = Pick<FilmWorkResult, 'warnings' | 'findings' | 'withoutF
 /** What was found on a film when it was read; null before. */
 export function marksOf({ marks }: Pick<Film, 'marks'>): FilmMarks | null {
   return marks === null ? null : (marks as unknown as FilmMarks)
+}
+
+/** Of a film read from a photo how far its densities hold; null for any other. */
+export function byPhotoOf({
+  byPhoto,
+}: Pick<Film, 'byPhoto'>): Readonly<{ densitySd: Density }> | null {
+  if (byPhoto === null) return null
+  const { densitySd } = byPhoto as unknown as FilmByPhoto
+  return { densitySd: density(densitySd) }
 }
 
 /** The findings that count: without the faint lines where somebody said that they stay shut. */

@@ -1,6 +1,7 @@
 import { createReadStream } from 'node:fs'
 import { open, rm } from 'node:fs/promises'
 import { join } from 'node:path'
+import type { FilmByPhoto } from '../../api/films.ts'
 import type { PhotoFilm } from '../../api/photos.ts'
 import { Failure } from '../../core/failure.ts'
 import { deflater } from '../../decode/deflater.ts'
@@ -9,12 +10,13 @@ import { withFilm } from '../../decode/openFilm.ts'
 import { writeFloatTiff } from '../../formats/floatTiff.ts'
 import { blobFile, storeBlob } from '../../store/blobs/blobStore.ts'
 import { inTransaction } from '../../store/database/database.ts'
-import { addFilm, type Film } from '../../store/films.ts'
+import { addFilm, changeFilm, type Film } from '../../store/films.ts'
 import { sortableId } from '../../store/ids.ts'
 import type { Photo } from '../../store/photos.ts'
 import { withoutEnding } from '../http/fileBody.ts'
 import { baseAsked, mediumAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
+import type { ReadingFound } from './photoWork.ts'
 
 const MOST_BYTES = 512 * 2 ** 20
 
@@ -56,12 +58,23 @@ export async function filmOfPhoto(
       },
       { at: now() },
     )
+    const kept = await changeFilm(inner, taken.id, { byPhoto: toldBy(photo) })
     await jobs.queue(inner, { filmId: taken.id, setup })
-    return taken
+    return kept
   })
   service.changed()
   jobs.wake()
   return film
+}
+
+/** What is kept with the film of the photo's own accuracy. */
+function toldBy({ answer }: Photo): FilmByPhoto | null {
+  const told = answer as ReadingFound | null
+  if (told === null) return null
+  const { densitySd, densityRange, smallestLineUm, wedge } = told
+  // photos read by an older version were not asked what their marks look like
+  const looksLike = told.looksLike ?? null
+  return { densitySd, densityRange, smallestLineUm, wedge: wedge !== null, looksLike }
 }
 
 type Turn = Pick<Required<PhotoFilm>, 'mirrored' | 'upsideDown'>

@@ -15,7 +15,7 @@ import { filmAnswer } from '../films/filmAnswer.ts'
 import { filmForecastOf } from '../films/filmForecasts.ts'
 import { takeInFilm } from '../films/upload.ts'
 import { type Route, type RouteOf, route, type Told } from '../http/route.ts'
-import { baseAsked, exposureAsked } from '../shop/exposureAsked.ts'
+import { baseAsked, exposureAsked, mediumAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
 
 const MOST_FILMS = 500
@@ -82,16 +82,18 @@ function oneFilm(door: ShopDoor): readonly Route[] {
   const change: RouteOf<undefined, FilmChange, FilmTold> = {
     method: 'patch',
     path: FILM,
-    summary: 'its name, its base, and whether faint underdrawing prints',
+    summary:
+      'its name, its base, what its marks were made with, and whether faint underdrawing prints',
     body: filmChange,
     answer: film,
     run: async ({ body, place }) => {
       const service = door.shop()
-      const { name, base, underdrawing } = body
+      const { name, base, medium, underdrawing } = body
       const records = await service.records()
       const changed = await changeFilm(service.store.database, place('film'), {
         ...(name === undefined ? {} : { name }),
         ...(base === undefined ? {} : { baseId: baseAsked(records, base).id }),
+        ...(medium === undefined ? {} : { mediumId: mediumAsked(records, medium).id }),
         ...(underdrawing === undefined ? {} : { faintPrints: underdrawing === 'prints' }),
       })
       service.changed()

@@ -13,7 +13,7 @@ import type { LightExposure, LightSubject, ReadMarks } from '../../workflow/ligh
 import { lightSetup } from '../../workflow/lightSetup.ts'
 import type { ShopDoor } from '../door.ts'
 import { keptFindings } from '../films/filmForecasts.ts'
-import { readMarks } from '../films/filmMarks.ts'
+import { byPhotoOf, readMarks } from '../films/filmMarks.ts'
 import { type Route, route, type Told } from '../http/route.ts'
 import { dayOf } from '../shop/evidence.ts'
 import { exposureAsked, mediumAsked } from '../shop/exposureAsked.ts'
@@ -136,7 +136,7 @@ function filmSubject(film: Film, { media }: ShopRecords, marks: ReadMarks | null
   if (status === 'waiting') throw new Failure('conflict', UNREAD, { field: 'film' })
   if (marks === null) throw new Failure('conflict', NO_MARKS, { field: 'film' })
   const medium = media.find((each) => each.id === mediumId)?.name ?? null
-  return { kind: 'film', id, name, medium, marks }
+  return { kind: 'film', id, name, medium, marks, photo: byPhotoOf(film) }
 }
 
 const UNREAD = 'This film is still being read: ask again when it is ready, or ask for its medium.'

@@ -138,6 +138,7 @@ function rowOf(
       xMm: null,
       yMm: null,
       marksDensity: null,
+      marksDensitySd: null,
       note: named.filter((part) => part !== '').join('; ') || null,
       noteLine: `${line.line}: ${line.says}`.slice(0, 500),
     },

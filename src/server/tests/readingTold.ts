@@ -2,14 +2,14 @@ import type { NewReading as ToldReading } from '../../api/tests.ts'
 import { USUAL_WEDGE } from '../../core/calibration/wedge.ts'
 import { Failure } from '../../core/failure.ts'
 import { DOSE } from '../../core/light/doseField.ts'
-import { type Density, density, type Lu, lu, mm } from '../../core/units/quantity.ts'
+import { density, type Lu, lu, mm } from '../../core/units/quantity.ts'
 import { filmOf } from '../../store/films.ts'
 import type { NewBand, NewReading } from '../../store/readings.ts'
-import { densityThatCounts } from '../../workflow/lightMarks.ts'
-import type { LightUnit } from '../../workflow/lightRecords.ts'
+import { beliefInMarks } from '../../workflow/lightMarks.ts'
+import type { LightUnit, ReadMarks } from '../../workflow/lightRecords.ts'
 import { countsOf, lightSetup } from '../../workflow/lightSetup.ts'
 import { keptFindings } from '../films/filmForecasts.ts'
-import { readMarks } from '../films/filmMarks.ts'
+import { byPhotoOf, readMarks } from '../films/filmMarks.ts'
 import { toldDay } from '../shop/days.ts'
 import { baseAsked, mediumAsked, screenAsked, unitAsked } from '../shop/exposureAsked.ts'
 import { fabricName } from '../shop/lightThings.ts'
@@ -23,7 +23,7 @@ type Things = Pick<
   Reading,
   'unitId' | 'lampHours' | 'emulsionId' | 'batchId' | 'recipe' | 'fabricId' | 'screenId'
 >
-type Marks = Pick<Reading, 'mediumId' | 'filmId' | 'marksDensity' | 'baseId'>
+type Marks = Pick<Reading, 'mediumId' | 'filmId' | 'marksDensity' | 'marksDensitySd' | 'baseId'>
 
 /**
  * What somebody tells as a record of the shop: things by their names, doses in light units.
@@ -175,12 +175,36 @@ async function marksOf(
   const record = await filmOf(service.store.database, film)
   const mediumId = medium === undefined ? record.mediumId : mediumAsked(records, medium).id
   const lying = base === undefined ? baseNamed(records, record.baseId) : baseAsked(records, base)
-  const marksDensity = await readDensity(service, { film: record, told, records, base: lying })
-  if (marksDensity === null && mediumId === null) throw noMarks()
-  return { filmId: record.id, mediumId, marksDensity, baseId: lying.id }
+  const marks = await marksRead(service, { film: record, told, records, base: lying })
+  if (marks === null && mediumId === null) throw noMarks()
+  return {
+    filmId: record.id,
+    mediumId,
+    baseId: lying.id,
+    ...densityOf(marks, { photo: byPhotoOf(record), records, mediumId }),
+  }
 }
 
-async function readDensity(
+/** What the marks count as; how far that can be off only where a photo says so. */
+function densityOf(
+  marks: ReadMarks | null,
+  {
+    photo,
+    records,
+    mediumId,
+  }: Readonly<{
+    photo: ReturnType<typeof byPhotoOf>
+    records: ShopRecords
+    mediumId: string | null
+  }>,
+): Pick<Reading, 'marksDensity' | 'marksDensitySd'> {
+  if (marks === null) return { marksDensity: null, marksDensitySd: null }
+  const medium = records.media.find(({ id }) => id === mediumId)?.name ?? null
+  const { mean, sd } = beliefInMarks(marks, { photo, medium })
+  return { marksDensity: mean, marksDensitySd: photo === null ? null : sd }
+}
+
+async function marksRead(
   service: ShopService,
   {
     film,
@@ -193,12 +217,11 @@ async function readDensity(
     records: ShopRecords
     base: ShopRecords['usualBase']
   }>,
-): Promise<Density | null> {
+): Promise<ReadMarks | null> {
   const screen = told.screen === undefined ? null : screenAsked(records, told.screen).light
   const setup = lightSetup({ base, screen, unit: unitAsked(records, told.unit) })
   const findings = await keptFindings(service, { film, setup })
-  const marks = findings === null ? null : readMarks(findings)
-  return marks === null ? null : densityThatCounts(marks)
+  return findings === null ? null : readMarks(findings)
 }
 
 function noMarks(): Failure {

@@ -73,7 +73,7 @@ export interface Tables {
   readonly exposureFilm: Readonly<{ exposureId: string; filmId: string }>
   readonly fabric: Fabric
   readonly failure: WithJson<FailureRecord, 'yes' | 'no'>
-  readonly film: WithJson<Film, 'marks'>
+  readonly film: WithJson<Film, 'marks' | 'byPhoto'>
   readonly filmCover: FilmCover
   readonly filmQueue: QueuedFilm
   readonly forecast: WithJson<Forecast, 'setup' | 'answer'>

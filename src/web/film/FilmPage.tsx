@@ -12,6 +12,7 @@ import { TenFrames } from '../signs/TenFrames.tsx'
 import { ScreensForFilm } from '../ticket/choose/ChooseScreen.tsx'
 import { ONE_COLUMN, useMedia } from '../useMedia.ts'
 import { LIGHT_WORDS } from '../words.ts'
+import { ByPhoto } from './ByPhoto.tsx'
 import './film.css'
 import { FilmPicture } from './FilmPicture.tsx'
 import { Findings } from './Findings.tsx'
@@ -212,6 +213,9 @@ function Forecast({ film, forecast, light, onAnswered, standing }: ForecastProps
         )}
         <ScreensForFilm film={film.id} />
         <Accuracy film={film} />
+        {film.byPhoto !== null && (
+          <ByPhoto film={film} told={film.byPhoto} units={units} onChanged={onAnswered} />
+        )}
         {isFound && <UseDose doseLu={doseLu} unitWord={unitWord} />}
         <p>
           <Link to={withPlace(ROUTES.place, '', { films: film.id })} className="second-act">
@@ -255,17 +259,19 @@ function InTen({ good, lightTo }: Readonly<{ good: number; lightTo: string }>): 
 const UM_PER_INCH = 25_400
 
 /** What can be judged from this reading, and what was odd about the file. */
-function Accuracy({ film: { pixelUm, warnings } }: Readonly<{ film: Film }>): ReactNode {
+function Accuracy({ film: { pixelUm, warnings, byPhoto } }: Readonly<{ film: Film }>): ReactNode {
   const units = useUnits()
   if (pixelUm === null) return null
   return (
     <div className="small">
-      <p>
-        {FILM_WORDS.accuracy(
-          String(Math.round(UM_PER_INCH / pixelUm)),
-          lengthText((2 * pixelUm) / 1000, units),
-        )}
-      </p>
+      {byPhoto === null && (
+        <p>
+          {FILM_WORDS.accuracy(
+            String(Math.round(UM_PER_INCH / pixelUm)),
+            lengthText((2 * pixelUm) / 1000, units),
+          )}
+        </p>
+      )}
       {warnings.map((warning) => (
         <p key={warning}>{warning}</p>
       ))}

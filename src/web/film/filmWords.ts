@@ -68,6 +68,16 @@ export const FILM_WORDS = {
   comeOut: ' will come out as this picture shows. ',
   accuracy: (dpi: string, line: string): string =>
     `Read at ${dpi} pixels per inch: lines under ${line} cannot be judged from it.`,
+  byPhoto: (sd: string, highest: string): string =>
+    `Read from a photo: a density is right to about ${sd}, and what is denser than ${highest} counts as that.`,
+  byPhotoWedge:
+    'The wedge beside it stands behind this; what it was made with hardly moves the dose.',
+  byPhotoNoWedge:
+    'No wedge lay beside it, so what it was made with has a say in the dose: by much where it is another than the film looks.',
+  byPhotoLine: (line: string): string => `Lines under ${line} are drawn paler than they are.`,
+  madeWith: 'Made with',
+  madeWithLabel: 'What its marks were made with',
+  madeWithOpen: 'nobody said what',
   use: (value: string): string => `Use ${value} for this film`,
   byHand: (value: string, unit: string): string =>
     `By hand: set the lamp to ${value} ${unit}, lay the film image side to the emulsion, close the lid, start, and wash out when it has ended. The lamp’s manual comes first.`,

@@ -15,8 +15,10 @@ import {
   dropDiagnosisRow,
   keepDiagnosisRow,
 } from '../../../src/store/diagnosisRows.ts'
+import { changeFilm, filmOf } from '../../../src/store/films.ts'
 import { addIncident, incidents } from '../../../src/store/incidents.ts'
 import { people } from '../../../src/store/people.ts'
+import { readings } from '../../../src/store/readings.ts'
 import { screenWithTag } from '../../../src/store/screens.ts'
 import { keepShownFirst, theShop } from '../../../src/store/shop.ts'
 import { giveSignOff } from '../../../src/store/signOffs.ts'
@@ -67,6 +69,17 @@ export const CASES_OF_THE_ROOM: Readonly<
       expect((await dayPlanIn(database, today))?.id).toBe(id)
       await endDayPlan(database, id, { at: minute(40) })
       expect(await dayPlanIn(database, today)).toBeNull()
+    },
+  },
+  '0022_film_by_photo': {
+    holds: async (database) => {
+      const film = await filmOf(database, '01k5a1b2c3000000000000000j')
+      expect(film.byPhoto).toBeNull()
+      const change = { byPhoto: { densitySd: 0.03 } }
+      expect(await changeFilm(database, film.id, change)).toMatchObject(change)
+      expect(
+        (await readings(database)).every(({ reading }) => reading.marksDensitySd === null),
+      ).toBe(true)
     },
   },
   '0025_clocks': {
