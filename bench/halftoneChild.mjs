@@ -1,15 +1,16 @@
 // A picture of greys made into one film's bits, in a process of its own: prints CPU seconds, those of
-// them that Node took to start, peak memory and the share that is black.
+// them that Node took to start, and peak memory; of one that is checked, the shares that are black and that
+// were asked for.
 import { readFileSync } from 'node:fs'
-import { SOLID } from '../dist/core/halftone/cellThresholds.js'
+import { SOLID } from '../dist/core/halftone/solid.js'
 import { enlarged } from '../dist/raster/films/enlarge.js'
 import { screenOf } from '../dist/raster/films/screen.js'
 import { singleTones } from '../dist/raster/films/tones.js'
 import { peakMb, seconds } from './child.mjs'
 
-const { path, source, film, halftone } = JSON.parse(process.argv[2])
+const { path, source, film, halftone, isChecked } = JSON.parse(process.argv[2])
 const begun = process.cpuUsage()
-const grey = new Uint8Array(readFileSync(path))
+const grey = readFileSync(path)
 const BAND_ROWS = 64
 
 const artwork = {
@@ -24,30 +25,26 @@ const artwork = {
   },
 }
 const screen = screenOf(halftone, { pixelUm: 25_400 / film.dpi })
-const bits = new Uint8Array(Math.ceil(film.widthPx / 8))
-let y = 0
-let black = 0
-let tones = 0
-for await (const [row] of enlarged(singleTones(artwork), film).rows()) {
-  screen.row(y, row, bits)
-  if (y % 16 === 0) look(row)
+const rowBytes = Math.ceil(film.widthPx / 8)
+const bits = new Uint8Array(rowBytes)
+const made = enlarged(singleTones(artwork, screen.table), film)
+const tones = isChecked ? enlarged(singleTones(artwork), film).rows()[Symbol.asyncIterator]() : null
+let [y, black, sum] = [0, 0, 0]
+for await (const [row] of made.rows()) {
+  screen.drawn(y, row, bits)
   y += 1
+  if (tones === null) continue
+  for (const byte of bits) for (let rest = byte; rest > 0; rest &= rest - 1) black += 1
+  for (const tone of (await tones.next()).value[0]) sum += tone
 }
 
-function look(row) {
-  for (let x = 0; x < row.length; x += 1) {
-    tones += row[x] / SOLID
-    black += (bits[x >> 3] >> (7 - (x & 7))) & 1
-  }
-}
-
-const looked = film.widthPx * Math.ceil(film.heightPx / 16)
+const pixels = film.widthPx * film.heightPx
 process.stdout.write(
   JSON.stringify({
     cpuSec: seconds(process.cpuUsage()),
     startSec: seconds(begun),
     peakMb: peakMb(),
-    blackShare: black / looked,
-    toneShare: tones / looked,
+    blackShare: black / pixels,
+    toneShare: sum / SOLID / pixels,
   }),
 )

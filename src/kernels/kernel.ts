@@ -3,6 +3,12 @@ export type Kernel = Readonly<{
   memory: Readonly<{ buffer: ArrayBuffer }>
   /** @throws RangeError for a name it has not */
   call: (name: string, ...numbers: readonly number[]) => number
+  /**
+   * A function itself, for whoever calls it often.
+   *
+   * @throws RangeError for a name it has not
+   */
+  named: (name: string) => (...numbers: number[]) => number
 }>
 
 type Machine = Readonly<{
@@ -17,14 +23,12 @@ export function kernelOf(base64: string): Kernel {
   const module = new WebAssembly.Module(bytesOf(base64))
   const { exports } = new WebAssembly.Instance(module)
   const memory = exports['memory'] as Kernel['memory']
-  return {
-    memory,
-    call: (name, ...numbers) => {
-      const named = exports[name]
-      if (typeof named !== 'function') throw new RangeError(`kernel: expected ${name}, got none`)
-      return (named as (...numbers: readonly number[]) => number)(...numbers)
-    },
+  const named: Kernel['named'] = (name) => {
+    const own = exports[name]
+    if (typeof own !== 'function') throw new RangeError(`kernel: expected ${name}, got none`)
+    return own as (...numbers: number[]) => number
   }
+  return { memory, call: (name, ...numbers) => named(name)(...numbers), named }
 }
 
 const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/'

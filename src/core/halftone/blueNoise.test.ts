@@ -1,7 +1,7 @@
 import FFT from 'fft.js'
 import { expect, test } from 'vitest'
 import { blueNoise, MASK_SIDE } from './blueNoise.ts'
-import { SOLID } from './cellThresholds.ts'
+import { SOLID } from './solid.ts'
 
 const mask = blueNoise({ seed: 7 })
 

@@ -1,5 +1,5 @@
 import { expectIn, type Range } from '../units/range.ts'
-import { SOLID } from './cellThresholds.ts'
+import { SOLID } from './solid.ts'
 
 /** Pixels along a side of the mask, which repeats without a seam. */
 export const MASK_SIDE = 128
@@ -26,6 +26,17 @@ const FIRST_SHARE = 0.1
  */
 export function blueNoise({ seed }: Readonly<{ seed: number }>): Uint16Array {
   expectIn(seed, SEED)
+  const mask = MADE.get(seed) ?? made(seed)
+  if (MADE.size >= MOST_MADE) MADE.clear()
+  MADE.set(seed, mask)
+  return mask.slice()
+}
+
+/** Every plate of a film lays the same mask, and one takes half a second to make. */
+const MADE = new Map<number, Uint16Array>()
+const MOST_MADE = 8
+
+function made(seed: number): Uint16Array {
   const field = scattered(seed)
   settle(field)
   const first = field.points

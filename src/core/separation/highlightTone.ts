@@ -1,4 +1,4 @@
-import { SOLID } from '../halftone/cellThresholds.ts'
+import { SOLID } from '../halftone/solid.ts'
 import { LUMINANCE, linearLight } from '../inspection/linearLight.ts'
 
 const LIGHT: Float64Array = Float64Array.from({ length: 256 }, (_, value) =>

@@ -1,5 +1,5 @@
 import { storedLight } from '../colour/srgb.ts'
-import { SOLID } from '../halftone/cellThresholds.ts'
+import { SOLID } from '../halftone/solid.ts'
 import { LUMINANCE, linearLight } from '../inspection/linearLight.ts'
 
 const LIGHT: Float64Array = Float64Array.from({ length: 256 }, (_, value) =>

@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest'
-import { SOLID } from '../../core/halftone/cellThresholds.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
+import { SOLID } from '../../core/halftone/solid.ts'
 import { near } from '../../core/units/near.testing.ts'
 import { endsScattered } from './endsScattered.ts'
 import { screenOf } from './screen.ts'
-import { tonesForFilm } from './toneRange.ts'
+import { tonesAsDrawn, tonesHeld } from './toneRange.ts'
 
 const PIXEL_UM = 25_400 / 720
 const SIDE = 768
@@ -67,9 +67,8 @@ test('a measured print comes before what the fabric holds', async () => {
     [0.5, 0.68],
   ] as const
   const film: number[] = []
-  for await (const [plate] of tonesForFilm(one, [
-    { tones: { least: 0.1, most: 0.85 }, printed },
-  ]).rows()) {
+  const changes = [{ tones: { least: 0.1, most: 0.85 }, printed, table: null }]
+  for await (const [plate] of tonesHeld(tonesAsDrawn(one, changes), changes).rows()) {
     film.push(...(plate ?? []))
   }
   const shares = film.map((tone) => Number((tone / SOLID).toFixed(4)))

@@ -1,8 +1,8 @@
-import { SOLID } from '../../core/halftone/cellThresholds.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
 import { endsDotUm } from '../../core/halftone/scatteredDot.ts'
+import { SOLID } from '../../core/halftone/solid.ts'
 import type { ToneRange } from '../../core/separation/plan.ts'
-import { type Screen, screenOf } from './screen.ts'
+import { maskDrawing, type Screen, screenFrom, screenOf } from './screen.ts'
 
 /** Always the same scatter: films of one plan are the same to the byte. */
 const SEED = 1
@@ -21,28 +21,18 @@ export function endsScattered(
   const { least = 0, most = 1, scatters = false } = tones ?? {}
   if (!scatters || halftone.kind !== 'dot') return dots
   const dotUm = endsDotUm(halftone, { least, most })
-  const scattered = screenOf({ kind: 'stochastic', seed: SEED, dotUm }, { pixelUm })
-  const [low, high] = [Math.round(least * SOLID), Math.round(most * SOLID)]
-  let other = new Uint8Array(0)
-  return {
-    row: (y, row, bits) => {
-      dots.row(y, row, bits)
-      if (!hasEnds(row, low, high)) return
-      if (other.length !== bits.length) other = new Uint8Array(bits.length)
-      scattered.row(y, row, other)
-      for (let x = 0; x < row.length; x++) {
-        if (row[x] >= low && row[x] <= high) continue
-        const mask = 0x80 >> (x & 7)
-        const at = x >> 3
-        bits[at] = (bits[at] & ~mask) | (other[at] & mask)
-      }
-    },
-  }
-}
-
-function hasEnds(row: Uint16Array, low: number, high: number): boolean {
-  for (const tone of row) {
-    if ((tone > 0 && tone < low) || (tone > high && tone < SOLID)) return true
-  }
-  return false
+  const scattered = maskDrawing({ seed: SEED, dotUm }, { pixelUm, table: dots.table })
+  const [low, high] = [least, most].map((share) => {
+    const tone = Math.round(share * SOLID)
+    return dots.table?.[tone] ?? tone
+  })
+  return screenFrom((rows, widthPx) => {
+    const [one, other] = [dots.drawing(rows, widthPx), scattered(rows, widthPx)]
+    if (one === null || other === null) return null
+    return (y, row) => {
+      const bits = one(y, row)
+      rows.takeEnds(row, { low, high }, { bits, other: () => other(y, row) })
+      return bits
+    }
+  }, dots.table)
 }

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { labFromSrgb } from '../../core/colour/srgb.ts'
-import { SOLID } from '../../core/halftone/cellThresholds.ts'
+import { SOLID } from '../../core/halftone/solid.ts'
 import { nearestInk } from '../../core/separation/nearestInk.ts'
 import { near } from '../../core/units/near.testing.ts'
 import type { Artwork } from './artwork.ts'

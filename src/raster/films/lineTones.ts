@@ -1,4 +1,4 @@
-import { SOLID } from '../../core/halftone/cellThresholds.ts'
+import { SOLID } from '../../core/halftone/solid.ts'
 import type { NearestInk } from '../../core/separation/nearestInk.ts'
 import type { Artwork } from './artwork.ts'
 import { mixtureAt, type Neighbourhood } from './edgeMixture.ts'

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import FFT from 'fft.js'
 import { expect, test } from 'vitest'
-import { SOLID } from '../../core/halftone/cellThresholds.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
+import { SOLID } from '../../core/halftone/solid.ts'
 import { near } from '../../core/units/near.testing.ts'
 import { type Screen, screenOf, solidScreen } from './screen.ts'
 

@@ -1,6 +1,9 @@
 import { blueNoise, MASK_SIDE } from '../../core/halftone/blueNoise.ts'
+import { ordersOfTones } from '../../core/halftone/dotShapes.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
-import { dotScreen } from './dotScreen.ts'
+import { type FilmRows, filmRows, filmRowsHolding } from '../../kernels/filmRows.ts'
+import { dotDrawing } from './dotScreen.ts'
+import { lookedUp } from './tones.ts'
 
 /** Turns rows of tones into rows of bits; a row's place on the film decides where its dots stand. */
 export type Screen = Readonly<{
@@ -10,71 +13,125 @@ export type Screen = Readonly<{
    * @param bits one row, its first pixel in the highest bit, 1 for black; written whole
    */
   row: (y: number, tones: Uint16Array, bits: Uint8Array) => void
+  /** As `row`, of tones that went through `table`; quickest where they lie in a kernel's memory. */
+  drawn: (y: number, tones: Uint16Array, bits: Uint8Array) => void
+  /**
+   * What the screen draws for each tone. Nothing stays nothing, solid stays solid and more stays more:
+   * it may be looked up before tones are enlarged, where there are fewer. Null: the tones themselves.
+   */
+  table: Uint16Array | null
+  drawing: Drawing
 }>
+
+/** How a screen draws with rows of a kernel; null where these have no room for it. */
+export type Drawing = (rows: FilmRows, widthPx: number) => DrawRow | null
+
+/** Bits of a row of tones that lies in the same kernel; they hold until the next is drawn. */
+export type DrawRow = (y: number, tones: Uint16Array) => Uint8Array
 
 /** @param pixelUm side of the film's pixels */
 export function screenOf(halftone: Halftone, { pixelUm }: Readonly<{ pixelUm: number }>): Screen {
-  return halftone.kind === 'dot' ? dotScreen(halftone, { pixelUm }) : maskScreen(halftone, pixelUm)
+  return halftone.kind === 'stochastic'
+    ? screenFrom(maskDrawing(halftone, { pixelUm }))
+    : screenFrom(dotDrawing(halftone, { pixelUm }), tableFor(halftone))
+}
+
+/** The table of all screens of a halftone, whatever their angle. */
+export function tableFor(halftone: Halftone | null): Uint16Array | null {
+  return halftone?.kind === 'dot' ? ordersOfTones(halftone.shape) : null
 }
 
 /** Without a halftone a pixel is black from half a tone up. */
 export function solidScreen(): Screen {
-  return {
-    row: (_, tones, bits) => {
-      for (let from = 0, at = 0; from < tones.length; from += 8, at++) {
-        const to = Math.min(from + 8, tones.length)
-        let byte = 0
-        for (let x = from; x < to; x++) byte = (byte << 1) | (tones[x] >>> 15)
-        bits[at] = byte << (from + 8 - to)
-      }
-    },
-  }
+  return screenFrom((rows, widthPx) => {
+    const bits = rows.bits(widthPx)
+    if (bits === null) return null
+    return (_, tones) => {
+      rows.solid(tones, bits)
+      return bits
+    }
+  })
 }
 
-/** Dots of one size, scattered: a mask laid over the film again and again. */
-function maskScreen(
-  { seed, dotUm }: Extract<Halftone, { kind: 'stochastic' }>,
-  pixelUm: number,
-): Screen {
-  const thresholds = blueNoise({ seed })
-  const dotPx = Math.max(1, Math.round((dotUm ?? pixelUm) / pixelUm))
-  /** Thresholds of whole rows of the film, as many as the mask is high. */
-  const lines: (Uint16Array | undefined)[] = []
+/** A screen that draws rows where they lie, and copies of those that lie in no kernel. */
+export function screenFrom(drawing: Drawing, table: Uint16Array | null = null): Screen {
+  const drawings = new WeakMap<FilmRows, DrawRow | null>()
+  const drawingOn = (tones: Uint16Array): DrawRow | null => {
+    const rows = filmRowsHolding(tones)
+    if (rows === null) return null
+    const kept = drawings.get(rows)
+    if (kept !== undefined) return kept
+    const draw = drawing(rows, tones.length)
+    drawings.set(rows, draw)
+    return draw
+  }
+  let own: ReturnType<typeof ownRows> | null = null
+  const ownFor = ({ length }: Uint16Array): ReturnType<typeof ownRows> => {
+    if (own?.tones.length !== length) own = ownRows(drawing, length)
+    return own
+  }
+  const drawn: Screen['drawn'] = (y, tones, bits) => {
+    const inPlace = drawingOn(tones)
+    if (inPlace !== null) {
+      bits.set(inPlace(y, tones))
+      return
+    }
+    const held = ownFor(tones)
+    held.tones.set(tones)
+    bits.set(held.draw(y, held.tones))
+  }
   return {
     row: (y, tones, bits) => {
-      const at = Math.floor(y / dotPx) % MASK_SIDE
-      let line = lines[at]
-      if (line === undefined || line.length !== tones.length) {
-        const first = at * MASK_SIDE
-        line = Uint16Array.from(
-          { length: tones.length },
-          (_, x) => thresholds[first + (Math.floor(x / dotPx) % MASK_SIDE)],
-        )
-        lines[at] = line
+      if (table === null) {
+        drawn(y, tones, bits)
+        return
       }
-      compare(line, tones, bits)
+      const held = ownFor(tones)
+      lookedUp(tones, table, held.tones)
+      bits.set(held.draw(y, held.tones))
     },
+    drawn,
+    table,
+    drawing,
   }
 }
 
-/** Black where the threshold is below the tone. */
-function compare(line: Uint16Array, tones: Uint16Array, bits: Uint8Array): void {
-  const width = tones.length
-  const whole = width - (width % 8)
-  let at = 0
-  for (let x = 0; x < whole; x += 8, at++) {
-    bits[at] =
-      (line[x] < tones[x] ? 0x80 : 0) |
-      (line[x + 1] < tones[x + 1] ? 0x40 : 0) |
-      (line[x + 2] < tones[x + 2] ? 0x20 : 0) |
-      (line[x + 3] < tones[x + 3] ? 0x10 : 0) |
-      (line[x + 4] < tones[x + 4] ? 8 : 0) |
-      (line[x + 5] < tones[x + 5] ? 4 : 0) |
-      (line[x + 6] < tones[x + 6] ? 2 : 0) |
-      (line[x + 7] < tones[x + 7] ? 1 : 0)
+function ownRows(
+  drawing: Drawing,
+  widthPx: number,
+): Readonly<{ tones: Uint16Array; draw: DrawRow }> {
+  const rows = filmRows({ roomBytes: 4 * widthPx + 64 })
+  const [tones, draw] = [rows.tones(widthPx), drawing(rows, widthPx)]
+  if (tones === null || draw === null) throw new RangeError('screen: expected room for one row')
+  return { tones, draw }
+}
+
+/**
+ * Dots of one size, scattered: a mask laid over the film again and again.
+ *
+ * @param table what tones go through before they are drawn; thresholds go through it too
+ */
+export function maskDrawing(
+  { seed, dotUm }: Omit<Extract<Halftone, { kind: 'stochastic' }>, 'kind'>,
+  { pixelUm, table = null }: Readonly<{ pixelUm: number; table?: Uint16Array | null }>,
+): Drawing {
+  const thresholds = blueNoise({ seed })
+  if (table !== null) lookedUp(thresholds, table, thresholds)
+  const dotPx = Math.max(1, Math.round((dotUm ?? pixelUm) / pixelUm))
+  return (rows, widthPx) => {
+    const [line, bits] = [rows.tones(MASK_SIDE * dotPx), rows.bits(widthPx)]
+    if (line === null || bits === null) return null
+    let held = -1
+    return (y, tones) => {
+      const at = Math.floor(y / dotPx) % MASK_SIDE
+      if (at !== held) {
+        const own = thresholds.subarray(at * MASK_SIDE, (at + 1) * MASK_SIDE)
+        if (dotPx === 1) line.set(own)
+        else own.forEach((threshold, x) => line.fill(threshold, x * dotPx, (x + 1) * dotPx))
+        held = at
+      }
+      rows.mask(tones, line, bits)
+      return bits
+    }
   }
-  if (whole === width) return
-  let byte = 0
-  for (let x = whole; x < width; x++) byte |= line[x] < tones[x] ? 0x80 >> (x - whole) : 0
-  bits[at] = byte
 }

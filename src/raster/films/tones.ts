@@ -16,18 +16,35 @@ export type Tones = Readonly<{
 /** Fills a row of tones from a row of samples. */
 type Convert = (samples: Uint8Array, into: ToneRow) => void
 
-/** One ink: 1 − grey value. */
-export function singleTones(artwork: Artwork): Tones {
+/**
+ * One ink: 1 − grey value.
+ *
+ * @param table what becomes of each tone; null: nothing
+ */
+export function singleTones(artwork: Artwork, table: Uint16Array | null = null): Tones {
+  const greys = table === null ? GREY_TONES : GREY_TONES.map((tone) => table[tone])
   return converted(artwork, 1, (samples, [into]) => {
     if (into === undefined) return
     if (artwork.space === 'grey') {
-      for (let x = 0; x < into.length; x++) into[x] = greyTone(samples[x])
+      greysToTones(samples, greys, into)
       return
     }
     for (let x = 0, at = 0; x < into.length; x++, at += 3) {
       into[x] = singleTone(samples[at], samples[at + 1], samples[at + 2])
     }
+    if (table !== null) lookedUp(into, table, into)
   })
+}
+
+const GREY_TONES = Uint16Array.from({ length: 256 }, (_, grey) => greyTone(grey))
+
+/** Each tone by a table; `into` may be the tones themselves. */
+export function lookedUp(tones: Uint16Array, table: Uint16Array, into: Uint16Array): void {
+  for (let x = 0; x < into.length; x++) into[x] = table[tones[x]]
+}
+
+function greysToTones(samples: Uint8Array, greys: Uint16Array, into: Uint16Array): void {
+  for (let x = 0; x < into.length; x++) into[x] = greys[samples[x]]
 }
 
 /** Four inks: those of a CMYK picture untouched, else by the conversion of PDF. */

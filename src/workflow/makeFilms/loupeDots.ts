@@ -56,7 +56,7 @@ export async function loupeDots(
   const bits = new Uint8Array(rowBytesOf({ widthPx: right }))
   const black = new Uint8Array(sidePx * sidePx)
   let y = top - 1
-  for await (const row of plateTones(part, plan, partSize).rows()) {
+  for await (const row of plateTones(part, plan, partSize, { isDrawn: true }).rows()) {
     y += 1
     if (y < at.yPx) continue
     if (y >= at.yPx + sidePx) break
@@ -65,7 +65,7 @@ export async function loupeDots(
     line.fill(0)
     const from = Math.max(0, at.xPx - left)
     line.set(own.subarray(from, from + right - Math.max(at.xPx, left)), Math.max(at.xPx, left))
-    screen.row(y, line, bits)
+    screen.drawn(y, line, bits)
     for (let x = 0; x < sidePx; x++) {
       const place = at.xPx + x
       const byte = bits[place >> 3] ?? 0

@@ -1,4 +1,4 @@
-import { SOLID } from '../../core/halftone/cellThresholds.ts'
+import { SOLID } from '../../core/halftone/solid.ts'
 import type { Marks } from '../../core/separation/plan.ts'
 import { type Bilevel, type BitBand, rowBytesOf } from '../../formats/bilevel.ts'
 import type { FilmPage } from '../../formats/filmPage.ts'

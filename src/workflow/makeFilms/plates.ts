@@ -7,8 +7,13 @@ import { endsScattered } from '../../raster/films/endsScattered.ts'
 import { enlarged } from '../../raster/films/enlarge.ts'
 import { decided, lineShares } from '../../raster/films/lineTones.ts'
 import { edgesMoved } from '../../raster/films/moveEdges.ts'
-import { type Screen, solidScreen } from '../../raster/films/screen.ts'
-import { tonesForFilm } from '../../raster/films/toneRange.ts'
+import { type Screen, solidScreen, tableFor } from '../../raster/films/screen.ts'
+import {
+  type ToneChange,
+  tableAsDrawn,
+  tonesAsDrawn,
+  tonesHeld,
+} from '../../raster/films/toneRange.ts'
 import {
   darkened,
   joinedPlates,
@@ -23,37 +28,56 @@ import type { FilmSize } from './filmSize.ts'
 /** What is printed by one screen: an ink, or what lies under all of them. */
 export type Plate = Readonly<{ name: string; ink: Ink; screen: Screen; isUnderbase: boolean }>
 
+/** Plates, first printed first, and their tones at the film's pixels, as each one's screen draws them. */
 export type Plates = Readonly<{ plates: readonly Plate[]; tones: Tones }>
 
-/** The plates of a plan, first printed first, and their tones at the film's pixels. */
-export function platesOf(artwork: Artwork, plan: FilmPlan, size: FilmSize): Plates {
-  const plates = plan.inks.map((ink) => plateOf(ink, plan.halftone, size))
-  const tones = plateTones(artwork, plan, size)
-  if (plan.underbase === null) return { plates, tones }
-  const { name, lab } = plan.underbase
+type PixelSize = Pick<FilmSize, 'widthPx' | 'heightPx' | 'pixelUm'>
+
+export function platesOf(artwork: Artwork, plan: FilmPlan, size: PixelSize): Plates {
+  const { inks, halftone, underbase } = plan
+  const plates = inks.map((ink) => {
+    const screen = screenFor(ink, halftone, size.pixelUm)
+    return { name: ink.name, ink, screen, isUnderbase: false }
+  })
+  const tones = plateTones(artwork, plan, size, { isDrawn: true })
+  if (underbase === null) return { plates, tones }
+  const { name, lab } = underbase
   const ink: Ink = { name, lab, opacity: UNDERBASE_OPACITY, angleDeg: null }
-  return {
-    plates: [{ ...plateOf(ink, plan.halftone, size), isUnderbase: true }, ...plates],
-    tones,
-  }
+  const screen = screenFor(ink, halftone, size.pixelUm)
+  return { plates: [{ name, ink, screen, isUnderbase: true }, ...plates], tones }
 }
 
 /**
  * The tones of all plates, first printed first.
  *
  * @param soft flat colours keep the mixed tones of their smoothed edges: for looking from afar
+ * @param isDrawn as the plates' screens draw them, not as films and prints have them
  */
 export function plateTones(
   artwork: Artwork,
   plan: FilmPlan,
-  size: Pick<FilmSize, 'widthPx' | 'heightPx' | 'pixelUm'>,
-  { soft = false }: Readonly<{ soft?: boolean }> = {},
+  size: PixelSize,
+  { soft = false, isDrawn = false }: Readonly<{ soft?: boolean; isDrawn?: boolean }> = {},
 ): Tones {
-  const reachPx = plan.inks.map(({ edgeUm = plan.edgeUm }) => edgeUm / size.pixelUm)
-  const inks = (): Tones => edgesMoved(inkTones(artwork, plan, { ...size, soft }), { reachPx })
-  if (plan.underbase === null) return inks()
-  const choked = { reachPx: -plan.underbase.chokeUm / size.pixelUm }
-  return joinedPlates(edgesMoved(underAll(inks()), choked), inks())
+  const table = isDrawn ? tableFor(plan.halftone) : null
+  const inks = inksMoved(artwork, plan, { ...size, soft, table })
+  if (plan.underbase === null) return inks
+  const under = underInks(artwork, plan, { ...size, soft, table: null })
+  return joinedPlates(tonesAsDrawn(under, [{ tones: null, printed: null, table }]), inks)
+}
+
+type Looked = PixelSize & Readonly<{ soft: boolean; table: Uint16Array | null }>
+
+function inksMoved(artwork: Artwork, plan: FilmPlan, looked: Looked): Tones {
+  const reachPx = plan.inks.map(({ edgeUm = plan.edgeUm }) => edgeUm / looked.pixelUm)
+  return edgesMoved(inkTones(artwork, plan, looked), { reachPx })
+}
+
+/** What lies under all inks, choked. */
+function underInks(artwork: Artwork, plan: FilmPlan, looked: Looked): Tones {
+  const chokeUm = plan.underbase?.chokeUm ?? 0
+  const inks = inksMoved(artwork, plan, looked)
+  return edgesMoved(underAll(inks), { reachPx: -chokeUm / looked.pixelUm })
 }
 
 /** The screen of one plate, first printed first: for whoever wants no other. */
@@ -68,11 +92,6 @@ export function plateScreen(
   return screenFor(ink ?? { angleDeg: null }, halftone, pixelUm)
 }
 
-function plateOf(ink: Ink, halftone: Halftone | null, { pixelUm }: FilmSize): Plate {
-  const screen = screenFor(ink, halftone, pixelUm)
-  return { name: ink.name, ink, screen, isUnderbase: false }
-}
-
 function screenFor(
   { angleDeg, tones }: Pick<Ink, 'angleDeg' | 'tones'>,
   halftone: Halftone | null,
@@ -84,34 +103,38 @@ function screenFor(
   return endsScattered(turned, { pixelUm, tones: tones ?? null })
 }
 
-type Looked = Pick<FilmSize, 'widthPx' | 'heightPx'> & Readonly<{ soft: boolean }>
-
 /** What each ink prints at the film's pixels, before edges move. */
-function inkTones(artwork: Artwork, plan: FilmPlan, size: Looked): Tones {
+function inkTones(artwork: Artwork, plan: FilmPlan, looked: Looked): Tones {
+  const { table } = looked
+  const changes = plan.inks.map(({ tones = null, printed = null }) => ({ tones, printed, table }))
+  const tables = changes.map(tableAsDrawn)
   const passing = (artwork.passing ?? []).map(({ plate, grey }) => ({
     plate,
-    tones: enlarged(singleTones(grey), size),
+    tones: enlarged(singleTones(grey, tables[plate] ?? null), looked),
   }))
-  const all = passing.reduce(darkened, partedTones(artwork, plan, size))
-  return tonesForFilm(
-    all,
-    plan.inks.map(({ tones = null, printed = null }) => ({ tones, printed })),
-  )
+  const all = passing.reduce(darkened, partedTones(artwork, plan, { ...looked, changes }))
+  return tonesHeld(all, changes)
 }
 
-function partedTones(artwork: Artwork, plan: FilmPlan, size: Looked): Tones {
-  switch (plan.mode) {
+/** Flat colours are nothing or solid, which no curve moves. */
+function partedTones(
+  artwork: Artwork,
+  plan: FilmPlan,
+  { changes, ...size }: Looked & Readonly<{ changes: readonly ToneChange[] }>,
+): Tones {
+  const { mode, inks } = plan
+  switch (mode) {
     case 'single':
-      return enlarged(singleTones(artwork), size)
+      return enlarged(singleTones(artwork, changes.map(tableAsDrawn)[0] ?? null), size)
     case 'process':
-      return enlarged(processPlates(artwork), size)
+      return enlarged(tonesAsDrawn(processPlates(artwork), changes), size)
     case 'line': {
-      const nearest = nearestInk(plan.inks.map(({ lab, takes }) => takes ?? [lab ?? NO_LAB]))
-      const shares = enlarged(lineShares(artwork, { inks: plan.inks.length, nearest }), size)
+      const nearest = nearestInk(inks.map(({ lab, takes }) => takes ?? [lab ?? NO_LAB]))
+      const shares = enlarged(lineShares(artwork, { inks: inks.length, nearest }), size)
       return size.soft ? shares : decided(shares)
     }
     case 'spot':
-      return enlarged(chosenTones(artwork, plan, size), size)
+      return enlarged(tonesAsDrawn(chosenTones(artwork, plan, size), changes), size)
   }
 }
 

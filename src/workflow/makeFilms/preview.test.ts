@@ -59,7 +59,7 @@ test('the loupe shows the very dots of the film', async () => {
   let y = 0
   for await (const [row] of tones.rows()) {
     const bits = new Uint8Array(Math.ceil(size.widthPx / 8))
-    plates[0]?.screen.row(y, row ?? new Uint16Array(0), bits)
+    plates[0]?.screen.drawn(y, row ?? new Uint16Array(0), bits)
     if (y >= at.yPx && y < at.yPx + sidePx) {
       for (let x = at.xPx; x < at.xPx + sidePx; x++) {
         whole.push(((bits[x >> 3] ?? 0) >> (7 - (x & 7))) & 1)

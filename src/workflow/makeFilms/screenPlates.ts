@@ -63,7 +63,7 @@ export async function screenPlates(
       if (bits === undefined || plateTones === undefined) {
         throw new RangeError(`tones: expected ${plates.length} plates`)
       }
-      screen.row(y, plateTones, bits)
+      screen.drawn(y, plateTones, bits)
       count(bits, { counts, plate: at, y })
     })
     y += 1
@@ -124,24 +124,16 @@ function count(
   const { widthPx, squarePx, squares, black } = counts
   const row = squares[plate] ?? new Float32Array(0)
   const first = Math.floor(y / squarePx) * widthPx
-  let sum = 0
-  for (let at = 0; at < bits.length; at++) {
-    const byte = bits[at] ?? 0
-    if (byte === 0) continue
-    const ones = ONES[byte] ?? 0
-    sum += ones
-    const left = Math.floor((8 * at) / squarePx)
-    if (left === Math.floor((8 * at + 7) / squarePx)) {
-      row[first + left] = (row[first + left] ?? 0) + ones
-      continue
-    }
-    for (let bit = 0; bit < 8; bit++) {
-      if ((byte & (0x80 >> bit)) === 0) continue
-      const place = first + Math.floor((8 * at + bit) / squarePx)
-      row[place] = (row[place] ?? 0) + 1
-    }
+  let [at, whole, before] = [0, 0, 0]
+  for (let square = 0; square < widthPx; square++) {
+    const end = Math.min((square + 1) * squarePx, 8 * bits.length)
+    for (; at < end >> 3; at++) whole += ONES[bits[at] ?? 0] ?? 0
+    // of the byte that the next square shares, what lies left of it
+    const sum = whole + (ONES[(bits[at] ?? 0) & (0xff00 >> (end & 7))] ?? 0)
+    row[first + square] = (row[first + square] ?? 0) + sum - before
+    before = sum
   }
-  black[plate] = (black[plate] ?? 0) + sum
+  black[plate] = (black[plate] ?? 0) + before
 }
 
 function coverageOf(counts: Counts, size: FilmSize): Coverage {

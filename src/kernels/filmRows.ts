@@ -1,0 +1,243 @@
+import { filmRowsCode } from './filmRowsCode.ts'
+import { type Kernel, kernelOf } from './kernel.ts'
+
+/**
+ * Rows of a film on their way from tones to bits. All that goes in and comes out are arrays that
+ * were made here, in memory of its own.
+ */
+export type FilmRows = Readonly<{
+  /** Room for a row of tones 0 … 65 535, or for one of bits of so many pixels; null where it is full. */
+  tones: (widthPx: number) => Uint16Array | null
+  bits: (widthPx: number) => Uint8Array | null
+  /** Room for pairs of places along and across. */
+  places: (count: number) => Int16Array | null
+  /** Makes rows of so many plates wider; null where there is no room. */
+  enlarger: (plan: WidenPlan, plates: number) => Enlarger | null
+  limit: (row: Uint16Array, held: HeldTones) => void
+  /** @param row tones as the shape's order of filling has them: core/halftone/dotShapes.ts */
+  dots: (row: Uint16Array, dots: DotRow, bits: Uint8Array) => void
+  /** Black where the threshold is below the tone: a line of 16 n thresholds, again and again. */
+  mask: (row: Uint16Array, line: Uint16Array, bits: Uint8Array) => void
+  /** Black from half a tone up. */
+  solid: (row: Uint16Array, bits: Uint8Array) => void
+  /**
+   * Takes other bits where a tone is beyond a range.
+   *
+   * @param other drawn only where it is needed
+   */
+  takeEnds: (row: Uint16Array, range: TonesBetween, to: Ends) => void
+}>
+
+/** Where each pixel of the wider row lies between two of the narrower: its left one, and how far on, in 1/32 768. */
+export type WidenPlan = Readonly<{ fromPx: number; lefts: Int32Array; parts: Int16Array }>
+
+export type Enlarger = Readonly<{
+  /** The next row of a plate. */
+  take: (plate: number, row: Uint16Array) => void
+  /** A row between the last two taken, so far from the first of them, in 1/32 768; null: the last. */
+  row: (plate: number, part: number | null) => Uint16Array
+}>
+
+/**
+ * Tones below `nothingBelow` become nothing, those up to `least` that; those above `solidAbove`
+ * become solid, the others from `most` up that.
+ */
+export type HeldTones = Readonly<{
+  nothingBelow: number
+  least: number
+  most: number
+  solidAbove: number
+}>
+
+export type TonesBetween = Readonly<{ low: number; high: number }>
+
+export type Ends = Readonly<{ bits: Uint8Array; other: () => Uint8Array }>
+
+/**
+ * Where a row's first pixel lies from the middle of its cell, and from one pixel to the next: along
+ * the screen's angle and across it, a whole cell 2^32, wrapping.
+ */
+export type DotRow = Readonly<{
+  shape: 'round' | 'elliptical' | 'line'
+  u: number
+  v: number
+  du: number
+  dv: number
+  /** How far each of SCATTER_PX pixels is moved, again and again: along the angle and across, a cell 2^16. */
+  scatter: Int16Array | null
+}>
+
+export const SCATTER_PX: number = 61 * 16
+
+/** Where the rows of kernels lie. */
+const HOLDERS = new WeakMap<ArrayBufferLike, FilmRows>()
+
+/** The rows by machine code that this one lies in, if it does. */
+export function filmRowsHolding({ buffer }: Uint16Array): FilmRows | null {
+  return HOLDERS.get(buffer) ?? null
+}
+
+/** What screens need beside the rows, in several plates' worth; it costs nothing before it is used. */
+const SPARE_BYTES = 2 ** 22
+
+/**
+ * By machine code: the bits of the plain loops in raster/films/plainRows.ts, many times as fast.
+ *
+ * @param roomBytes for rows; `enlargerBytes` of an enlarger
+ */
+export function filmRows({ roomBytes }: Readonly<{ roomBytes: number }>): FilmRows {
+  const { memory, call, named } = kernelOf(filmRowsCode)
+  const base = call('baseAt')
+  const end = base + roomBytes + SPARE_BYTES
+  call('makeRoom', end)
+  const { buffer } = memory
+  const drawDots = {
+    round: named('roundDots'),
+    elliptical: named('ellipticalDots'),
+    line: named('lineDots'),
+  }
+  const drawMask = named('mask')
+  let free = base
+  const room = (bytes: number): number | null => {
+    const at = free
+    const next = at + 16 * Math.ceil(bytes / 16)
+    if (next > end) return null
+    free = next
+    return at
+  }
+  const tones = (widthPx: number): Uint16Array | null => {
+    const at = room(2 * padded(widthPx))
+    return at === null ? null : new Uint16Array(buffer, at, widthPx)
+  }
+  const rows: FilmRows = {
+    tones,
+    bits: (widthPx) => {
+      const at = room(padded(widthPx) / 8)
+      return at === null ? null : new Uint8Array(buffer, at, Math.ceil(widthPx / 8))
+    },
+    places: (count) => {
+      const at = room(4 * count)
+      return at === null ? null : new Int16Array(buffer, at, 2 * count)
+    },
+    enlarger: (plan, plates) => {
+      const at = room(enlargerBytes(plan, plates))
+      return at === null ? null : enlargerAt(at, { plan, plates, buffer, named })
+    },
+    limit: (row, { nothingBelow, least, most, solidAbove }) => {
+      call('limit', row.byteOffset, row.length, nothingBelow, least, most, solidAbove)
+    },
+    dots: (row, { shape, u, v, du, dv, scatter }, bits) => {
+      const [from, to] = [row.byteOffset, bits.byteOffset]
+      const moved = scatter === null ? 0 : scatter.byteOffset
+      drawDots[shape](from, row.length, to, u, v, du, dv, moved)
+    },
+    mask: (row, line, bits) => {
+      drawMask(row.byteOffset, row.length, bits.byteOffset, line.byteOffset, line.length)
+    },
+    solid: (row, bits) => {
+      call('solid', row.byteOffset, row.length, bits.byteOffset)
+    },
+    takeEnds: (row, { low, high }, { bits, other }) => {
+      if (call('hasEnds', row.byteOffset, row.length, low, high) === 0) return
+      const taken = other().byteOffset
+      call('takeEnds', row.byteOffset, row.length, low, high, bits.byteOffset, taken)
+    },
+  }
+  HOLDERS.set(buffer, rows)
+  return rows
+}
+
+/** What an enlarger takes of the room. */
+export function enlargerBytes({ fromPx, lefts }: WidenPlan, plates: number): number {
+  const width = padded(lefts.length)
+  return 8 * width + narrowBytes(fromPx) + plates * 6 * width
+}
+
+/** Whole vectors, as rows of tones and of bits have them. */
+function padded(widthPx: number): number {
+  return 16 * Math.ceil(widthPx / 16)
+}
+
+/** A narrow row is looked at by 16 bytes from any of its pixels on. */
+function narrowBytes(fromPx: number): number {
+  return 2 * padded(fromPx) + 16
+}
+
+type Within = Readonly<{
+  plan: WidenPlan
+  plates: number
+  buffer: ArrayBuffer
+  named: Kernel['named']
+}>
+
+function enlargerAt(first: number, { plan, plates, buffer, named }: Within): Enlarger {
+  const { fromPx, lefts } = plan
+  const widthPx = lefts.length
+  const wide = 2 * padded(widthPx)
+  let at = first
+  const next = (bytes: number): number => {
+    at += bytes
+    return at - bytes
+  }
+  const widen = widener(plan, { buffer, named, recordsAt: next(4 * wide) })
+  const narrowAt = next(narrowBytes(fromPx))
+  const narrow = new Uint16Array(buffer, narrowAt, fromPx)
+  const held = Array.from({ length: plates }, () => ({
+    upper: next(wide),
+    lower: next(wide),
+    row: new Uint16Array(buffer, next(wide), widthPx),
+  }))
+  const blend = named('blend')
+  return {
+    take: (plate, row) => {
+      const own = held[plate]
+      ;[own.upper, own.lower] = [own.lower, own.upper]
+      narrow.set(row)
+      widen(narrowAt, own.lower)
+    },
+    row: (plate, part) => {
+      const { upper, lower, row } = held[plate]
+      blend(part === null ? lower : upper, lower, part ?? 0, widthPx, row.byteOffset)
+      return row
+    },
+  }
+}
+
+/** Samples of which 16 bytes hold a pixel's left and right neighbour. */
+const SEEN = 7
+/** Of eight pixels: 16 bytes that say which are their left neighbours, 16 how far, 4 where from. */
+const RECORD_BYTES = 48
+
+function widener(
+  { lefts, parts }: WidenPlan,
+  { buffer, named, recordsAt }: Pick<Within, 'buffer' | 'named'> & Readonly<{ recordsAt: number }>,
+): (from: number, into: number) => void {
+  const widthPx = lefts.length
+  const groups = Math.ceil(widthPx / 8)
+  const isNear = Array.from({ length: groups }, (_, group) => {
+    const last = Math.min(widthPx, 8 * group + 8) - 1
+    return lefts[last] - lefts[8 * group] < SEEN
+  }).every(Boolean)
+  if (!isNear) {
+    const records = new Int32Array(buffer, recordsAt, 2 * widthPx)
+    lefts.forEach((left, x) => {
+      records[2 * x] = 2 * left
+      records[2 * x + 1] = parts[x]
+    })
+    const widen = named('widenEach')
+    return (from, into) => widen(from, recordsAt, widthPx, into)
+  }
+  const bytes = new Uint8Array(buffer, recordsAt, RECORD_BYTES * groups)
+  const words = new Int16Array(buffer, recordsAt, (RECORD_BYTES / 2) * groups)
+  const offsets = new Int32Array(buffer, recordsAt, (RECORD_BYTES / 4) * groups)
+  for (let x = 0; x < widthPx; x++) {
+    const [group, lane] = [x >> 3, x & 7]
+    const left = 2 * (lefts[x] - lefts[8 * group])
+    bytes[RECORD_BYTES * group + 2 * lane] = left
+    bytes[RECORD_BYTES * group + 2 * lane + 1] = left + 1
+    words[(RECORD_BYTES / 2) * group + 8 + lane] = parts[x]
+    offsets[(RECORD_BYTES / 4) * group + 8] = 2 * lefts[8 * group]
+  }
+  const widen = named('widen')
+  return (from, into) => widen(from, recordsAt, widthPx, into)
+}

@@ -1,0 +1,139 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import type { DotShapeName } from '../../core/halftone/dotShapes.ts'
+import type { Halftone } from '../../core/halftone/halftone.ts'
+import { type FilmRows, filmRows, filmRowsHolding } from '../../kernels/filmRows.ts'
+import { endsScattered } from './endsScattered.ts'
+import { enlarged } from './enlarge.ts'
+import { plainRows } from './plainRows.ts'
+import { type Screen, screenOf, solidScreen } from './screen.ts'
+import type { Tones } from './tones.ts'
+
+const PIXEL_UM = 25_400 / 1440
+
+/** Rows as films have them: nothing, solid, slopes and noise, wherever they begin. */
+const toneRows = fc
+  .array(
+    fc.record({
+      length: fc.integer({ min: 1, max: 60 }),
+      from: fc.constantFrom(0, 0xffff, 700, 30_000, 51_400, 51_480, 60_000, 65_534),
+      step: fc.constantFrom(0, 0, 1, 97, -410, 20_011),
+    }),
+    { minLength: 1, maxLength: 12 },
+  )
+  .map((runs) =>
+    Uint16Array.from(
+      runs.flatMap(({ length, from, step }) =>
+        Array.from({ length }, (_, at) => (from + at * step) & 0xffff),
+      ),
+    ),
+  )
+
+const shapes = fc.constantFrom<DotShapeName>('round', 'elliptical', 'line')
+const halftones: fc.Arbitrary<Halftone> = fc.record({
+  kind: fc.constant('dot' as const),
+  shape: shapes,
+  rulingPerCm: fc.constantFrom(6, 18, 23.7, 30, 62.5),
+  angleDeg: fc.constantFrom(0, 15, 22.5, 45, 61.3, 90),
+})
+
+function drawn(screen: Screen, rows: FilmRows, { y, tones }: Row): number[] {
+  const [row, draw] = [rows.tones(tones.length), screen.drawing(rows, tones.length)]
+  if (row === null || draw === null) throw new Error('expected room')
+  row.set(tones)
+  return [...draw(y, row)]
+}
+type Row = Readonly<{ y: number; tones: Uint16Array }>
+
+const scattered = screenOf({ kind: 'stochastic', seed: 7 }, { pixelUm: PIXEL_UM })
+const larger = screenOf({ kind: 'stochastic', seed: 7, dotUm: 60 }, { pixelUm: PIXEL_UM })
+
+test('invariant: every screen draws the same bits by machine code as by plain loops', () => {
+  const dots = halftones.map((halftone) => screenOf(halftone, { pixelUm: PIXEL_UM }))
+  const ends = halftones.map((halftone) =>
+    endsScattered(halftone, {
+      pixelUm: PIXEL_UM,
+      tones: { least: 0.08, most: 0.9, scatters: true },
+    }),
+  )
+  const screens = fc.oneof(
+    { weight: 4, arbitrary: dots },
+    ends,
+    fc.constantFrom(scattered, larger, solidScreen()),
+  )
+  fc.assert(
+    fc.property(screens, toneRows, fc.nat(30_000), (screen, tones, y) => {
+      const row = { y, tones }
+      const kernel = drawn(screen, filmRows({ roomBytes: 0 }), row)
+      expect(kernel).toEqual(drawn(screen, plainRows(), row))
+      // and whether a row lies in a kernel or is copied into one
+      const bits = new Uint8Array(Math.ceil(tones.length / 8)).fill(0x55)
+      screen.drawn(y, tones, bits)
+      expect([...bits]).toEqual(kernel)
+    }),
+    { numRuns: 120 },
+  )
+})
+
+test('invariant: rows are made wider to the same tones by machine code as by plain loops', async () => {
+  const picture = (seed: number, widthPx: number, heightPx: number): Tones => ({
+    plates: 2,
+    widthPx,
+    heightPx,
+    async *rows() {
+      for (let y = 0; y < heightPx; y++) {
+        await Promise.resolve()
+        yield [0, 1].map((plate) =>
+          Uint16Array.from({ length: widthPx }, (_, x) => {
+            const noise = (Math.imul(seed + x + 977 * y + plate, 0x9e37_79b1) >>> 7) & 0xffff
+            return noise < 9000 ? 0 : noise > 56_000 ? 0xffff : noise
+          }),
+        )
+      }
+    },
+  })
+  const side = fc.integer({ min: 1, max: 70 })
+  const times = fc.constantFrom(1.02, 1.15, 1.2, 1.5, 4.8, 11)
+  await fc.assert(
+    fc.asyncProperty(side, side, times, times, async (wide, high, across, down) => {
+      const size = { widthPx: Math.ceil(wide * across), heightPx: Math.ceil(high * down) }
+      const from = picture(wide * high, wide, high)
+      const plain = enlarged(from, size, (plan, plates) => {
+        const enlarger = plainRows().enlarger(plan, plates)
+        if (enlarger === null) throw new Error('expected room')
+        return enlarger
+      })
+      const others = plain.rows()[Symbol.asyncIterator]()
+      for await (const row of enlarged(from, size).rows()) {
+        const { value } = await others.next()
+        expect(row.map((plate) => [...plate])).toEqual(
+          (value as Uint16Array[]).map((plate) => [...plate]),
+        )
+        expect(row.every((plate) => row.length === 0 || plate.length === size.widthPx)).toBe(true)
+      }
+    }),
+    { numRuns: 25 },
+  )
+})
+
+test('held tones are the same by both, and stay where they lie', () => {
+  const held = fc.record({
+    nothingBelow: fc.nat(4000),
+    least: fc.integer({ min: 1000, max: 8000 }),
+    most: fc.integer({ min: 50_000, max: 64_000 }),
+    solidAbove: fc.integer({ min: 60_000, max: 65_535 }),
+  })
+  fc.assert(
+    fc.property(toneRows, held, (tones, range) => {
+      const rows = filmRows({ roomBytes: 0 })
+      const row = rows.tones(tones.length)
+      if (row === null) throw new Error('expected room')
+      row.set(tones)
+      rows.limit(row, range)
+      const other = tones.slice()
+      plainRows().limit(other, range)
+      expect([...row]).toEqual([...other])
+      expect(filmRowsHolding(row)).toBe(rows)
+    }),
+  )
+})
