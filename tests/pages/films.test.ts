@@ -63,6 +63,7 @@ test(
     await page.getByRole('button', { name: /^Turn black to/ }).press('Enter')
     await page.getByRole('heading', { name: /Moiré: (none to be seen|faint)[.]/ }).waitFor()
     await page.getByLabel('Lines per cm').fill('18')
+    await page.getByRole('button', { name: /^Change edges, white/ }).press('Enter')
     await page.getByLabel('Pixels per inch of the film').fill('9')
     await page.getByText('resolutionDpi').first().waitFor()
     await page.getByLabel('Pixels per inch of the film').fill('200')

@@ -8,6 +8,8 @@ export type SeenPlate = Readonly<{
   opacity: number
   /** How much of each place it covers, 0 … 255, row by row. */
   tones: Uint8Array
+  /** What each of these 256 was measured to print as; left out: as it is on the film. */
+  printed?: Uint8Array
 }>
 
 /** Black of a printed film, seen on a light table: a little light comes through. */
@@ -39,14 +41,19 @@ export function filmStages(
   const pixels = stages.map(({ buffer }) => new Uint32Array(buffer))
   const laid = plates.map(inkOf)
   const shares = new Float64Array(plates.length)
+  const printed = new Float64Array(plates.length)
   for (let at = 0; at < places; at++) {
     if (repeats[at] === 1) {
       for (const stage of pixels) stage[at] = stage[at - 1]
       continue
     }
     // light through all films, and then through one fewer each time
-    for (let plate = 0; plate < laid.length; plate++) shares[plate] = plates[plate].tones[at] / 255
-    layAll(at, { ground, laid, shares, stages })
+    for (let plate = 0; plate < laid.length; plate++) {
+      const tone = plates[plate].tones[at]
+      shares[plate] = tone / 255
+      printed[plate] = (plates[plate].printed?.[tone] ?? tone) / 255
+    }
+    layAll(at, { ground, laid, shares, printed, stages })
   }
   return stages
 }
@@ -79,11 +86,14 @@ function layAll(
     ground,
     laid,
     shares,
+    printed,
     stages,
   }: Readonly<{
     ground: Triple
     laid: readonly LaidInk[]
+    /** How much of the film is black, and how much of the print is inked. */
     shares: Float64Array
+    printed: Float64Array
     stages: readonly Uint8ClampedArray[]
   }>,
 ): void {
@@ -92,7 +102,7 @@ function layAll(
     let light = 1
     for (let film = stage; film < laid.length; film++) light *= 1 - FILM_SHARE * shares[film]
     show(stages[stage], 4 * at, light * x, light * y, light * z)
-    const share = stage < laid.length ? shares[stage] : 0
+    const share = stage < laid.length ? printed[stage] : 0
     if (share === 0) continue
     const { own, clear } = laid[stage]
     x += share * (own[0] + (clear[0] - 1) * x)

@@ -4,7 +4,7 @@ import type { Weave } from '../../core/fabric/grades.ts'
 import { lengthText } from '../film/findingSays.ts'
 import { useUnits } from '../shop.tsx'
 import { FILMS_WORDS } from './filmsWords.ts'
-import { paintDots } from './paintDots.ts'
+import { paintDots, paintPrint } from './paintDots.ts'
 import type { Dots } from './previewAsk.ts'
 
 /** What is under the loupe: a place on the print, and the dots there. */
@@ -39,7 +39,8 @@ export function FilmLoupe({
     const brush = canvas.current?.getContext('2d') ?? null
     if (brush === null || dots === null) return
     const image = brush.createImageData(SIDE_PX, SIDE_PX)
-    paintDots(image.data, SIDE_PX, { dots, lab, fabric })
+    if (dots.print === null) paintDots(image.data, SIDE_PX, { dots, lab, fabric })
+    else paintPrint(image.data, SIDE_PX, { sidePx: dots.sidePx, print: dots.print })
     brush.putImageData(image, 0, 0)
   }, [dots, lab, fabric])
   const step = (event: KeyboardEvent): void => {

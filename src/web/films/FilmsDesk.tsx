@@ -3,21 +3,22 @@ import type { Artwork } from '../../api/artwork.ts'
 import type { Weave } from '../../core/fabric/grades.ts'
 import type { FilmPlan } from '../../core/separation/plan.ts'
 import type { FilmSize } from '../../workflow/makeFilms/filmSize.ts'
-import { pageLayout } from '../../workflow/makeFilms/pageLayout.ts'
 import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
 import { lengthText } from '../film/findingSays.ts'
 import { useUnits } from '../shop.tsx'
-import { Blank } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
+import { Words } from './Figure.tsx'
 import { FILMS_WORDS } from './filmsWords.ts'
 import { InkRow } from './InkRow.tsx'
 import { LightTable } from './LightTable.tsx'
 import { Making } from './Making.tsx'
 import { MoireSaid } from './MoireSaid.tsx'
+import { MoreInks } from './MoreInks.tsx'
+import { MorePlan } from './MorePlan.tsx'
 import { PlanSentence } from './PlanSentence.tsx'
-import { withInk } from './planFile.ts'
-import type { Preview } from './previewAsk.ts'
+import type { LoupeView, Preview } from './previewAsk.ts'
 import { type Rolls, usualRolls } from './rolls.ts'
+import { SizeSaid } from './SizeSaid.tsx'
 import { ToneActs, ToneFindings } from './ToneFindings.tsx'
 import { usePreview } from './usePreview.ts'
 
@@ -48,7 +49,9 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
   const [place, setPlace] = useState<Place>({ plate: 0, xShare: 0.36, yShare: 0.4 })
   const [rolled, setRolled] = useState<Rolls | null>(null)
   const [focused, setFocused] = useState<number | null>(null)
-  const { preview, dots, trouble, isOld } = useSeen(props, place)
+  const [view, setView] = useState<LoupeView>('stencil')
+  const [most, setMost] = useState<number | null>(null)
+  const { preview, dots, inks, trouble, isOld } = useSeen(props, { ...place, view, most })
   const troubleSays = trouble?.message ?? FILMS_WORDS.noPreview
   const films = preview?.plates.length ?? 0
   const rolls = rolled !== null && rolled.length === films ? rolled : usualRolls(films)
@@ -97,7 +100,7 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
               >
                 {isAllBack ? FILMS_WORDS.layAll : FILMS_WORDS.rollAll}
               </SecondAct>
-              <Loupe name={plate.name} />
+              <LoupeShows name={plate.name} view={view} onView={setView} />
             </p>
             <div className="films-below">
               <MoireSaid plates={preview.plates} plan={plan} file={file} onPlan={onPlan} />
@@ -122,6 +125,7 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
           onPlan={onPlan}
           onFabric={props.onFabric}
         />
+        <MorePlan file={file} plan={plan} wrong={wrong} onPlan={onPlan} />
         {wrong !== null && (
           <p className="upload-refused" role="alert">
             {wrong.message}
@@ -142,20 +146,7 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
             />
           ))}
         </ul>
-        {(plan.mode === 'spot' || plan.mode === 'line') && (
-          <p>
-            <Blank
-              label={FILMS_WORDS.addInk}
-              value=""
-              open={FILMS_WORDS.addInk}
-              choices={artwork.inks}
-              onChoice={(id) => {
-                const ink = artwork.inks.find((known) => known.id === id)
-                if (ink !== undefined) onPlan(withInk(file, ink))
-              }}
-            />
-          </p>
-        )}
+        <MoreInks {...props} most={most} found={inks} onMost={setMost} />
         {preview !== null && <ToneFindings preview={preview} focused={focused} onFocus={focus} />}
         <Making
           artwork={artwork}
@@ -180,15 +171,29 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
   )
 }
 
-function Loupe({ name }: Readonly<{ name: string }>): ReactNode {
+function LoupeShows({
+  name,
+  view,
+  onView,
+}: Readonly<{ name: string; view: LoupeView; onView: (view: LoupeView) => void }>): ReactNode {
   const units = useUnits()
-  return <span>{FILMS_WORDS.loupeShows(lengthText(LOUPE_MM, units), name)}</span>
+  return (
+    <span>
+      {FILMS_WORDS.loupeShows(lengthText(LOUPE_MM, units), name)}
+      <Words
+        label={FILMS_WORDS.loupeView}
+        value={view}
+        words={FILMS_WORDS.loupeViews}
+        onChoice={(next) => onView(next as LoupeView)}
+      />
+    </span>
+  )
 }
 
 /** What the worker is asked for: anew when the plan, the fabric or the place is another. */
 function useSeen(
   { artwork, plan, fabric }: FilmsDeskProps,
-  { plate, xShare, yShare }: Place,
+  { plate, xShare, yShare, view, most }: Place & Readonly<{ view: LoupeView; most: number | null }>,
 ): ReturnType<typeof usePreview> {
   const { id, picture, proportion, widthMm } = artwork
   const looked = useMemo(
@@ -208,8 +213,13 @@ function useSeen(
       const own = Math.min(plate, last)
       return looked === null
         ? null
-        : { ...looked, plan, plate: own, xShare, yShare, acrossMm: LOUPE_MM }
-    }, [looked, plan, plate, xShare, yShare]),
+        : { ...looked, plan, plate: own, xShare, yShare, acrossMm: LOUPE_MM, view }
+    }, [looked, plan, plate, xShare, yShare, view]),
+    inks: useMemo(() => {
+      if (looked === null || most === null) return null
+      const mode = plan.mode === 'line' ? ('line' as const) : ('spot' as const)
+      return { ...looked, most, mode, paper: plan.paper ?? null, stock: artwork.inks }
+    }, [looked, most, plan.mode, plan.paper]),
   })
 }
 
@@ -241,30 +251,4 @@ function Lead({
       <strong>{holds}</strong>
     </p>
   )
-}
-
-function SizeSaid({ plan, size }: Readonly<{ plan: FilmPlan; size: FilmSize }>): ReactNode {
-  const units = useUnits()
-  const page = pageLayout(size, plan.marks)
-  const sides = [lengthText(page.widthMm, units), lengthText(page.heightMm, units)] as const
-  const hasMarks = page.widthMm > size.widthMm
-  const sheets = sheetsOf(plan, page)
-  return (
-    <div className="films-said">
-      <h2>{(hasMarks ? FILMS_WORDS.sizeMarks : FILMS_WORDS.size)(...sides)}</h2>
-      {sheets > 1 && <p>{FILMS_WORDS.parted(sheets)}</p>}
-      <p>{FILMS_WORDS.trueSize}</p>
-    </div>
-  )
-}
-
-/** How many sheets a film is parted on. */
-function sheetsOf(
-  { sheet }: FilmPlan,
-  { widthMm, heightMm }: Readonly<{ widthMm: number; heightMm: number }>,
-): number {
-  if (sheet === null) return 1
-  const along = (film: number, side: number): number =>
-    film <= side ? 1 : Math.ceil((film - side) / (side - sheet.overlapMm)) + 1
-  return along(widthMm, sheet.widthMm) * along(heightMm, sheet.heightMm)
 }

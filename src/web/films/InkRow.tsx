@@ -2,12 +2,11 @@ import { type ReactNode, useState } from 'react'
 import type { Artwork } from '../../api/artwork.ts'
 import type { FilmPlan } from '../../core/separation/plan.ts'
 import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
-import { Blank } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
+import { ChangeInk } from './ChangeInk.tsx'
 import { FILMS_WORDS, percentText } from './filmsWords.ts'
-import { Figure } from './PlanSentence.tsx'
 import { PulledChip } from './PulledChip.tsx'
-import { dotKindOf, inksOf, withInkChanged, withInkEarlier, withInks } from './planFile.ts'
+import { dotKindOf, inksOf } from './planFile.ts'
 import type { PlateSeen } from './previewAsk.ts'
 
 export type InkRowProps = Readonly<{
@@ -55,7 +54,7 @@ export function InkRow(props: InkRowProps): ReactNode {
             {FILMS_WORDS.change(plate.name)}
           </SecondAct>
         )}
-        {isOpen && <Change {...props} at={at} angleDeg={angleDeg} />}
+        {isOpen && <ChangeInk {...props} at={at} angleDeg={angleDeg} />}
       </div>
     </li>
   )
@@ -71,89 +70,12 @@ function inkSays(plan: FilmPlan, at: number): string {
   const says = FILMS_WORDS.inkSays
   if (at < 0) return says.under
   const angle = angleFor(plan, at)
-  const tones = inks[at]?.tones
+  const { tones, highlightsFrom } = inks[at] ?? {}
+  if (highlightsFrom !== undefined) return says.highlights(percentText(highlightsFrom))
   const range = tones?.scatters === true ? says.scattered : says.tones
   const held = tones === undefined ? '' : range(percentText(tones.least), percentText(tones.most))
   if (halftone === null || mode === 'line') return says.flat
   if (halftone.kind === 'stochastic') return says.grain(String((halftone.dotUm ?? 0) / 1000)) + held
   const kind = FILMS_WORDS.dots[dotKindOf(halftone)]
   return says.dots(kind, String(halftone.rulingPerCm), String(angle ?? 0)) + held
-}
-
-function Change({
-  plan,
-  file,
-  inks,
-  at,
-  angleDeg,
-  onPlan,
-}: InkRowProps & Readonly<{ at: number; angleDeg: number | null }>): ReactNode {
-  const own = inksOf(file)[at]
-  if (own === undefined) return null
-  const chosen = inks.find(({ name }) => name === own.name)
-  return (
-    <div className="unfolded">
-      <p>
-        {FILMS_WORDS.inkIs}{' '}
-        <Blank
-          label={FILMS_WORDS.inkIs}
-          value={chosen?.id ?? ''}
-          choices={inks}
-          open={own.name}
-          onChoice={(id) => {
-            const ink = inks.find((each) => each.id === id)
-            if (ink === undefined) return
-            const { name, lab, opacity } = ink
-            onPlan(withInkChanged(file, at, { name, lab, opacity }))
-          }}
-        />
-        .
-      </p>
-      {angleDeg !== null && (
-        <p>
-          {FILMS_WORDS.angleIs}
-          <Figure
-            label={FILMS_WORDS.angle}
-            value={angleDeg}
-            wrong={null}
-            onFigure={(angle) => onPlan(withInkChanged(file, at, { angleDeg: angle }))}
-          />
-          {FILMS_WORDS.degrees}.
-        </p>
-      )}
-      <div className="entry-acts">
-        {at > 0 && (
-          <SecondAct onPress={() => onPlan(withInkEarlier(file, at))}>
-            {FILMS_WORDS.earlier}
-          </SecondAct>
-        )}
-        {own.tones !== undefined && (
-          <SecondAct
-            onPress={() => {
-              const all = inksOf(file).map(({ tones, ...ink }, place) =>
-                place === at || tones === undefined ? ink : { ...ink, tones },
-              )
-              onPlan(withInks(file, all))
-            }}
-          >
-            {FILMS_WORDS.allTones}
-          </SecondAct>
-        )}
-        {plan.inks.length > 1 && plan.mode !== 'process' && (
-          <SecondAct
-            onPress={() =>
-              onPlan(
-                withInks(
-                  file,
-                  inksOf(file).filter((_, place) => place !== at),
-                ),
-              )
-            }
-          >
-            {FILMS_WORDS.out}
-          </SecondAct>
-        )}
-      </div>
-    </div>
-  )
 }

@@ -1,5 +1,6 @@
 import type { Mode } from '../../core/separation/plan.ts'
 import type { DotKind, EdgeWay } from './planFile.ts'
+import type { OwnEdge, PrintWay } from './planInks.ts'
 
 const NUMBERS = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine']
 const count = (of: number): string => NUMBERS[of] ?? String(of)
@@ -51,18 +52,14 @@ export const FILMS_WORDS = {
   noFabric: 'Choose the fabric, to be told what it holds.',
   sentence: {
     print: 'Parted into ',
-    wide: ' wide, ',
-    dpi: ' pixels per inch; on ',
+    wide: ' wide, on ',
     fabric: ' fabric with ',
     at: ' at ',
     ruling: ' lines per cm',
-    edges: '; edges ',
     by: ' by ',
     under: '; ',
     choked: ', choked by ',
     stock: '; printed on ',
-    sheets: '. The films lie on ',
-    marks: ', ',
   },
   labels: {
     mode: 'How the artwork is parted',
@@ -93,6 +90,87 @@ export const FILMS_WORDS = {
     stochastic: 'scattered dots',
     none: 'no dots',
   } satisfies Readonly<Record<DotKind, string>>,
+  more: {
+    unfold: 'Change edges, white, sheets or marks',
+    fold: 'Fold this away',
+    by: (mm: string): string => ` by ${mm} mm`,
+    choked: (mm: string): string => `, choked by ${mm} mm`,
+    toldEdges: (edges: string, under: string): string => `Edges ${edges}, ${under}`,
+    toldSheets: (sheets: string, dpi: string): string => `${sheets} at ${dpi} pixels per inch`,
+    nested: ', side by side',
+    toldLimits: (inks: string, percent: string): string =>
+      `at one place ${inks} inks and ${percent} % of ink at most`,
+    dpi: 'The films have ',
+    dpiEnd: ' pixels per inch, ',
+    edges: 'Edges stay ',
+    trap: 'The loupe on the print shows where inks meet.',
+    sheets: 'They lie on ',
+    of: ' of ',
+    times: ' by ',
+    sheetWidth: 'Width of the sheet in mm',
+    sheetHeight: 'Height of the sheet in mm',
+    nestLabel: 'Small films on one sheet',
+    nest: { alone: 'each film by itself', nest: 'small films side by side' },
+    overlap: '; parts overlap by ',
+    overlapLabel: 'Overlap of parts in mm',
+    cutLabel: 'Lines to cut at',
+    cut: { no: 'without lines to cut at', yes: 'with lines to cut at' },
+    limits: 'At one place at most ',
+    limitInks: 'Most inks at one place',
+    limitsAnd: ' inks, and together ',
+    limitCoverage: 'Most ink at one place, in percent',
+    limitsEnd: ' % of ink: more does not dry before the next screen.',
+  },
+  own: {
+    called: ', called ',
+    name: 'Name of this ink',
+    coloured: ', coloured ',
+    colour: (name: string): string => `Colour of ${name} as printed solid on white`,
+    hides: '; it hides ',
+    hidesLabel: 'How much of what lies under it a solid hides, in percent',
+    hidesEnd: ' % of what lies under it.',
+    merge: 'Pour it into ',
+    mergeLabel: (name: string): string => `Print what is ${name} in another ink`,
+    mergeOpen: 'another ink',
+    edges: 'Its edges ',
+    edgesLabel: (name: string): string => `Edges of ${name}`,
+    edgeWays: {
+      all: 'move as those of all inks',
+      stay: 'stay as they are',
+      spread: 'spread',
+      choke: 'are choked',
+    } satisfies Readonly<Record<OwnEdge, string>>,
+    prints: 'Its tints print ',
+    printsLabel: (name: string): string => `What tints of ${name} print as`,
+    printWays: {
+      same: 'as they are on the film',
+      usual: 'fuller, as is usual',
+      measured: 'as measured on a print',
+    } satisfies Readonly<Record<PrintWay, string>>,
+    tint: (film: number, isFirst: boolean): string => `${isFirst ? ': ' : ', '}${film} % as `,
+    tintLabel: (film: number): string => `What a tint of ${film} % was measured to print as`,
+    tintEnd: ' %. The films are made lighter by that.',
+    printsAll: 'The same for all inks',
+    highlights: 'It is printed where the artwork is lighter than ',
+    highlightsLabel: 'Lightness from which highlights are printed, in percent',
+    highlightsEnd: ' % and not white: white is the bare stock.',
+  },
+  which: {
+    ask: 'Which inks?',
+    most: 'With ',
+    mostLabel: 'Most inks to print',
+    mostEnd: ' inks at most, of those in this shop, the palest first:',
+    looking: 'Trying the inks on the artwork …',
+    differs: (mean: string, worst: string): string => `: differs by ${mean}, at worst by ${worst}.`,
+    worth: ' One more brings the print hardly nearer.',
+    take: (inks: number): string => (inks === 1 ? 'Take this one' : `Take these ${inks}`),
+    own: 'Or its own flat colours, to be named, merged and coloured as you like. (A difference under 2 is hard to see; 5 is plain.)',
+    takeOwn: (inks: number): string =>
+      inks === 1 ? 'Part it into one flat colour' : `Part it into ${inks} flat colours`,
+  },
+  addHighlights: 'Add white for highlights',
+  loupeView: 'What the loupe shows',
+  loupeViews: { stencil: 'the stencil on the fabric', print: 'the print, ink on ink' },
   edges: { stay: 'as they are', spread: 'spread', choke: 'choked' } satisfies Readonly<
     Record<EdgeWay, string>
   >,
@@ -111,6 +189,8 @@ export const FILMS_WORDS = {
     flat: 'No dots: edges as they are drawn.',
     under: 'Under all other inks.',
     tones: (least: string, most: string): string => ` Tones from ${least} to ${most}.`,
+    highlights: (from: string): string =>
+      `Highlights: where the artwork is lighter than ${from} and not white.`,
     scattered: (least: string, most: string): string =>
       ` Below ${least} and above ${most} scattered dots.`,
   },
@@ -135,7 +215,7 @@ export const FILMS_WORDS = {
   loupe: (name: string, place: string): string =>
     `Loupe on ${name}, ${place}. Arrows move it by 1 mm, with Shift by 10.`,
   place: (x: string, y: string): string => `${x} from the left, ${y} from the top`,
-  loupeShows: (mm: string, name: string): string => `in the loupe: ${mm} of ${name} on the fabric`,
+  loupeShows: (mm: string, name: string): string => `in the loupe: ${mm} of ${name}, `,
   findings: 'Where to look',
   fills: (name: string, dot: string, share: string): string =>
     `${large(name)}, palest: dots under ${dot} would fill in, on ${share} of the sheet.`,
@@ -167,7 +247,12 @@ export const FILMS_WORDS = {
   trueSize:
     'True size, read from above the glass. Print at 100 %, all black, and measure the scale bar with a ruler.',
   parted: (sheets: number): string =>
-    `Each is parted on ${sheets} sheets that overlap by 10 mm; lay them by their marks.`,
+    `Each is parted on ${sheets} sheets that overlap; lay them by their marks.`,
+  nestedOn: (sheets: number): string =>
+    `They lie side by side on ${sheets === 1 ? 'one sheet' : `${sheets} sheets`}; cut them apart.`,
+  tooLargeToNest:
+    'One film does not lie on this sheet: choose a larger one, or each film by itself.',
+  nestedPdf: 'All films side by side, as a PDF',
   make: 'Make the films',
   makeAgain: 'Make the films again',
   waiting: 'The films wait for their turn.',
@@ -183,7 +268,7 @@ export const FILMS_WORDS = {
   intoShop: 'Will it hold? Bring it into the shop',
   intoLayer: (short: string): string => `Will it hold? Make it the film of ${short}`,
   inShop: 'Will it hold?',
-  demo: 'Demo: an invented drawing.',
+  demo: 'in the demo shop',
   ticket: 'Ticket',
   noTicket: 'no ticket',
   onTicket: 'It is for ',

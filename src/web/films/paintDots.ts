@@ -43,3 +43,21 @@ export function paintDots(
     }
   }
 }
+
+/** A square of the print, ink on ink. */
+export function paintPrint(
+  into: Uint8ClampedArray,
+  side: number,
+  { sidePx, print }: Readonly<{ sidePx: number; print: Uint8Array }>,
+): void {
+  for (let y = 0, to = 0; y < side; y++) {
+    const row = Math.floor((y * sidePx) / side) * sidePx
+    for (let x = 0; x < side; x++, to += 4) {
+      const from = 3 * (row + Math.floor((x * sidePx) / side))
+      into[to] = print[from] ?? 255
+      into[to + 1] = print[from + 1] ?? 255
+      into[to + 2] = print[from + 2] ?? 255
+      into[to + 3] = 255
+    }
+  }
+}

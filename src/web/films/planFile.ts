@@ -2,6 +2,7 @@ import type { Artwork } from '../../api/artwork.ts'
 import type { Lab } from '../../core/colour/space.ts'
 import { isFailure } from '../../core/failure.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
+import type { PrintedTones } from '../../core/halftone/toneCurve.ts'
 import type { FilmPlan, Mode, Sheet } from '../../core/separation/plan.ts'
 import { PROCESS_INKS } from '../../workflow/makeFilms/readInks.ts'
 import { planFromJson } from '../../workflow/makeFilms/readPlan.ts'
@@ -28,6 +29,13 @@ export type PlanInk = Readonly<{
   opacity: number
   angleDeg?: number
   tones?: Readonly<{ least: number; most: number; beyond?: 'clip' | 'scatter' }>
+  /** What tones were measured to print as, or "usual". */
+  printed?: 'usual' | PrintedTones
+  /** Colours of the artwork that become it, in flat colours. */
+  takes?: readonly Lab[]
+  chokeUm?: number
+  spreadUm?: number
+  highlightsFrom?: number
 }>
 
 export function inksOf({ inks }: PlanFile): readonly PlanInk[] {
@@ -54,7 +62,9 @@ const BLACK: Lab = [16, 0, 0]
 export function withInk(file: PlanFile, { name, lab, opacity }: ShopInk): PlanFile {
   const inks = inksOf(file)
   const added = { name: freeName(name, inks), lab, opacity, angleDeg: angleOf(inks.length) }
-  return withInks(file, [...inks, added])
+  // white for highlights stays the last
+  const last = inks.filter(({ highlightsFrom }) => highlightsFrom !== undefined)
+  return withInks(file, [...inks.filter((ink) => !last.includes(ink)), added, ...last])
 }
 
 export function withInks(file: PlanFile, inks: readonly PlanInk[]): PlanFile {
@@ -70,7 +80,7 @@ export function withInkChanged(file: PlanFile, at: number, change: Partial<PlanI
 }
 
 /** Two inks of one name cannot be told apart. */
-function freeName(name: string, inks: readonly PlanInk[]): string {
+export function freeName(name: string, inks: readonly PlanInk[]): string {
   const taken = new Set(inks.map((ink) => ink.name.toLowerCase()))
   for (let more = 2; taken.has(name.toLowerCase()); more++) {
     const next = `${name} ${more}`
@@ -98,8 +108,8 @@ const PROCESS: readonly PlanInk[] = PROCESS_INKS.map(({ name, lab, opacity }, at
 
 /** Another way of parting brings the inks that it needs. */
 export function withMode(file: PlanFile, mode: Mode, shop: readonly ShopInk[]): PlanFile {
-  const inks = inksOf(file)
-  const { inks: _, ...rest } = file
+  const inks = inksOf(file).filter(({ highlightsFrom }) => highlightsFrom === undefined)
+  const { inks: _, limits: __, ...rest } = file
   switch (mode) {
     case 'process':
       return { ...rest, mode, inks: PROCESS }
@@ -108,7 +118,7 @@ export function withMode(file: PlanFile, mode: Mode, shop: readonly ShopInk[]): 
     case 'line':
     case 'spot': {
       const known = inks.filter(({ lab }) => Array.isArray(lab))
-      if (known.length > 0) return { ...file, mode, inks: known.slice(0, mode === 'spot' ? 6 : 16) }
+      if (known.length > 0) return { ...rest, mode, inks: known.slice(0, mode === 'spot' ? 6 : 16) }
       return shop.slice(0, 2).reduce(withInk, { ...rest, mode, inks: [] })
     }
   }
@@ -174,6 +184,11 @@ export const SHEETS: readonly Readonly<{ id: string; name: string; sheet: Sheet 
     name: 'Letter sheets',
     sheet: { widthMm: 215.9, heightMm: 279.4, overlapMm: 10 },
   },
+  {
+    id: 'other',
+    name: 'other sheets or a roll',
+    sheet: { widthMm: 610, heightMm: 1000, overlapMm: 10 },
+  },
 ]
 
 export function stockOf({ paper }: FilmPlan): string {
@@ -181,6 +196,10 @@ export function stockOf({ paper }: FilmPlan): string {
   return same?.id ?? ''
 }
 
+/** `other`: a sheet or roll that has no name here. */
 export function sheetOf({ sheet }: FilmPlan): string {
-  return SHEETS.find((known) => known.sheet?.widthMm === sheet?.widthMm)?.id ?? ''
+  const same = SHEETS.find(
+    (known) => known.sheet?.widthMm === sheet?.widthMm && known.sheet?.heightMm === sheet?.heightMm,
+  )
+  return same?.id ?? 'other'
 }

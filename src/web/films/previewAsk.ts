@@ -1,7 +1,9 @@
 import type { ArtworkPicture } from '../../api/artwork.ts'
+import type { Lab } from '../../core/colour/space.ts'
 import type { Weave } from '../../core/fabric/grades.ts'
 import type { HoldableTones } from '../../core/fabric/holdableTones.ts'
 import type { Moire } from '../../core/halftone/moire.ts'
+import type { PictureColour } from '../../core/separation/palette.ts'
 import type { FilmPlan } from '../../core/separation/plan.ts'
 import type { LoupeDots } from '../../workflow/makeFilms/loupeDots.ts'
 import type { PreviewFinding } from '../../workflow/makeFilms/previewFindings.ts'
@@ -29,10 +31,37 @@ export type LoupeAsk = Looked &
     yShare: number
     /** What is seen from rim to rim. */
     acrossMm: number
+    /** One film's stencil on the fabric, or the print of all. */
+    view: LoupeView
   }>
 
+export type LoupeView = 'stencil' | 'print'
+
+/** Which inks: of the shop's, or the flat colours that are there. */
+export type InksAsk = Looked &
+  Readonly<{
+    kind: 'inks'
+    number: number
+    most: number
+    mode: 'line' | 'spot'
+    paper: Lab | null
+    stock: readonly Readonly<{ name: string; lab: Lab; opacity: number }>[]
+  }>
+
+/** Inks of the shop, how far their print would be from the artwork, and whether one more is worth it. */
+export type InksFound = Readonly<{
+  choices: readonly Readonly<{
+    names: readonly string[]
+    meanDifference: number
+    worstDifference: number
+    isWorth: boolean
+  }>[]
+  /** The artwork's own flat colours, as many as were asked for. */
+  colours: readonly PictureColour[]
+}>
+
 /** A plate as the page speaks of it. */
-export type PlateSeen = Omit<PreviewPlate, 'tones'> & Readonly<{ moire: Moire | null }>
+export type PlateSeen = Omit<PreviewPlate, 'tones' | 'printed'> & Readonly<{ moire: Moire | null }>
 
 export type Preview = Readonly<{
   widthPx: number
@@ -44,10 +73,12 @@ export type Preview = Readonly<{
   findings: readonly PreviewFinding[]
 }>
 
-export type Dots = LoupeDots & Readonly<{ pixelUm: number }>
+/** Dots, and where the print was asked for its colours, three a pixel. */
+export type Dots = LoupeDots & Readonly<{ pixelUm: number; print: Uint8Array | null }>
 
 export type PreviewWord =
   | Readonly<{ kind: 'preview'; number: number; preview: Preview; tookMs: number }>
   | Readonly<{ kind: 'loupe'; number: number; dots: Dots }>
+  | Readonly<{ kind: 'inks'; number: number; found: InksFound }>
   /** Null: it could not be reached. */
   | Readonly<{ kind: 'failed'; number: number; message: string | null }>

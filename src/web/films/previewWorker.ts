@@ -1,16 +1,18 @@
 import { isFailure } from '../../core/failure.ts'
 import { moire } from '../../core/halftone/moire.ts'
-import type { FilmPlan } from '../../core/separation/plan.ts'
+import type { FilmPlan, Ink } from '../../core/separation/plan.ts'
 import { filmStages } from '../../raster/films/filmStages.ts'
 import type { Screen } from '../../raster/films/screen.ts'
 import { type FilmSize, filmSize } from '../../workflow/makeFilms/filmSize.ts'
 import { loupeDots } from '../../workflow/makeFilms/loupeDots.ts'
-import { plateScreen } from '../../workflow/makeFilms/plates.ts'
+import { plateScreen, UNDERBASE_OPACITY } from '../../workflow/makeFilms/plates.ts'
 import { previewFindings } from '../../workflow/makeFilms/previewFindings.ts'
 import { type PreviewPlates, previewPlates } from '../../workflow/makeFilms/previewPlates.ts'
 import { type ArtworkSamples, artworkSamples } from './artworkSamples.ts'
+import { inksFound } from './inksFound.ts'
 import type {
   Dots,
+  InksAsk,
   Looked,
   LoupeAsk,
   PlateSeen,
@@ -18,6 +20,7 @@ import type {
   PreviewAsk,
   PreviewWord,
 } from './previewAsk.ts'
+import { printDots } from './printDots.ts'
 
 // Films are made small, and looked at through the loupe, in a worker: this file.
 
@@ -26,7 +29,7 @@ type Room = Readonly<{
   postMessage: (word: PreviewWord, transfer: Transferable[]) => void
   addEventListener: (
     kind: 'message',
-    hear: (event: MessageEvent<PreviewAsk | LoupeAsk>) => void,
+    hear: (event: MessageEvent<PreviewAsk | LoupeAsk | InksAsk>) => void,
   ) => void
 }>
 const room = self as unknown as Room
@@ -39,14 +42,19 @@ const RIM_PX = 4
 let samples: Readonly<{ artwork: string; kept: ArtworkSamples }> | null = null
 let parted: Readonly<{ key: string; plates: PreviewPlates }> | null = null
 let staged: Readonly<{ key: string; stages: ReturnType<typeof filmStages> }> | null = null
-let screened: Readonly<{ key: string; screen: Screen }> | null = null
+const screened = new Map<string, Screen>()
 const moires = new Map<string, ReturnType<typeof moire>>()
 
 room.addEventListener('message', ({ data }) => void answered(data))
 
-async function answered(asked: PreviewAsk | LoupeAsk): Promise<void> {
+async function answered(asked: PreviewAsk | LoupeAsk | InksAsk): Promise<void> {
   const { number } = asked
   try {
+    if (asked.kind === 'inks') {
+      const found = await inksFound(await samplesOf(asked).small(), asked)
+      room.postMessage({ kind: 'inks', number, found }, [])
+      return
+    }
     if (asked.kind === 'loupe') {
       const dots = await dotsOf(asked)
       room.postMessage({ kind: 'loupe', number, dots }, [dots.black.buffer as ArrayBuffer])
@@ -112,16 +120,12 @@ async function platesFor(asked: PreviewAsk): Promise<PreviewPlates> {
   const kept = samplesOf(asked)
   const { widthMm } = filmSize(plan, asked)
   const { inks, mode, edgeUm, underbase } = plan
-  const asInks = inks.map(({ name, lab, opacity, tones, printed }) => [
-    name,
-    lab,
-    opacity,
-    tones,
-    printed,
-  ])
+  // a turn of the dots changes no tone
+  const asInks = inks.map((ink) => ({ ...ink, angleDeg: null }))
   // another size alone changes how far edges move, and nothing where they stay
-  const edges = edgeUm === 0 && underbase === null ? null : [edgeUm, underbase, widthMm]
-  const key = JSON.stringify([artwork, asInks, mode, edges])
+  const moves = edgeUm !== 0 || underbase !== null || inks.some((ink) => ink.edgeUm !== undefined)
+  const edges = moves ? [edgeUm, underbase, widthMm] : null
+  const key = JSON.stringify([artwork, asInks, mode, edges, plan.limits])
   if (parted?.key === key) return parted.plates
   const plates = await previewPlates(await kept.small(), { plan, widthMm })
   parted = { key, plates }
@@ -153,9 +157,14 @@ function screenOf(plan: FilmPlan, plate: number, size: FilmSize): Screen {
   const { halftone, inks, underbase } = plan
   const ink = inks[underbase === null ? plate : plate - 1]
   const key = JSON.stringify([halftone, ink?.angleDeg, ink?.tones, size.pixelUm])
-  if (screened?.key !== key) screened = { key, screen: plateScreen(plan, plate, size) }
-  return screened.screen
+  const known = screened.get(key) ?? plateScreen(plan, plate, size)
+  if (screened.size >= MOST_SCREENS) screened.clear()
+  screened.set(key, known)
+  return known
 }
+
+/** As many as a plan has plates, and those of the one before. */
+const MOST_SCREENS = 14
 
 async function dotsOf(asked: LoupeAsk): Promise<Dots> {
   const { plan, plate, xShare, yShare, acrossMm, picture } = asked
@@ -165,7 +174,8 @@ async function dotsOf(asked: LoupeAsk): Promise<Dots> {
     Math.round(Math.min(side - sidePx, Math.max(0, place * side - sidePx / 2)))
   const at = { xPx: within(xShare, size.widthPx), yPx: within(yShare, size.heightPx) }
   const [across, down] = [picture.widthPx / size.widthPx, picture.heightPx / size.heightPx]
-  const reach = Math.abs(plan.edgeUm) + (plan.underbase?.chokeUm ?? 0)
+  const edges = plan.inks.map(({ edgeUm = plan.edgeUm }) => Math.abs(edgeUm))
+  const reach = Math.max(...edges) + (plan.underbase?.chokeUm ?? 0)
   const rim = RIM_PX + Math.ceil((reach / size.pixelUm) * across)
   const cut = {
     left: Math.max(0, Math.floor(at.xPx * across) - rim),
@@ -174,7 +184,21 @@ async function dotsOf(asked: LoupeAsk): Promise<Dots> {
     bottom: Math.min(picture.heightPx, Math.ceil((at.yPx + sidePx) * down) + rim),
   }
   const part = await samplesOf(asked).part(cut)
-  const screen = screenOf(plan, plate, size)
-  const dots = await loupeDots(part, { plan, size, plate, screen, at, sidePx })
-  return { ...dots, pixelUm: size.pixelUm }
+  const { pixelUm } = size
+  const dotsFor = (which: number): ReturnType<typeof loupeDots> =>
+    loupeDots(part, { plan, size, plate: which, screen: screenOf(plan, which, size), at, sidePx })
+  const dots = await dotsFor(plate)
+  if (asked.view === 'stencil') return { ...dots, pixelUm, print: null }
+  const { underbase, paper = null } = plan
+  const under = underbase === null ? [] : [underInk(underbase)]
+  const inks = [...under, ...plan.inks]
+  const plates: Uint8Array[] = []
+  for (const which of inks.keys()) {
+    plates.push(which === plate ? dots.black : (await dotsFor(which)).black)
+  }
+  return { ...dots, pixelUm, print: printDots(plates, { inks, paper }) }
+}
+
+function underInk({ name, lab }: NonNullable<FilmPlan['underbase']>): Ink {
+  return { name, lab, opacity: UNDERBASE_OPACITY, angleDeg: null }
 }

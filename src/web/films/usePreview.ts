@@ -1,25 +1,37 @@
 import { useEffect, useRef, useState } from 'react'
-import type { Dots, LoupeAsk, Preview, PreviewAsk, PreviewWord } from './previewAsk.ts'
+import type {
+  Dots,
+  InksAsk,
+  InksFound,
+  LoupeAsk,
+  Preview,
+  PreviewAsk,
+  PreviewWord,
+} from './previewAsk.ts'
 
 type WithoutNumber<Ask> = Omit<Ask, 'kind' | 'number'>
 export type Wanted = Readonly<{
   preview: WithoutNumber<PreviewAsk> | null
   loupe: WithoutNumber<LoupeAsk> | null
+  /** Null: nobody wonders which inks. */
+  inks: WithoutNumber<InksAsk> | null
 }>
 
 export type Seen = Readonly<{
   preview: Preview | null
   dots: Dots | null
+  /** Null: not asked for, or being looked for. */
+  inks: InksFound | null
   /** Why the newest change shows nothing; without a sentence there is no connection. */
   trouble: Readonly<{ message: string | null }> | null
   /** What is shown is of an earlier plan. */
   isOld: boolean
 }>
 
-const NOTHING: Seen = { preview: null, dots: null, trouble: null, isOld: false }
+const NOTHING: Seen = { preview: null, dots: null, inks: null, trouble: null, isOld: false }
 
 /** A preview of films and what lies under the loupe, kept up with what is wanted by a worker. */
-export function usePreview({ preview, loupe }: Wanted): Seen {
+export function usePreview({ preview, loupe, inks }: Wanted): Seen {
   const [seen, setSeen] = useState<Seen>(NOTHING)
   const line = useRef<Line | null>(null)
   useEffect(() => {
@@ -35,10 +47,14 @@ export function usePreview({ preview, loupe }: Wanted): Seen {
   useEffect(() => {
     if (loupe !== null) line.current?.want({ kind: 'loupe', ...loupe })
   }, [loupe])
+  useEffect(() => {
+    setSeen((before) => ({ ...before, inks: null }))
+    if (inks !== null) line.current?.want({ kind: 'inks', ...inks })
+  }, [inks])
   return seen
 }
 
-type Ask = Omit<PreviewAsk, 'number'> | Omit<LoupeAsk, 'number'>
+type Ask = Omit<PreviewAsk, 'number'> | Omit<LoupeAsk, 'number'> | Omit<InksAsk, 'number'>
 type Line = Readonly<{ want: (ask: Ask) => void; close: () => void }>
 
 /** One question at a time; of what is wanted meanwhile only the newest of each kind is asked. */
@@ -66,6 +82,9 @@ function lineTo(tell: (next: (before: Seen) => Seen) => void): Line {
       }
       case 'loupe':
         tell((before) => ({ ...before, dots: data.dots }))
+        break
+      case 'inks':
+        tell((before) => ({ ...before, inks: data.found }))
         break
       case 'failed':
         tell((before) => ({ ...before, trouble: { message: data.message }, isOld }))

@@ -19,9 +19,7 @@ export function nestedSheets(
   { layout, sheet }: Readonly<{ layout: PageLayout; sheet: Sheet }>,
 ): readonly FilmPage[] {
   const { widthMm, heightMm } = layout
-  const fits = (roomMm: number, sideMm: number): number =>
-    Math.floor((roomMm + BETWEEN_MM + 1e-9) / (sideMm + BETWEEN_MM))
-  const [across, down] = [fits(sheet.widthMm, widthMm), fits(sheet.heightMm, heightMm)]
+  const { across, down } = fitting(layout, sheet)
   if (across * down === 0) {
     const message = `A film of ${widthMm.toFixed(1)} x ${heightMm.toFixed(1)} mm does not lie on a sheet of ${sheet.widthMm} x ${sheet.heightMm} mm; leave sheet.nest out, and it is parted.`
     throw new Failure('wrong input', message, { field: 'sheet.nest' })
@@ -37,4 +35,21 @@ export function nestedSheets(
       film: film(),
     })),
   }))
+}
+
+type Sides = Readonly<{ widthMm: number; heightMm: number }>
+
+/** How many films of one size lie on a sheet; 0: not even one. */
+export function nestedEach(film: Sides, sheet: Sides): number {
+  const { across, down } = fitting(film, sheet)
+  return across * down
+}
+
+function fitting(film: Sides, sheet: Sides): Readonly<{ across: number; down: number }> {
+  const fits = (roomMm: number, sideMm: number): number =>
+    Math.floor((roomMm + BETWEEN_MM + 1e-9) / (sideMm + BETWEEN_MM))
+  return {
+    across: fits(sheet.widthMm, film.widthMm),
+    down: fits(sheet.heightMm, film.heightMm),
+  }
 }

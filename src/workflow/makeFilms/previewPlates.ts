@@ -1,4 +1,5 @@
 import type { Lab } from '../../core/colour/space.ts'
+import { type PrintedTones, toneCurve } from '../../core/halftone/toneCurve.ts'
 import type { FilmPlan } from '../../core/separation/plan.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
 import type { SeenPlate } from '../../raster/films/filmStages.ts'
@@ -57,15 +58,24 @@ function platesToSee({
   inks,
   underbase,
 }: FilmPlan): readonly Omit<PreviewPlate, 'tones' | 'coverageShare'>[] {
-  const seen = inks.map(({ name, lab, opacity }) => ({
+  const seen = inks.map(({ name, lab, opacity, printed }) => ({
     name,
     lab: lab ?? BLACK,
     opacity,
     isUnderbase: false,
+    ...(printed === undefined ? {} : { printed: tableOf(printed) }),
   }))
   if (underbase === null) return seen
   const { name, lab } = underbase
   return [{ name, lab, opacity: UNDERBASE_OPACITY, isUnderbase: true }, ...seen]
+}
+
+/** What each of 256 tones of the film prints as. */
+function tableOf(printed: PrintedTones): Uint8Array {
+  const { printedShare } = toneCurve(printed)
+  return Uint8Array.from({ length: 256 }, (_, tone) =>
+    tone === 0 || tone === 255 ? tone : Math.round(255 * printedShare(tone / 255)),
+  )
 }
 
 function eighth(tones: Uint16Array, into: Uint8Array): void {

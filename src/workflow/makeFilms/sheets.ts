@@ -26,14 +26,8 @@ export function filmPages(
   if (sheet === null) {
     return [{ widthMm, heightMm, items: [{ kind: 'bitmap', xMm: 0, yMm: 0, film: film() }] }]
   }
-  const rimMm = sheet.cutMarks === true ? RIM_MM : 0
-  const partsOf = (lengthPx: number, sideMm: number): readonly Part[] =>
-    parts(lengthPx, {
-      sheetPx: Math.floor((sideMm - 2 * rimMm) / pixelMm),
-      overlapPx: Math.ceil(sheet.overlapMm / pixelMm),
-    })
-  const columns = partsOf(layout.widthPx, sheet.widthMm)
-  const rows = partsOf(layout.heightPx, sheet.heightMm)
+  const rimMm = rimOf(sheet)
+  const { columns, rows } = partsOn(layout, sheet)
   return rows.flatMap((row, down) =>
     columns.map((column, across) => {
       const part = partOf(film, { column, row, layout })
@@ -56,6 +50,28 @@ export function filmPages(
       }
     }),
   )
+}
+
+/** How many sheets a film is parted on. */
+export function sheetCount(layout: PageLayout, sheet: Sheet): number {
+  const { columns, rows } = partsOn(layout, sheet)
+  return columns.length * rows.length
+}
+
+function rimOf({ cutMarks = false }: Sheet): number {
+  return cutMarks ? RIM_MM : 0
+}
+
+function partsOn(
+  { widthPx, heightPx, pixelMm }: PageLayout,
+  sheet: Sheet,
+): Readonly<{ columns: readonly Part[]; rows: readonly Part[] }> {
+  const partsOf = (lengthPx: number, sideMm: number): readonly Part[] =>
+    parts(lengthPx, {
+      sheetPx: Math.floor((sideMm - 2 * rimOf(sheet)) / pixelMm),
+      overlapPx: Math.ceil(sheet.overlapMm / pixelMm),
+    })
+  return { columns: partsOf(widthPx, sheet.widthMm), rows: partsOf(heightPx, sheet.heightMm) }
 }
 
 /** Left free on every side of a sheet for the lines, which never lie on the artwork. */
