@@ -20,10 +20,14 @@ const queued = z.object({
     .object({
       barMm: z.number(),
       measuredMm: z.number(),
+      /** The same across the film; null: not measured. */
+      across: z.object({ barMm: z.number(), measuredMm: z.number() }).nullable(),
       is: z.enum(['true', 'off']),
       says: z.array(z.string()),
     })
     .nullable(),
+  /** On a film made here with register marks: from the middle of one cross to the next. */
+  crosses: z.object({ alongMm: z.number(), acrossMm: z.number() }).nullable(),
   liesIn: z.string().nullable(),
   left: z.object({ on: day, as: z.enum(['fetched', 'not wanted']) }).nullable(),
 })
@@ -60,6 +64,14 @@ export const filmQueueAct = z.discriminatedUnion('kind', [
       kind: z.literal('measured'),
       barMm: z.number().min(10).max(2000),
       measuredMm: z.number().min(1).max(4000),
+      /** The other way, where that was measured too. */
+      across: z
+        .object({
+          barMm: z.number().min(10).max(2000),
+          measuredMm: z.number().min(1).max(4000),
+        })
+        .strict()
+        .optional(),
     })
     .strict(),
   z.object({ kind: z.literal('lies'), where: shortText }).strict(),

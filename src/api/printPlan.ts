@@ -21,6 +21,12 @@ const registerShare = z.object({
   shape: z.enum(['bell', 'even', 'one way']),
 })
 
+/** In whose units the sentences are written; without it the shop's. */
+export const writingAsked = z.object({ units: z.enum(['metric', 'imperial']).optional() }).strict()
+const units = z.enum(['metric', 'imperial'])
+/** By ISO 4217, like EUR. */
+const currency = z.string().regex(/^[A-Z]{3}$/)
+
 /** A sentence with its numbers, and why it says so. */
 const line = z.object({ says: z.string(), why: z.array(z.string()) })
 
@@ -125,6 +131,9 @@ const layerPlan = z.object({
 export const printPlan = z.object({
   kind: z.literal('print plan'),
   demo: z.boolean(),
+  units,
+  /** What prices are in; null: nobody said. */
+  currency: currency.nullable(),
   asked: planAsked,
   /** Order, register, paper, time, cost. */
   lines: z.array(line),
@@ -210,6 +219,7 @@ export type ColourAsked = z.infer<typeof colourAsked>
 /** What is on the shelf for printing. */
 export const stock = z.object({
   kind: z.literal('stock'),
+  currency: currency.nullable(),
   inks: z.array(
     named.extend({
       lab: z.tuple([z.number(), z.number(), z.number()]),
@@ -230,7 +240,7 @@ export const stock = z.object({
 export type Stock = z.infer<typeof stock>
 
 const name = z.string().trim().min(1).max(120)
-/** What was counted; a paper without an id is new. */
+/** What was counted, or what prices are in; a paper without an id is new. */
 export const stockCounted = z.discriminatedUnion('kind', [
   z
     .object({
@@ -251,5 +261,6 @@ export const stockCounted = z.discriminatedUnion('kind', [
       pricePerSheet: money.nullable(),
     })
     .strict(),
+  z.object({ kind: z.literal('currency'), currency }).strict(),
 ])
 export type StockCounted = z.infer<typeof stockCounted>

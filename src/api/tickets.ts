@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { EDITION_KINDS } from '../core/ticket/edition.ts'
 import { STATIONS } from '../core/ticket/road.ts'
 import { filmStatus } from './films.ts'
 import { day, named } from './tests.ts'
@@ -28,10 +29,20 @@ const ticketHead = {
 
 export const ticketList = z.object({
   kind: z.literal('tickets'),
-  tickets: z.array(z.object({ ...ticketHead, inks: z.array(ink), openLayers: z.number() })),
+  /** Whoever asks has theirs first. */
+  tickets: z.array(
+    z.object({
+      ...ticketHead,
+      inks: z.array(ink),
+      openLayers: z.number(),
+      /** Films that are read, in the order of printing: a small print can be drawn of them. */
+      drawn: z.array(z.object({ film: z.string(), ink })),
+    }),
+  ),
   /** For the blanks of a new one. */
   people: z.array(named),
   inks: z.array(ink),
+  papers: z.array(named),
 })
 export type TicketList = z.infer<typeof ticketList>
 
@@ -63,6 +74,15 @@ export const ticket = z.object({
   layers: z.array(layer),
   /** Sheets of paper to begin with; null while nobody said how many are wanted. */
   sheetsToPrepare: z.number().nullable(),
+  /** What became of the sheets that came through, as it was tallied. */
+  given: z.object({
+    numbered: z.number(),
+    artistProofs: z.number(),
+    proofs: z.number(),
+    signed: z.number(),
+    /** Good sheets that were not given out yet. */
+    left: z.number(),
+  }),
   /** The card it was closed with. */
   edition: z
     .object({
@@ -74,10 +94,22 @@ export const ticket = z.object({
     })
     .nullable(),
   /** Newest first. */
-  log: z.array(z.object({ id: z.string(), on: day, layer: z.string(), says: z.string() })),
+  log: z.array(
+    z.object({
+      id: z.string(),
+      on: day,
+      /** Its short name; the ticket's own code for what is told of the edition. */
+      layer: z.string(),
+      says: z.string(),
+      /** Who told it; null: nobody was signed in. */
+      by: z.string().nullable(),
+    }),
+  ),
   films: z.array(named),
   inks: z.array(ink),
   people: z.array(named),
+  /** Papers of the shelf, for the blank. */
+  papers: z.array(named),
 })
 export type Ticket = z.infer<typeof ticket>
 
@@ -116,6 +148,18 @@ export const ticketAct = z.discriminatedUnion('kind', [
       ...happened,
       sheets: sheets.min(1).max(10_000),
       why: shortText,
+    })
+    .strict(),
+  /** Sheets that came through all layers are given out, or signed. */
+  z
+    .object({
+      kind: z.literal('edition'),
+      key,
+      as: z.enum(EDITION_KINDS),
+      sheets: sheets.min(1).max(10_000),
+      /** Who signed them. */
+      by: shortText.optional(),
+      happenedAt: z.iso.datetime().optional(),
     })
     .strict(),
   /** An entry of the log was a mistake: kept, and not counted. */

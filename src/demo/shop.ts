@@ -96,6 +96,7 @@ export const DEMO_SHOP: DemoShop = {
     { name: 'mixing red', lab: [46, 62, 34], opacity: 0.6, grams: 700, pricePerKg: 38 },
     { name: 'mixing blue', lab: [38, 2, -46], opacity: 0.6, grams: 650, pricePerKg: 38 },
   ],
+  currency: 'EUR',
   papers: [
     {
       name: 'cream cartridge, 250 g',
@@ -199,6 +200,8 @@ export type DemoShop = Readonly<{
     grams: number | null
     pricePerKg: number | null
   }>[]
+  /** By ISO 4217. */
+  currency: string
   papers: readonly Readonly<{
     name: string
     widthMm: number

@@ -69,7 +69,7 @@ export function yellowroomApp(
     ...lampRoutes(door),
     ...gradeRoutes(door),
     ...notesRoutes(door),
-    ...ticketRoutes(door),
+    ...ticketRoutes(door, keeper),
     ...planRoutes(door),
     ...placeRoutes(door),
     ...screenChoiceRoutes(door),

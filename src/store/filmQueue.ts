@@ -14,9 +14,12 @@ export type QueuedFilm = Readonly<{
   personId: string | null
   askedAt: Date
   madeAt: Date | null
-  /** The scale bar: how long it should be, and as it was measured on the film. */
+  /** The scale bar along the film: how long it should be, and as it was measured. */
   barMm: number | null
   measuredMm: number | null
+  /** The same across it; null: only the one way was measured. */
+  acrossBarMm: number | null
+  acrossMeasuredMm: number | null
   measuredAt: Date | null
   liesIn: string | null
   leftAt: Date | null
@@ -77,3 +80,17 @@ export async function changeQueuedFilm(
     .executeTakeFirst()
   return found(row, 'film in the queue')
 }
+
+/** A film that became of artwork here, made with register marks. */
+export async function hasOwnCrosses(database: Database, filmId: string): Promise<boolean> {
+  const row = await database
+    .selectFrom('artworkFilm')
+    .innerJoin('artwork', 'artwork.id', 'artworkFilm.artworkId')
+    .where('artworkFilm.filmId', '=', filmId)
+    .select('artwork.made')
+    .executeTakeFirst()
+  const made = row?.made as Readonly<{ plan?: Readonly<{ marks?: Marks }> }> | null | undefined
+  return made?.plan?.marks?.registration === true
+}
+
+type Marks = Readonly<{ registration?: boolean }>

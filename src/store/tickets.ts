@@ -86,6 +86,11 @@ export async function setLayerScreen(
   found(row, 'layer')
 }
 
+/** In a transaction: nobody else changes what hangs on this ticket until it ends. */
+export async function holdTicket(database: Database, id: string): Promise<void> {
+  await database.selectFrom('ticket').select('id').where('id', '=', id).forUpdate().execute()
+}
+
 /** @throws Failure 'not found' */
 export async function ticketOf(database: Database, id: string): Promise<WholeTicket> {
   const ticket = await database

@@ -1,6 +1,22 @@
 import type { OrderReason } from '../core/print/layerOrder.ts'
 import type { LayerPlan, PrintPlan } from './printPlan.ts'
-import { capital, listed, minutesText, money, tenths } from './printPlanNumbers.ts'
+import {
+  areaText,
+  capital,
+  filmFigure,
+  filmUnit,
+  fineText,
+  lengthText,
+  listed,
+  minutesText,
+  moneyText,
+  type PlanWriting,
+  sideText,
+  tenths,
+  volumeFigure,
+  volumeUnit,
+  weightText,
+} from './printPlanNumbers.ts'
 
 /** A sentence of the plan with its numbers, and why it says so. */
 export type PlanLine = Readonly<{ says: string; why: readonly string[] }>
@@ -16,14 +32,14 @@ const REASONS: Readonly<Record<OrderReason, (first: string, second: string) => s
 /** The whole print's sentences: order, register, paper, time and cost. */
 export function planLines(
   plan: PrintPlan,
-  { paperName }: Readonly<{ paperName: string | null }>,
+  { paperName, writing }: Readonly<{ paperName: string | null; writing: PlanWriting }>,
 ): readonly PlanLine[] {
   return [
     orderLine(plan),
-    registerLine(plan),
+    registerLine(plan, writing),
     ...sheetsLine(plan, paperName),
     ...timeLine(plan),
-    ...costLine(plan),
+    ...costLine(plan, writing),
   ]
 }
 
@@ -45,24 +61,26 @@ function orderLine({ order, layers }: PrintPlan): PlanLine {
   return { says, why: [...why, rule] }
 }
 
-function registerLine({ register, shares, layers }: PrintPlan): PlanLine {
+function registerLine({ register, shares, layers }: PrintPlan, { units }: PlanWriting): PlanLine {
   const { sdMm, biasMm, trapMm, largest } = register
   const tenth = Math.ceil(10 * trapMm - 1e-9) / 10
+  const fine = (lengthMm: number): string => fineText(lengthMm, units)
+  const overlap = units === 'metric' ? `${tenth.toFixed(1)} mm` : fine(tenth)
   const grown = layers.flatMap(({ gap }) => gap?.growthUm ?? [])
   const apart = grown.length < 2 ? 0 : Math.max(...grown) - Math.min(...grown)
   return {
-    says: `Let colours overlap by ${tenth.toFixed(1)} mm; ${largest.name} moves them most.`,
+    says: `Let colours overlap by ${overlap}; ${largest.name} moves them most.`,
     why: [
-      `${capital(listed(shares.map(({ name, sdMm: sd }) => `${name} ${sd.toFixed(2)}`)))} mm: together ${sdMm.toFixed(2)} mm, as the root of the sum of squares.`,
-      `Nineteen prints in twenty lie within ${trapMm.toFixed(2)} mm. Of all that moves them ${Math.round(100 * largest.varianceShare)} parts in 100 are ${largest.name}.`,
+      `${capital(listed(shares.map(({ name, sdMm: sd }) => `${name} ${fine(sd)}`)))}: together ${fine(sdMm)}, as the root of the sum of squares.`,
+      `Nineteen prints in twenty lie within ${fine(trapMm)}. Of all that moves them ${Math.round(100 * largest.varianceShare)} parts in 100 are ${largest.name}.`,
       ...(apart < 1
         ? []
         : [
-            `By off-contact one layer grows ${Math.round(apart)} um more than another: half of it at each end.`,
+            `By off-contact one layer grows ${filmFigure(apart, units)} ${filmUnit(units)} more than another: half of it at each end.`,
           ]),
       ...(biasMm < 0.05
         ? []
-        : [`${biasMm.toFixed(2)} mm of it go one way on all prints: move the sheet to meet it.`]),
+        : [`${fine(biasMm)} of it go one way on all prints: move the sheet to meet it.`]),
       'The shares are judged, until the shop measures its own. Rest the paper in the room for a day, and cut all of it one way.',
     ],
   }
@@ -136,7 +154,8 @@ function timeLine({ layers }: PrintPlan): readonly PlanLine[] {
   ]
 }
 
-function costLine({ cost, wanted }: PrintPlan): readonly PlanLine[] {
+function costLine({ cost, wanted }: PrintPlan, { currency }: PlanWriting): readonly PlanLine[] {
+  const money = (amount: number): string => moneyText(amount, currency)
   if (cost === null || wanted === null) return []
   const known = cost.lines.flatMap(({ what, cost: price }) =>
     price === null ? [] : [`${what} ${money(price)}`],
@@ -150,19 +169,22 @@ function costLine({ cost, wanted }: PrintPlan): readonly PlanLine[] {
       why: [
         `${capital(listed(known))}: ${money(cost.total)} in all, over the prints of the edition.`,
         ...missing,
-        'In the shop’s money; spoils and leftover ink are in it, hours of work are not.',
+        `${currency === null ? 'In the shop’s money; spoils' : 'Spoils'} and leftover ink are in it, hours of work are not.`,
       ],
     },
   ]
 }
 
 /** One layer's sentence: ink, gap, drying; and all that it rests on. */
-export function layerLine(each: LayerPlan): PlanLine {
+export function layerLine(each: LayerPlan, writing: PlanWriting): PlanLine {
   const { layer, ink, gap, dryMin } = each
+  const { units } = writing
   const name = capital(inkNameOf(each))
   const parts = [
-    ...(ink === null ? [] : [`${layer.isPrinted ? 'about' : 'mix'} ${Math.ceil(ink.mixG)} g`]),
-    ...(gap === null ? [] : [`${tenths(gap.offContactMm)} mm off the paper`]),
+    ...(ink === null
+      ? []
+      : [`${layer.isPrinted ? 'about' : 'mix'} ${weightText(Math.ceil(ink.mixG), units)}`]),
+    ...(gap === null ? [] : [`${lengthText(gap.offContactMm, units)} off the paper`]),
     ...(dryMin === null ? [] : [`dry in ${minutesText(dryMin)}`]),
   ]
   const printed = layer.isPrinted ? ', printed' : ''
@@ -171,33 +193,41 @@ export function layerLine(each: LayerPlan): PlanLine {
       parts.length === 0
         ? `${name}${printed}: nothing is known yet but its ink.`
         : `${name}${printed}: ${parts.join(', ')}.`,
-    why: [...inkWhy(each), ...recipeWhy(each), ...gapWhy(each), ...squeegeeWhy(each)],
+    why: [
+      ...inkWhy(each, writing),
+      ...recipeWhy(each, writing),
+      ...gapWhy(each, writing),
+      ...squeegeeWhy(each, writing),
+    ],
   }
 }
 
-function inkWhy({ layer, ink, coveredCm2, wetFilmUm }: LayerPlan): readonly string[] {
+function inkWhy(
+  { layer, ink, coveredCm2, wetFilmUm }: LayerPlan,
+  { units }: PlanWriting,
+): readonly string[] {
   const { film, screen } = layer
   if (wetFilmUm === null || screen === null)
     return ['Choose a screen, and the ink it lays down is reckoned.']
   const fabric = `${screen.name}${screen.isChosen || layer.isPrinted ? '' : ', the usual one until one is chosen'}`
-  const laid = `Through ${screen.weave.threadsPerCm}-${screen.weave.threadUm} (${fabric}) lie ${Math.round(wetFilmUm.low)} to ${Math.round(wetFilmUm.high)} um of wet ink: by what the fabric holds, and by experience.`
+  const laid = `Through ${screen.weave.threadsPerCm}-${screen.weave.threadUm} (${fabric}) lie ${filmFigure(wetFilmUm.low, units)} to ${filmFigure(wetFilmUm.high, units)} ${filmUnit(units)} of wet ink: by what the fabric holds, and by experience.`
   if (film === null || coveredCm2 === null)
     return [laid, 'Its film is not read yet: cover and ink follow from it.']
-  const covers = `Its film covers ${Math.round(coveredCm2)} cm², ${Math.round(100 * film.coverShare)} parts in 100 of its sheet: counted on the film.`
+  const covers = `Its film covers ${areaText(coveredCm2, units)}, ${Math.round(100 * film.coverShare)} parts in 100 of its sheet: counted on the film.`
   if (ink === null) return [laid, covers]
   const { onPaperCm3, potCm3, leftG } = ink
   return [
     laid,
     covers,
-    `${Math.round(onPaperCm3.low)} to ${Math.round(onPaperCm3.high)} cm³ go on the paper, and ${Math.round(potCm3)} cm³ must stand before the squeegee. About ${Math.round(leftG)} g will be left: label them.`,
+    `${volumeFigure(onPaperCm3.low, units)} to ${volumeFigure(onPaperCm3.high, units)} ${volumeUnit(units)} go on the paper, and ${volumeFigure(potCm3, units)} ${volumeUnit(units)} must stand before the squeegee. About ${weightText(leftG, units)} will be left: label them.`,
   ]
 }
 
-function recipeWhy({ recipe, ink }: LayerPlan): readonly string[] {
+function recipeWhy({ recipe, ink }: LayerPlan, { units }: PlanWriting): readonly string[] {
   if (ink === null) return []
   if (recipe === null) return ['The inks on the shelf are not counted, or do not reach: no recipe.']
   const { parts, deltaE, doubtDeltaE } = recipe
-  const weighed = listed(parts.map(({ name, grams }) => `${Math.round(grams)} g ${name}`))
+  const weighed = listed(parts.map(({ name, grams }) => `${weightText(grams, units)} ${name}`))
   return parts.length === 1
     ? [`From the shelf: ${weighed}, as it is.`]
     : [
@@ -205,24 +235,24 @@ function recipeWhy({ recipe, ink }: LayerPlan): readonly string[] {
       ]
 }
 
-function gapWhy({ gap }: LayerPlan): readonly string[] {
+function gapWhy({ gap }: LayerPlan, { units }: PlanWriting): readonly string[] {
   if (gap === null) return []
   const { offContactMm, isSet, growthUm, liftNewtonPerCm, tensionNewtonPerCm, isTensionMeasured } =
     gap
   const why = isSet ? 'as set' : 'to begin with, after the one published setting'
   return [
-    `${tenths(offContactMm)} mm off the paper, ${why}: the fabric lifts with ${liftNewtonPerCm.toFixed(2)} N on each cm in the middle, at ${tenths(tensionNewtonPerCm)} N/cm${isTensionMeasured ? '' : ' (judged: measure it)'}.`,
+    `${lengthText(offContactMm, units)} off the paper, ${why}: the fabric lifts with ${liftNewtonPerCm.toFixed(2)} N on each cm in the middle, at ${tenths(tensionNewtonPerCm)} N/cm${isTensionMeasured ? '' : ' (judged: measure it)'}.`,
     growthUm === null
       ? 'How much the image grows is known once its film lies inside the frame.'
-      : `So the image grows by ${Math.round(growthUm)} um along the stroke.`,
+      : `So the image grows by ${filmFigure(growthUm, units)} ${filmUnit(units)} along the stroke.`,
   ]
 }
 
-function squeegeeWhy({ squeegee }: LayerPlan): readonly string[] {
+function squeegeeWhy({ squeegee }: LayerPlan, { units }: PlanWriting): readonly string[] {
   if (squeegee === null) return []
   const { widthMm, hardnessShore, angleDeg, shortMm } = squeegee
-  const blade = `A blade of ${widthMm} mm, ${hardnessShore.low} to ${hardnessShore.high} Shore, at about ${angleDeg} degrees: common practice.`
+  const blade = `A blade of ${sideText(widthMm, units)}, ${hardnessShore.low} to ${hardnessShore.high} Shore, at about ${angleDeg} degrees: common practice.`
   return shortMm === 0
     ? [blade]
-    : [`${blade} It is ${Math.round(shortMm)} mm too wide for the frame: take a wider screen.`]
+    : [`${blade} It is ${sideText(shortMm, units)} too wide for the frame: take a wider screen.`]
 }

@@ -52,8 +52,8 @@ test('the demo ticket stands with its three layers, and says what is next', asyn
   expect(whole.layers[0]).toMatchObject({ at: null, pulled: 25, good: 24 })
   expect(whole.layers[1]).toMatchObject({ at: 'reclaim', screen: { name: 'screen 8' } })
   expect(whole.layers[2]).toMatchObject({ ink: { name: 'black' }, film: { status: 'waiting' } })
-  // 20 of them through three layers of which each spoils one in twenty: 20 / 0.95³ = 23.3
-  expect(whole).toMatchObject({ demo: true, sheetsToPrepare: 24 })
+  // 20 and 2 proofs through three layers of which each spoils one in twenty: 22 / 0.95³ = 25.7
+  expect(whole).toMatchObject({ demo: true, sheetsToPrepare: 26 })
 })
 
 test('a ticket goes from its artwork to a closed edition, and every number agrees', async () => {

@@ -1,9 +1,13 @@
 import type { FilmQueue } from '../../api/filmQueue.ts'
 import { checkScale } from '../../core/filmQueue/scaleCheck.ts'
-import { filmQueue, type QueuedFilm } from '../../store/filmQueue.ts'
-import { filmsOfLayer } from '../../store/films.ts'
+import type { Database } from '../../store/database/database.ts'
+import { filmQueue, hasOwnCrosses, type QueuedFilm } from '../../store/filmQueue.ts'
+import { type Film, filmsOfLayer } from '../../store/films.ts'
+import { theShop } from '../../store/shop.ts'
 import { tickets, type WholeTicket } from '../../store/tickets.ts'
 import { scaleSays } from '../../workflow/filmQueueWords.ts'
+import { CROSS_FROM_EDGE_MM } from '../../workflow/makeFilms/markItems.ts'
+import type { PlanWriting } from '../../workflow/printPlanNumbers.ts'
 import type { Told } from '../http/route.ts'
 import { dayText } from '../shop/days.ts'
 import type { ShopService } from '../shop/shopService.ts'
@@ -13,8 +17,12 @@ const MOST_TICKETS = 300
 const DAY_MS = 24 * 3600_000
 
 /** The whole queue as it stands. */
-export async function queueTold({ store, now }: ShopService): Promise<Told<FilmQueue>> {
+export async function queueTold(
+  { store, now }: ShopService,
+  { units: wanted }: Readonly<{ units?: PlanWriting['units'] | undefined }> = {},
+): Promise<Told<FilmQueue>> {
   const { database } = store
+  const units = wanted ?? ((await theShop(database)).units === 'inch' ? 'imperial' : 'metric')
   const all = await tickets(database, { limit: MOST_TICKETS })
   const { people, inks, films } = await thingsFor(database, [])
   const named = ({ id, shortName, inkId }: WholeTicket['layers'][number]) => {
@@ -40,7 +48,8 @@ export async function queueTold({ store, now }: ShopService): Promise<Told<FilmQ
       person: person === undefined ? null : { id: person.id, name: person.name },
       askedOn: dayText(each.askedAt),
       madeOn: each.madeAt === null ? null : dayText(each.madeAt),
-      scale: scaleOf(each, sides.length === 0 ? null : Math.max(...sides)),
+      scale: scaleOf(each, { filmMm: sides.length === 0 ? null : Math.max(...sides), units }),
+      crosses: await crossesOf(database, film),
       liesIn: each.liesIn,
       left:
         each.leftAt === null || each.leftAs === null
@@ -58,8 +67,23 @@ export async function queueTold({ store, now }: ShopService): Promise<Told<FilmQ
 
 type FilmTold = Told<FilmQueue>['films'][number]
 
-function scaleOf({ barMm, measuredMm }: QueuedFilm, filmMm: number | null): FilmTold['scale'] {
+/** Of a film that was made here with register marks. */
+async function crossesOf(database: Database, film: Film | undefined): Promise<FilmTold['crosses']> {
+  if (film === undefined || film.widthMm === null || film.heightMm === null) return null
+  if (!(await hasOwnCrosses(database, film.id))) return null
+  const apart = (side: number): number => Math.round(10 * (side - 2 * CROSS_FROM_EDGE_MM)) / 10
+  return { alongMm: apart(film.widthMm), acrossMm: apart(film.heightMm) }
+}
+
+function scaleOf(
+  { barMm, measuredMm, acrossBarMm, acrossMeasuredMm }: QueuedFilm,
+  { filmMm, units }: Readonly<{ filmMm: number | null; units: PlanWriting['units'] }>,
+): FilmTold['scale'] {
   if (barMm === null || measuredMm === null) return null
-  const check = checkScale({ barMm, measuredMm, filmMm })
-  return { barMm, measuredMm, is: check.is, says: scaleSays(check) }
+  const across =
+    acrossBarMm === null || acrossMeasuredMm === null
+      ? null
+      : { barMm: acrossBarMm, measuredMm: acrossMeasuredMm }
+  const check = checkScale({ barMm, measuredMm, across, filmMm })
+  return { barMm, measuredMm, across, is: check.is, says: scaleSays(check, units) }
 }

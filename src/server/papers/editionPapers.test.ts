@@ -6,7 +6,7 @@ import { writeFilmPdf } from '../../formats/filmPdf.ts'
 import { byPdfium, byPdfjs, checkedByQpdf } from '../../formats/pdfReaders.testing.ts'
 import { memorySink, testDeflater } from '../../formats/sink.testing.ts'
 import { type EditionPaper, editionCardPages } from '../../workflow/papers/editionCard.ts'
-import { printPlanPages } from '../../workflow/papers/editionPlan.ts'
+import { type PlanOnPaper, printPlanPages } from '../../workflow/papers/editionPlan.ts'
 import { tallies } from '../../workflow/papers/editionTally.ts'
 import { PAPERS } from '../../workflow/papers/paperSizes.ts'
 import { codeSquaresOf } from './codeSquares.ts'
@@ -89,10 +89,11 @@ test('a print plan draws a mixing card for each layer with a recipe', async () =
     ],
     about: ABOUT,
     date: '2026-11-09',
-  }
+    units: 'metric',
+  } as const
   const pdf = await pdfOf(printPlanPages(plan, { letters }))
   expect(await checkedByQpdf(pdf)).toBe(0)
-  const items = (parts: typeof plan.layers): number =>
+  const items = (parts: PlanOnPaper['layers']): number =>
     printPlanPages({ ...plan, layers: parts }, { letters })[0]?.items.length ?? 0
   const without = plan.layers.map((each) => ({ ...each, parts: null }))
   expect(items(plan.layers)).toBeGreaterThan(items(without))

@@ -1,6 +1,7 @@
 import type { z } from 'zod'
 import { type FilmQueueAct, filmQueue, filmQueueAct, filmWanted } from '../../api/filmQueue.ts'
 import { PATHS } from '../../api/paths.ts'
+import { writingAsked } from '../../api/printPlan.ts'
 import { Failure } from '../../core/failure.ts'
 import type { Database } from '../../store/database/database.ts'
 import { changeQueuedFilm, queuedFilmOf, queueFilm } from '../../store/filmQueue.ts'
@@ -20,20 +21,22 @@ export function filmQueueRoutes(door: ShopDoor): readonly Route[] {
       method: 'get',
       path: PATHS.filmQueue,
       summary: 'films that are waited for: for whom, made when, scale checked, where they lie',
+      query: writingAsked,
       answer: filmQueue,
-      run: () => queueTold(door.shop()),
+      run: ({ query }) => queueTold(door.shop(), query),
     }),
     route({
       method: 'post',
       path: PATHS.filmQueue,
       summary: 'a film is wanted; asked twice under one key it stands in the queue once',
+      query: writingAsked,
       body: filmWanted,
       answer: filmQueue,
       status: 201,
-      run: async ({ body }) => {
+      run: async ({ body, query }) => {
         const service = door.shop()
         await wanted(service.store.database, body, service.now())
-        return queueTold(service)
+        return queueTold(service, query)
       },
     }),
     route({
@@ -41,12 +44,13 @@ export function filmQueueRoutes(door: ShopDoor): readonly Route[] {
       path: `${PATHS.filmQueue}/{film}/acts`,
       summary:
         'it was made, its scale bar measured, put somewhere, fetched, or is not wanted any more',
+      query: writingAsked,
       body: filmQueueAct,
       answer: filmQueue,
-      run: async ({ body, place }) => {
+      run: async ({ body, place, query }) => {
         const service = door.shop()
         await acted(service.store.database, { id: place('film'), act: body, now: service.now() })
-        return queueTold(service)
+        return queueTold(service, query)
       },
     }),
   ]
@@ -77,6 +81,14 @@ async function layerNamed(database: Database, layerId: string): Promise<string> 
 
 const LONGEST = 120
 
+const UNMEASURED = {
+  barMm: null,
+  measuredMm: null,
+  acrossBarMm: null,
+  acrossMeasuredMm: null,
+  measuredAt: null,
+} as const
+
 type Doing = Readonly<{ id: string; act: FilmQueueAct; now: Date }>
 
 async function acted(database: Database, { id, act, now }: Doing): Promise<void> {
@@ -88,15 +100,18 @@ async function acted(database: Database, { id, act, now }: Doing): Promise<void>
       await change({ madeAt: madeAt ?? now })
       return
     case 'measured': {
-      const { barMm, measuredMm } = act
-      await change({ madeAt: madeAt ?? now, barMm, measuredMm, measuredAt: now })
+      const { barMm, measuredMm, across } = act
+      const acrossBarMm = across?.barMm ?? null
+      const acrossMeasuredMm = across?.measuredMm ?? null
+      const measured = { barMm, measuredMm, acrossBarMm, acrossMeasuredMm, measuredAt: now }
+      await change({ madeAt: madeAt ?? now, ...measured })
       return
     }
     case 'lies':
       await change({ liesIn: act.where })
       return
     case 'again':
-      await change({ madeAt: null, barMm: null, measuredMm: null, measuredAt: null, liesIn: null })
+      await change({ ...UNMEASURED, madeAt: null, liesIn: null })
       return
     case 'fetched':
     case 'not wanted':

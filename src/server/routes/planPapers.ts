@@ -1,6 +1,6 @@
 import type { Context, Hono } from 'hono'
 import { editionCardPath, mixingCardPath } from '../../api/paths.ts'
-import type { PrintPlanTold } from '../../api/printPlan.ts'
+import { type PrintPlanTold, writingAsked } from '../../api/printPlan.ts'
 import { deflater } from '../../decode/deflater.ts'
 import { openLetters } from '../../decode/glyphs.ts'
 import type { FilmPage } from '../../formats/filmPage.ts'
@@ -10,8 +10,9 @@ import { theShop } from '../../store/shop.ts'
 import { ticketOf } from '../../store/tickets.ts'
 import { editionCardPages } from '../../workflow/papers/editionCard.ts'
 import { printPlanPages } from '../../workflow/papers/editionPlan.ts'
-import { listed } from '../../workflow/printPlanNumbers.ts'
+import { listed, type PlanWriting, weightText } from '../../workflow/printPlanNumbers.ts'
 import type { ShopDoor } from '../door.ts'
+import { asked } from '../http/asked.ts'
 import { fileAnswer } from '../http/fileAnswer.ts'
 import type { Told } from '../http/route.ts'
 import { codeSquaresOf } from '../papers/codeSquares.ts'
@@ -30,10 +31,11 @@ export function addPlanPapers(app: Hono, door: ShopDoor): void {
     const whole = await ticketOf(database, context.req.param('ticket') ?? '')
     const ticket = await wholeTold(database, whole)
     const { name } = await theShop(database)
+    const writing = asked(writingAsked, context.req.query())
     const address = new URL(`/tickets/${ticket.id}`, context.req.url)
     return {
       ticket,
-      plan: await planTold(service, whole),
+      plan: await planTold(service, whole, writing),
       about: {
         code: ticket.code,
         name: ticket.name,
@@ -60,7 +62,7 @@ export function addPlanPapers(app: Hono, door: ShopDoor): void {
           shortName,
           ink: ink?.name ?? shortName,
           recipe: plan.asked.mixed?.[id] ?? null,
-          planned: recipeOf(planned),
+          planned: recipeOf(planned, plan.units),
           screen: screenOf(planned),
           pulled,
           good,
@@ -84,7 +86,8 @@ export function addPlanPapers(app: Hono, door: ShopDoor): void {
       parts: recipe?.parts ?? null,
     }))
     return paper(context, {
-      pages: (letters) => printPlanPages({ lines: plan.lines, layers, about, date }, { letters }),
+      pages: (letters) =>
+        printPlanPages({ lines: plan.lines, layers, about, date, units: plan.units }, { letters }),
       title: `Print plan ${ticket.code}`,
       name: `${ticket.code} print plan ${date}.pdf`,
     })
@@ -104,11 +107,11 @@ async function paper(
   return fileAnswer(context, bytes, { type: 'application/pdf', name })
 }
 
-function recipeOf(layer: LayerTold | undefined): string | null {
+function recipeOf(layer: LayerTold | undefined, units: PlanWriting['units']): string | null {
   const parts = layer?.recipe?.parts ?? []
   return parts.length === 0
     ? null
-    : listed(parts.map(({ name, grams }) => `${Math.round(grams)} g ${name}`))
+    : listed(parts.map(({ name, grams }) => `${weightText(grams, units)} ${name}`))
 }
 
 function screenOf(layer: LayerTold | undefined): string | null {

@@ -1,3 +1,4 @@
+import type { z } from 'zod'
 import { PATHS, planColourPath, planPath } from '../../api/paths.ts'
 import {
   type ColourAsked,
@@ -7,11 +8,13 @@ import {
   type StockCounted,
   stock,
   stockCounted,
+  writingAsked,
 } from '../../api/printPlan.ts'
 import { Failure } from '../../core/failure.ts'
 import { colourFromPhoto, measuredColour, type SeenColour } from '../../core/print/colourCheck.ts'
 import type { Database } from '../../store/database/database.ts'
 import { inkOf, inks } from '../../store/inks.ts'
+import { currencyOf, keepCurrency } from '../../store/money.ts'
 import { addColourCheck, keepPrintPlan, takeBackColourCheck } from '../../store/printPlans.ts'
 import { addPaper, countInk, countPaper, inkStocks, papers } from '../../store/stock.ts'
 import { ticketOf, type WholeTicket } from '../../store/tickets.ts'
@@ -25,27 +28,30 @@ const ofTicket = (path: (ticket: string) => string): string =>
 /** What printing a ticket takes, and what is on the shelf for it. */
 export function planRoutes(door: ShopDoor): readonly Route[] {
   const database = (): Database => door.shop().store.database
-  const told = async (id: string) => planTold(door.shop(), await ticketOf(database(), id))
+  const told = async (id: string, writing: z.infer<typeof writingAsked>) =>
+    planTold(door.shop(), await ticketOf(database(), id), writing)
   return [
     route({
       method: 'get',
       path: ofTicket(planPath),
       summary: 'what printing a ticket takes: order, register, off-contact, ink, paper, time, cost',
+      query: writingAsked,
       answer: printPlan,
-      run: ({ place }) => told(place('ticket')),
+      run: ({ place, query }) => told(place('ticket'), query),
     }),
     route({
       method: 'post',
       path: ofTicket(planPath),
       summary: 'settles what is not as usual about printing a ticket, in place of what was settled',
+      query: writingAsked,
       body: planAsked,
       answer: printPlan,
-      run: async ({ body, place }) => {
+      run: async ({ body, place, query }) => {
         const { ticket } = await ticketOf(database(), place('ticket'))
         if (body.paper !== undefined) await expectPaper(database(), body.paper)
         const asked = JSON.parse(JSON.stringify(body)) as never
         await keepPrintPlan(database(), { ticketId: ticket.id, asked }, { at: door.shop().now() })
-        return told(ticket.id)
+        return told(ticket.id, query)
       },
     }),
     route({
@@ -53,12 +59,13 @@ export function planRoutes(door: ShopDoor): readonly Route[] {
       path: ofTicket(planColourPath),
       summary:
         'a layer’s colour on the print, measured or off a photo beside a grey card, against its proof',
+      query: writingAsked,
       body: colourAsked,
       answer: printPlan,
-      run: async ({ body, place }) => {
+      run: async ({ body, place, query }) => {
         const whole = await ticketOf(database(), place('ticket'))
         await checked(database(), { whole, asked: body, at: door.shop().now() })
-        return told(whole.ticket.id)
+        return told(whole.ticket.id, query)
       },
     }),
     route({
@@ -71,7 +78,8 @@ export function planRoutes(door: ShopDoor): readonly Route[] {
     route({
       method: 'post',
       path: PATHS.stock,
-      summary: 'an ink or a paper was counted, in place of what was counted before',
+      summary:
+        'an ink or a paper was counted, in place of what was counted before; or what prices are in',
       body: stockCounted,
       answer: stock,
       run: async ({ body }) => {
@@ -86,6 +94,7 @@ async function stockTold(database: Database): Promise<Told<typeof stock._output>
   const counts = await inkStocks(database)
   return {
     kind: 'stock',
+    currency: await currencyOf(database),
     inks: (await inks(database)).map(({ id, name, labL, labA, labB }) => {
       const count = counts.find(({ inkId }) => inkId === id)
       const { grams = null, pricePerKg = null } = count ?? {}
@@ -104,6 +113,13 @@ async function counted(database: Database, body: StockCounted, at: Date): Promis
     const { id } = await inkOf(database, body.ink)
     const { grams, pricePerKg } = body
     return countInk(database, { inkId: id, grams, pricePerKg }, { at })
+  }
+  if (body.kind === 'currency') {
+    if (!Intl.supportedValuesOf('currency').includes(body.currency)) {
+      const message = `${body.currency} is no currency that is known here: write its code of three letters, like EUR.`
+      throw new Failure('wrong input', message, { field: 'currency' })
+    }
+    return keepCurrency(database, body.currency, { at })
   }
   const { kind: _, paper, ...counts } = body
   if (paper === undefined) await addPaper(database, counts, { at })

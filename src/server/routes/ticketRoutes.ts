@@ -9,8 +9,15 @@ import {
 } from '../../api/tickets.ts'
 import { Failure } from '../../core/failure.ts'
 import { layerShortName, nextCode } from '../../core/ticket/codes.ts'
+import { countEdition } from '../../core/ticket/edition.ts'
 import { expectEdition } from '../../core/ticket/sheets.ts'
 import { type Database, inTransaction } from '../../store/database/database.ts'
+import {
+  addEditionTally,
+  editionTalliesOf,
+  isTold,
+  takeBackEditionTally,
+} from '../../store/editionTallies.ts'
 import { changeFilm } from '../../store/films.ts'
 import type { Ink } from '../../store/inks.ts'
 import { addLayerEvent, takeBackLayerEvent } from '../../store/layerEvents.ts'
@@ -19,6 +26,7 @@ import {
   addLayer,
   changeTicket,
   closeTicket,
+  holdTicket,
   openTicket,
   ticketCodes,
   ticketOf,
@@ -27,6 +35,7 @@ import {
 } from '../../store/tickets.ts'
 import type { ShopDoor } from '../door.ts'
 import { type Route, route } from '../http/route.ts'
+import type { PeopleKeeper } from '../people/peopleKeeper.ts'
 import { giveScreen } from '../screenChoice/giveScreen.ts'
 import { inkFor } from '../tickets/inkAsked.ts'
 import { headTold, inkTold, layersTold } from '../tickets/ticketAnswer.ts'
@@ -38,7 +47,7 @@ const CLOCKS_APART_MS = 5 * 60_000
 const TICKET = `${PATHS.tickets}/{ticket}`
 
 /** Prints from artwork to edition. */
-export function ticketRoutes(door: ShopDoor): readonly Route[] {
+export function ticketRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly Route[] {
   const database = (): Database => door.shop().store.database
   return [
     route({
@@ -46,8 +55,9 @@ export function ticketRoutes(door: ShopDoor): readonly Route[] {
       path: PATHS.tickets,
       summary: 'the tickets, open ones first, then the newest, each with its next thing to do',
       answer: ticketList,
-      run: async () => {
-        const all = await tickets(database(), { limit: MOST_TICKETS })
+      run: async ({ request }) => {
+        const { person } = await keeper.whoIs(door.shop(), request)
+        const all = mineFirst(await tickets(database(), { limit: MOST_TICKETS }), person?.id)
         const things = await thingsFor(database(), all)
         return {
           kind: 'tickets' as const,
@@ -57,10 +67,14 @@ export function ticketRoutes(door: ShopDoor): readonly Route[] {
               ...headTold(whole, { people: things.people, layers }),
               inks: layers.flatMap(({ ink }) => ink ?? []),
               openLayers: layers.filter(({ at }) => at !== null).length,
+              drawn: layers.flatMap(({ film, ink }) =>
+                film?.status === 'ready' && ink !== null ? [{ film: film.id, ink }] : [],
+              ),
             }
           }),
           people: things.people.map(({ id, name }) => ({ id, name })),
           inks: things.inks.map(inkTold),
+          papers: things.papers.map(({ id, name }) => ({ id, name })),
         }
       },
     }),
@@ -90,9 +104,11 @@ export function ticketRoutes(door: ShopDoor): readonly Route[] {
         'something happened on a ticket or was settled: a station done, sheets pulled or spoiled, a film for a layer, the edition; what is sent twice under one key is taken down once',
       body: ticketAct,
       answer: ticketAnswer,
-      run: async ({ body, place }) => {
+      run: async ({ body, place, request }) => {
         const whole = await ticketOf(database(), place('ticket'))
-        await done(database(), { whole, act: body, now: door.shop().now() })
+        const { person } = await keeper.whoIs(door.shop(), request)
+        const by = person?.id ?? null
+        await done(database(), { whole, act: body, by, now: door.shop().now() })
         return wholeTold(database(), await ticketOf(database(), whole.ticket.id))
       },
     }),
@@ -126,9 +142,9 @@ async function opened(
   })
 }
 
-type Doing = Readonly<{ whole: WholeTicket; act: TicketAct; now: Date }>
+type Doing = Readonly<{ whole: WholeTicket; act: TicketAct; by: string | null; now: Date }>
 
-async function done(database: Database, { whole, act, now }: Doing): Promise<void> {
+async function done(database: Database, { whole, act, by, now }: Doing): Promise<void> {
   const { ticket, layers } = whole
   const at = { at: now }
   switch (act.kind) {
@@ -145,12 +161,35 @@ async function done(database: Database, { whole, act, now }: Doing): Promise<voi
         station: 'station' in act ? act.station : null,
         sheets: 'sheets' in act ? act.sheets : null,
         why: 'why' in act ? act.why : null,
+        personId: by,
         happenedAt: momentTold(act.happenedAt, now),
       }
       return addLayerEvent(database, event, at)
     }
-    case 'take back':
-      return takeBackLayerEvent(database, { id: act.entry, ticketId: ticket.id }, at)
+    case 'edition': {
+      const { key, as, sheets, by: byName = null, happenedAt } = act
+      const tally = {
+        sentKey: key,
+        ticketId: ticket.id,
+        kind: as,
+        sheets,
+        byName: as === 'signed' ? byName : null,
+        personId: by,
+        happenedAt: momentTold(happenedAt, now),
+      }
+      return inTransaction(database, async (inner) => {
+        // one after another: two who give out the last sheet at once do not both
+        await holdTicket(inner, ticket.id)
+        if (as !== 'signed' && !(await isTold(inner, key)))
+          await expectLeft(inner, { whole, sheets })
+        return addEditionTally(inner, tally, at)
+      })
+    }
+    case 'take back': {
+      const entry = { id: act.entry, ticketId: ticket.id }
+      if (await takeBackEditionTally(database, entry, at)) return
+      return takeBackLayerEvent(database, entry, at)
+    }
     case 'film':
       expectLayer(whole, act.layer)
       await changeFilm(database, act.film, { layerId: act.layer })
@@ -187,6 +226,28 @@ async function done(database: Database, { whole, act, now }: Doing): Promise<voi
     case 'open again':
       await changeTicket(database, ticket.id, { closedAt: null })
   }
+}
+
+/** @throws Failure 'wrong input' where more would be given out than came through */
+async function expectLeft(
+  database: Database,
+  { whole, sheets }: Readonly<{ whole: WholeTicket; sheets: number }>,
+): Promise<void> {
+  const good = layersTold(whole, await thingsFor(database, [whole])).at(-1)?.good ?? 0
+  const { left } = countEdition(await editionTalliesOf(database, whole.ticket.id), good)
+  if (sheets <= left) return
+  const message = `${good} sheets came through the last layer, and ${Math.max(0, left)} of them are not given out yet: count again, or tally what is missing.`
+  throw new Failure('wrong input', message, { field: 'sheets' })
+}
+
+/** Somebody's own tickets before the others, each as they stood. */
+function mineFirst(
+  all: readonly WholeTicket[],
+  person: string | undefined,
+): readonly WholeTicket[] {
+  if (person === undefined) return all
+  const isMine = ({ ticket }: WholeTicket): number => Number(ticket.ownerId === person)
+  return all.toSorted((a, b) => isMine(b) - isMine(a))
 }
 
 function expectLayer({ layers, ticket }: WholeTicket, id: string): void {

@@ -5,6 +5,7 @@ import { DEMO_SHOP } from '../../demo/shop.ts'
 import type { Database } from '../../store/database/database.ts'
 import { addInk } from '../../store/inks.ts'
 import { addLayerEvent } from '../../store/layerEvents.ts'
+import { keepCurrency } from '../../store/money.ts'
 import { addColourCheck, keepPrintPlan } from '../../store/printPlans.ts'
 import { addPaper, countInk } from '../../store/stock.ts'
 import { type Layer, openTicket } from '../../store/tickets.ts'
@@ -44,6 +45,7 @@ export async function addDemoTicket(
     },
     { at },
   )
+  await keepCurrency(database, DEMO_SHOP.currency, { at })
   const papers = new Map<string, string>()
   for (const each of DEMO_SHOP.papers) {
     papers.set(each.name, (await addPaper(database, each, { at })).id)

@@ -7,13 +7,15 @@ import { fabrics } from '../../store/fabrics.ts'
 import { films } from '../../store/films.ts'
 import { frames } from '../../store/frames.ts'
 import { type Ink, inks } from '../../store/inks.ts'
+import { currencyOf } from '../../store/money.ts'
 import { type ColourCheck, colourChecksOf, printPlanOf } from '../../store/printPlans.ts'
 import { screens } from '../../store/screens.ts'
 import { theShop } from '../../store/shop.ts'
-import { inkStocks, papers } from '../../store/stock.ts'
+import { inkStocks, type PaperStock, papers } from '../../store/stock.ts'
 import type { WholeTicket } from '../../store/tickets.ts'
 import { type LayerPlan, printPlan } from '../../workflow/printPlan.ts'
 import type { PlanFacts, PlanLayer, PlanScreen } from '../../workflow/printPlanFacts.ts'
+import type { PlanWriting } from '../../workflow/printPlanNumbers.ts'
 import { layerLine, planLines } from '../../workflow/printPlanWords.ts'
 import type { Told } from '../http/route.ts'
 import { dayText } from '../shop/days.ts'
@@ -28,16 +30,24 @@ async function askedOf({ store }: ShopService, { ticket }: WholeTicket): Promise
   return planAsked.parse((await printPlanOf(store.database, ticket.id)) ?? {})
 }
 
-/** A ticket's print plan as the shop stands now. */
+/**
+ * A ticket's print plan as the shop stands now.
+ *
+ * @param units of its sentences; without them the shop's
+ */
 export async function planTold(
   service: ShopService,
   whole: WholeTicket,
+  { units: wanted }: Readonly<{ units?: PlanWriting['units'] | undefined }> = {},
 ): Promise<Told<PrintPlanTold>> {
   const { store } = service
   const { database } = store
   const asked = await askedOf(service, whole)
   const shelf = await papers(database)
-  const paper = shelf.find(({ id }) => id === asked.paper) ?? null
+  const paper = paperFor(whole, { asked, shelf })
+  const own = await theShop(database)
+  const units = wanted ?? (own.units === 'inch' ? 'imperial' : 'metric')
+  const writing = { units, currency: await currencyOf(database) }
   const facts: PlanFacts = {
     editionCount: whole.ticket.editionCount,
     layers: await planLayers(service, whole),
@@ -53,9 +63,10 @@ export async function planTold(
   const checks = await colourChecksOf(database, ids)
   return {
     kind: 'print plan',
-    demo: (await theShop(database)).kind === 'demo',
-    asked,
-    lines: planLines(plan, { paperName: paper?.name ?? null }),
+    demo: own.kind === 'demo',
+    ...writing,
+    asked: paper === null ? asked : { ...asked, paper: paper.id },
+    lines: planLines(plan, { paperName: paper?.name ?? null, writing }),
     editionCount: facts.editionCount,
     wanted: plan.wanted,
     toPull: plan.toPull,
@@ -71,7 +82,7 @@ export async function planTold(
         why,
       })),
     },
-    layers: plan.layers.map((each) => layerTold(each, checks)),
+    layers: plan.layers.map((each) => layerTold(each, { checks, writing })),
     paper:
       plan.paper === null || paper === null
         ? null
@@ -81,15 +92,28 @@ export async function planTold(
   }
 }
 
+/** The paper that was settled; else the one of the shelf that the ticket names. */
+function paperFor(
+  { ticket }: WholeTicket,
+  { asked, shelf }: Readonly<{ asked: PlanAsked; shelf: readonly PaperStock[] }>,
+): PaperStock | null {
+  const named = ticket.paper?.trim().toLowerCase() ?? ''
+  return (
+    shelf.find(({ id }) => id === asked.paper) ??
+    shelf.find(({ name }) => name.trim().toLowerCase() === named) ??
+    null
+  )
+}
+
 function layerTold(
   each: LayerPlan,
-  checks: readonly ColourCheck[],
+  { checks, writing }: Readonly<{ checks: readonly ColourCheck[]; writing: PlanWriting }>,
 ): Told<PrintPlanTold['layers'][number]> {
   const { layer, ink, recipe, coveredCm2, gap, wetFilmUm, squeegee, dryMin, time } = each
   const { id, shortName, isPrinted, screen, film } = layer
   return {
     id,
-    line: layerLine(each),
+    line: layerLine(each, writing),
     shortName,
     ink: layer.ink?.name ?? null,
     isPrinted,

@@ -1,11 +1,20 @@
+import type { PlanAsked } from '../../api/printPlan.ts'
 import type { Layer as LayerTold, Ticket as TicketTold } from '../../api/tickets.ts'
+import { countEdition } from '../../core/ticket/edition.ts'
 import { nextOnTicket, type Road, type RoadEvent, roadOf } from '../../core/ticket/road.ts'
-import { countSheets, sheetsToPrepare, type Tally } from '../../core/ticket/sheets.ts'
+import {
+  countSheets,
+  SPOILED_SHARE,
+  sheetsToPrepare,
+  type Tally,
+} from '../../core/ticket/sheets.ts'
+import type { EditionTally } from '../../store/editionTallies.ts'
 import type { Film } from '../../store/films.ts'
 import type { Ink } from '../../store/inks.ts'
 import type { LayerEvent } from '../../store/layerEvents.ts'
 import type { Person } from '../../store/people.ts'
 import type { Screen } from '../../store/screens.ts'
+import type { PaperStock } from '../../store/stock.ts'
 import type { Edition, WholeTicket } from '../../store/tickets.ts'
 import type { Told } from '../http/route.ts'
 import { dayText } from '../shop/days.ts'
@@ -17,6 +26,7 @@ export type TicketThings = Readonly<{
   /** Newest first. */
   films: readonly Film[]
   screens: readonly Screen[]
+  papers: readonly PaperStock[]
   /** Of all tickets told, oldest first. */
   events: readonly LayerEvent[]
 }>
@@ -67,10 +77,16 @@ export function nextTold(layers: readonly Told<LayerTold>[]): TicketTold['next']
 
 export function ticketTold(
   whole: WholeTicket,
-  things: TicketThings & Readonly<{ edition: Edition | null; isDemo: boolean }>,
+  things: TicketThings &
+    Readonly<{
+      edition: Edition | null
+      tallies: readonly EditionTally[]
+      asked: Pick<PlanAsked, 'proofs' | 'spoiledShare'>
+      isDemo: boolean
+    }>,
 ): Told<TicketTold> {
   const { ticket } = whole
-  const { people, inks, films, events, edition, isDemo } = things
+  const { people, inks, films, papers, edition, tallies, asked, isDemo } = things
   const layers = layersTold(whole, things)
   const wanted = ticket.editionCount
   return {
@@ -81,7 +97,11 @@ export function ticketTold(
     sheetsToPrepare:
       wanted === null || layers.length === 0
         ? null
-        : sheetsToPrepare(wanted, { layers: layers.length }),
+        : sheetsToPrepare(wanted + (asked.proofs ?? 0), {
+            layers: layers.length,
+            spoiledShare: asked.spoiledShare ?? SPOILED_SHARE,
+          }),
+    given: countEdition(tallies, layers.at(-1)?.good ?? 0),
     edition:
       edition === null || ticket.closedAt === null
         ? null
@@ -92,15 +112,11 @@ export function ticketTold(
             archivePlace: edition.archivePlace,
             signedBy: edition.signedBy,
           },
-    log: events.toReversed().map((event) => ({
-      id: event.id,
-      on: dayText(event.happenedAt),
-      layer: layers.find(({ id }) => id === event.layerId)?.shortName ?? '',
-      says: says(event),
-    })),
+    log: logTold(whole, things),
     films: films.map(({ id, name }) => ({ id, name })),
     inks: inks.map(inkTold),
     people: people.map(({ id, name }) => ({ id, name })),
+    papers: papers.map(({ id, name }) => ({ id, name })),
   }
 }
 
@@ -147,6 +163,45 @@ function filmShows(film: Film | undefined): readonly (RoadEvent & Readonly<{ at:
 
 function statusOf({ status }: Film): 'waiting' | 'ready' | 'failed' {
   return status === 'refused' ? 'failed' : status
+}
+
+/** All that was told of its layers and of its edition, newest first. */
+function logTold(
+  { ticket, layers }: WholeTicket,
+  {
+    events,
+    tallies,
+    people,
+  }: Pick<TicketThings, 'events' | 'people'> & Readonly<{ tallies: readonly EditionTally[] }>,
+): TicketTold['log'] {
+  const told = [
+    ...events.map((event) => ({
+      ...event,
+      of: layers.find(({ id }) => id === event.layerId)?.shortName ?? '',
+      says: says(event),
+    })),
+    ...tallies.map((tally) => ({ ...tally, of: ticket.code, says: editionSays(tally) })),
+  ].toSorted((a, b) => b.happenedAt.getTime() - a.happenedAt.getTime() || (a.id < b.id ? 1 : -1))
+  return told.map(({ id, happenedAt, of, says: words, personId }) => ({
+    id,
+    on: dayText(happenedAt),
+    layer: of,
+    says: words,
+    by: people.find((person) => person.id === personId)?.name ?? null,
+  }))
+}
+
+const GIVEN = {
+  numbered: ['numbered print', 'numbered prints'],
+  'artist proof': ['artist’s proof', 'artist’s proofs'],
+  proof: ['proof', 'proofs'],
+  signed: ['signed', 'signed'],
+} as const
+
+/** What became of sheets, in a line. */
+function editionSays({ kind, sheets, byName }: EditionTally): string {
+  const [one, more] = GIVEN[kind]
+  return `${sheets} ${sheets === 1 ? one : more}${byName === null ? '' : ` by ${byName}`}`
 }
 
 /** What happened to a layer, in a line. */

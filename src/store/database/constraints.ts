@@ -62,6 +62,10 @@ export const CONSTRAINTS: Readonly<Record<string, ConstraintWords>> = {
     field: 'key',
     sentence: 'This was told before: nothing is taken down twice.',
   },
+  edition_tally_sent_key_key: {
+    field: 'key',
+    sentence: 'This was told before: nothing is taken down twice.',
+  },
   run_sent_key_key: {
     field: 'key',
     sentence: 'This exposure was begun before: open the bench again.',

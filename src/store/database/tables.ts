@@ -7,6 +7,7 @@ import type { Coating } from '../coatings.ts'
 import type { DayEvent, DayPlan } from '../dayPlans.ts'
 import type { FailureRecord } from '../diagnosisFailures.ts'
 import type { DiagnosisRow } from '../diagnosisRows.ts'
+import type { EditionTally } from '../editionTallies.ts'
 import type { Batch, Emulsion } from '../emulsions.ts'
 import type { Evening } from '../evenings.ts'
 import type { EvennessSurvey, EvennessWedge } from '../evenness.ts'
@@ -22,6 +23,7 @@ import type { Job } from '../jobs.ts'
 import type { LampTiming } from '../lampTimings.ts'
 import type { LayerEvent } from '../layerEvents.ts'
 import type { Medium } from '../media.ts'
+import type { Money } from '../money.ts'
 import type { Person } from '../people.ts'
 import type { Photo } from '../photos.ts'
 import type { GlassMark, PlacedFilm, Placement } from '../placements.ts'
@@ -65,6 +67,7 @@ export interface Tables {
   readonly diagnosisRow: WithJson<DiagnosisRow, 'facts'>
   readonly colourCheck: WithJson<ColourCheck, 'readings'>
   readonly edition: Edition
+  readonly editionTally: EditionTally
   readonly emulsion: Emulsion
   readonly evening: WithJson<Evening, 'belief'>
   readonly evennessSurvey: EvennessSurvey
@@ -88,6 +91,7 @@ export interface Tables {
   readonly layer: Layer
   readonly layerEvent: LayerEvent
   readonly medium: Medium
+  readonly money: Money
   readonly paperStock: PaperStock
   readonly person: Person
   readonly photo: WithJson<Photo, 'asked' | 'answer'>

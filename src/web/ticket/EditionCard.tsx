@@ -2,6 +2,7 @@ import { type ReactNode, useState } from 'react'
 import type { Ticket } from '../../api/tickets.ts'
 import { SecondAct } from '../signs/Button.tsx'
 import { Entry } from '../tests/Entry.tsx'
+import { GivenOut } from './GivenOut.tsx'
 import { TICKET_WORDS } from './ticketWords.ts'
 import type { Act } from './useTicket.ts'
 
@@ -33,6 +34,17 @@ export function EditionCard({ ticket, act, wrong }: EditionProps): ReactNode {
   )
 }
 
+/** What was tallied; where nothing was, as many as are wanted. */
+function countsOf({ given }: Ticket, wanted: number): Counts {
+  const { numbered, artistProofs, proofs } = given
+  const isTallied = numbered + artistProofs + proofs > 0
+  return {
+    numbered: String(isTallied ? numbered : wanted),
+    artistProofs: String(artistProofs),
+    proofs: String(proofs),
+  }
+}
+
 const WHOLE = /^\d{1,7}$/
 
 function CloseEdition({ ticket, act, wrong }: EditionProps): ReactNode {
@@ -44,7 +56,7 @@ function CloseEdition({ ticket, act, wrong }: EditionProps): ReactNode {
   const [signedBy, setSigned] = useState('')
   const [isAsked, setAsked] = useState(false)
   // as the sheets stand now, until somebody writes something else
-  const shown = counts ?? { numbered: String(wanted), artistProofs: '0', proofs: '0' }
+  const shown = counts ?? countsOf(ticket, wanted)
   const entry = (name: keyof Counts): ReactNode => (
     <Entry
       label={TICKET_WORDS[name]}
@@ -71,6 +83,7 @@ function CloseEdition({ ticket, act, wrong }: EditionProps): ReactNode {
   }
   return (
     <div className="edition unfolding">
+      <GivenOut ticket={ticket} act={act} />
       <SecondAct expanded={isOpen} onPress={() => setOpen(!isOpen)}>
         {TICKET_WORDS.close}
       </SecondAct>

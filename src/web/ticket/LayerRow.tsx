@@ -19,10 +19,12 @@ type LayerRowProps = Readonly<{
   layer: Layer
   ticket: Ticket
   act: (act: Act) => Promise<boolean>
+  /** Its screen is asked for. */
+  isChoosing: boolean
 }>
 
 /** One ink of a print: its film, its road, its tally. */
-export function LayerRow({ layer, ticket, act }: LayerRowProps): ReactNode {
+export function LayerRow({ layer, ticket, act, isChoosing }: LayerRowProps): ReactNode {
   const { place, ink, film, road, at, pulled, spoils, shortName } = layer
   const [isOpen, setOpen] = useState(false)
   const counted = pulled + spoils.length > 0
@@ -79,7 +81,9 @@ export function LayerRow({ layer, ticket, act }: LayerRowProps): ReactNode {
             </>
           )}
         </p>
-        {ticket.closedOn === null && at !== null && <ChooseScreen layer={layer} act={act} />}
+        {ticket.closedOn === null && at !== null && (
+          <ChooseScreen key={String(isChoosing)} layer={layer} act={act} isAsked={isChoosing} />
+        )}
         {ticket.closedOn === null && (
           <SecondAct expanded={isOpen} onPress={() => setOpen(!isOpen)}>
             {TICKET_WORDS.change(ink?.name ?? shortName)}
@@ -97,7 +101,7 @@ function Change({
   ticket,
   act,
   onDone,
-}: LayerRowProps & Readonly<{ onDone: () => void }>): ReactNode {
+}: Omit<LayerRowProps, 'isChoosing'> & Readonly<{ onDone: () => void }>): ReactNode {
   const { id, at, film } = layer
   const [back, setBack] = useState<StationName | ''>('')
   const [why, setWhy] = useState('')

@@ -6,6 +6,7 @@ import { Blank } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import { Entry } from '../tests/Entry.tsx'
 import { useSending } from '../tests/useSending.ts'
+import { PaperEntry } from './AboutTicket.tsx'
 import { InkBlanks, type InksChosen } from './InkBlanks.tsx'
 import { TICKET_WORDS } from './ticketWords.ts'
 
@@ -83,14 +84,8 @@ export function NewTicket({
           wrong={isAsked && isWrong.edition ? words.editionWrong : null}
           onEntry={setEdition}
         />
-        <Entry
-          label={words.paper}
-          value={paper}
-          example={words.paperExample}
-          longest={120}
-          onEntry={setPaper}
-        />
       </div>
+      <PaperEntry papers={list.papers} paper={paper} onPaper={setPaper} />
       {sending.message !== null && (
         <p role="alert" className="entry-wrong">
           {sending.message}

@@ -11,10 +11,13 @@ export function NextAct({
   ticket,
   act,
   isBusy,
+  onChoose,
 }: Readonly<{
   ticket: Ticket
   act: (act: Act) => Promise<boolean>
   isBusy: boolean
+  /** A screen has to be chosen for this layer. */
+  onChoose: (layer: string) => void
 }>): ReactNode {
   const { go } = useWay()
   const { next } = ticket
@@ -28,6 +31,16 @@ export function NextAct({
     else void act({ kind: 'done', layer: layer.id, station })
   }
   const caution = TICKET_WORDS.caution[station] ?? null
+  if (station === 'screen' && layer.screen === null) {
+    return (
+      <div className="next-act">
+        <Button onPress={() => onChoose(layer.id)}>{TICKET_WORDS.chooseFor(ink)}</Button>
+        <SecondAct onPress={() => void act({ kind: 'done', layer: layer.id, station })}>
+          {TICKET_WORDS.acts.screen(ink)}
+        </SecondAct>
+      </div>
+    )
+  }
   return (
     <div className="next-act">
       {caution !== null && <p className="small">{caution}</p>}
@@ -53,7 +66,10 @@ export function NextAct({
 }
 
 /** Where the next thing is done; null where it is told here. */
-function wayOf({ film }: Layer, station: NonNullable<Ticket['next']>['station']): string | null {
+function wayOf(
+  { film, screen }: Layer,
+  station: NonNullable<Ticket['next']>['station'],
+): string | null {
   const of = film === null ? '' : `?${new URLSearchParams({ film: film.id }).toString()}`
   switch (station) {
     case 'artwork':
@@ -61,12 +77,21 @@ function wayOf({ film }: Layer, station: NonNullable<Ticket['next']>['station'])
     case 'film':
       return film === null ? ROUTES.upload : filmRoute(film.id)
     case 'light':
-      return `${ROUTES.light}${of}`
+      return `${ROUTES.light}${ofLayer(film, screen)}`
     case 'water':
       return `${ROUTES.check}${of}`
     default:
       return null
   }
+}
+
+/** The layer’s own film on its own screen, as Light is asked. */
+function ofLayer(film: Layer['film'], screen: Layer['screen']): string {
+  const question = new URLSearchParams({
+    ...(film === null ? {} : { film: film.id }),
+    ...(screen === null ? {} : { screen: screen.id }),
+  }).toString()
+  return question === '' ? '' : `?${question}`
 }
 
 /** Counting at the press: five at once, and what was spoiled with why. */

@@ -1,14 +1,17 @@
 import { type ReactNode, useState } from 'react'
 import type { PlanAsked, PrintPlanTold } from '../../api/printPlan.ts'
-import { capital } from '../../workflow/printPlanNumbers.ts'
+import { capital, weightText } from '../../workflow/printPlanNumbers.ts'
 import { Blank } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import { Entry } from '../tests/Entry.tsx'
+import { amountEntry, amountUnit, amountWritten, type Measure } from './amounts.ts'
 import { PLAN_WORDS } from './planWords.ts'
 import type { PlanHeld } from './usePlan.ts'
 
 type Field = Readonly<{
   name: keyof typeof PLAN_WORDS.fields
+  measure?: Measure
+  /** Of time; what it is in is not the page’s to say. */
   unit?: string
   isWhole?: boolean
   /** What was settled, as it is written. */
@@ -21,51 +24,65 @@ const FIELDS: readonly Field[] = [
     name: 'spoiled',
     of: ({ spoiledShare }) => (spoiledShare === undefined ? undefined : 100 * spoiledShare),
   },
-  { name: 'offContact', unit: 'mm', of: ({ offContactMm }) => offContactMm },
-  { name: 'pot', unit: 'cm³', of: ({ potCm3 }) => potCm3 },
+  { name: 'offContact', measure: 'length', of: ({ offContactMm }) => offContactMm },
+  { name: 'pot', measure: 'volume', of: ({ potCm3 }) => potCm3 },
   { name: 'pull', unit: 's', of: ({ pullSec }) => pullSec },
   { name: 'dry', unit: 'min', of: ({ dryMin }) => dryMin },
   { name: 'shelves', isWhole: true, of: ({ shelves }) => shelves },
-  { name: 'width', unit: 'mm', of: ({ sheetMm }) => sheetMm?.widthMm },
-  { name: 'height', unit: 'mm', of: ({ sheetMm }) => sheetMm?.heightMm },
+  { name: 'width', measure: 'length', of: ({ sheetMm }) => sheetMm?.widthMm },
+  { name: 'height', measure: 'length', of: ({ sheetMm }) => sheetMm?.heightMm },
   { name: 'screenCost', of: ({ screenCost }) => screenCost },
   { name: 'filmCost', of: ({ filmCost }) => filmCost },
 ]
+
+/** No print is further out of register than that. */
+const MOST_SD_MM = 10
 
 /** What is not as usual about printing this ticket. */
 export function PlanChange({
   plan,
   held,
 }: Readonly<{ plan: PrintPlanTold; held: PlanHeld }>): ReactNode {
-  const { asked, papers } = plan
+  const { asked, papers, units } = plan
   const [isOpen, setOpen] = useState(false)
   const [written, setWritten] = useState<Readonly<Record<string, string>>>(() =>
-    Object.fromEntries(FIELDS.map(({ name, of }) => [name, String(of(asked) ?? '')])),
+    Object.fromEntries(
+      FIELDS.map(({ name, measure = 'plain', of }) => [
+        name,
+        amountEntry(of(asked), measure, units),
+      ]),
+    ),
   )
   const [paper, setPaper] = useState(asked.paper ?? '')
   const [isRested, setRested] = useState(asked.paperRested ?? true)
   const [sds, setSds] = useState<readonly string[]>(() =>
-    plan.shares.map(({ sdMm }) => String(sdMm)),
+    plan.shares.map(({ sdMm }) => amountEntry(sdMm, 'length', units)),
   )
   const [mixed, setMixed] = useState<Readonly<Record<string, string>>>(asked.mixed ?? {})
   const [isAsked, setAsked] = useState(false)
-  const wrongSd = (text: string): string | null =>
-    /^\d(\.\d{1,3})?$/.test(text.trim()) ? null : PLAN_WORDS.number
-  const wrongOf = ({ name, isWhole = false }: Field): string | null => {
+  const sdOf = (text: string): number | null => {
+    const sdMm = amountWritten(text, 'length', units)
+    return sdMm === null || sdMm > MOST_SD_MM ? null : sdMm
+  }
+  const wrongSd = (text: string): string | null => (sdOf(text) === null ? PLAN_WORDS.number : null)
+  const wrongOf = ({ name, measure = 'plain', isWhole = false }: Field): string | null => {
     const text = written[name]?.trim() ?? ''
-    if (text === '' || (isWhole ? /^\d{1,6}$/ : /^\d{1,6}(\.\d{1,3})?$/).test(text)) return null
-    return isWhole ? PLAN_WORDS.whole : PLAN_WORDS.number
+    if (text === '') return null
+    if (isWhole) return /^\d{1,6}$/.test(text) ? null : PLAN_WORDS.whole
+    return amountWritten(text, measure, units) === null ? PLAN_WORDS.number : null
   }
   const keep = async (): Promise<void> => {
     setAsked(true)
     if (FIELDS.some((field) => wrongOf(field) !== null)) return
     if (sds.some((text) => wrongSd(text) !== null)) return
-    const isAsWas = plan.shares.every(({ sdMm }, at) => sdMm === Number(sds[at]))
+    const isAsWas = plan.shares.every(
+      ({ sdMm }, at) => amountEntry(sdMm, 'length', units) === sds[at],
+    )
     const shares = isAsWas
       ? asked.shares
-      : plan.shares.map((each, at) => ({ ...each, sdMm: Number(sds[at]) }))
+      : plan.shares.map((each, at) => ({ ...each, sdMm: sdOf(sds[at] ?? '') ?? each.sdMm }))
     await held.settle({
-      ...settledOf(written, shares),
+      ...settledOf(written, { shares, units }),
       ...(paper === '' ? {} : { paper }),
       paperRested: isRested,
       mixed: Object.fromEntries(Object.entries(mixed).filter(([, text]) => text.trim() !== '')),
@@ -107,7 +124,7 @@ export function PlanChange({
                 value={written[field.name] ?? ''}
                 figures={field.isWhole === true ? 'whole' : 'decimal'}
                 example={PLAN_WORDS.usual}
-                {...(field.unit === undefined ? {} : { unit: field.unit })}
+                {...unitOf(field, plan)}
                 wrong={isAsked ? wrongOf(field) : null}
                 onEntry={(text) => setWritten({ ...written, [field.name]: text })}
               />
@@ -122,7 +139,9 @@ export function PlanChange({
               example={
                 recipe === null
                   ? PLAN_WORDS.mixedExample
-                  : recipe.parts.map(({ name, grams }) => `${grams} g ${name}`).join(', ')
+                  : recipe.parts
+                      .map(({ name, grams }) => `${weightText(grams, units)} ${name}`)
+                      .join(', ')
               }
               longest={200}
               onEntry={(text) => setMixed({ ...mixed, [id]: text })}
@@ -135,7 +154,7 @@ export function PlanChange({
                 key={name}
                 label={PLAN_WORDS.spread(name)}
                 value={sds[at] ?? ''}
-                unit="mm"
+                unit={amountUnit('length', units) ?? ''}
                 figures="decimal"
                 wrong={isAsked ? wrongSd(sds[at] ?? '') : null}
                 onEntry={(text) => setSds(sds.with(at, text))}
@@ -149,14 +168,25 @@ export function PlanChange({
   )
 }
 
+/** What stands beside a field: its unit, or the shop’s money. */
+function unitOf(
+  { name, unit, measure = 'plain' }: Field,
+  { units, currency }: PrintPlanTold,
+): Readonly<{ unit?: string }> {
+  const isMoney = name === 'screenCost' || name === 'filmCost'
+  const said = unit ?? amountUnit(measure, units) ?? (isMoney ? (currency ?? undefined) : undefined)
+  return said === undefined ? {} : { unit: said }
+}
+
 /** What is left empty is as usual. */
 function settledOf(
   written: Readonly<Record<string, string>>,
-  shares: PlanAsked['shares'],
+  { shares, units }: Readonly<{ shares: PlanAsked['shares']; units: PrintPlanTold['units'] }>,
 ): PlanAsked {
   const number = (name: Field['name']): number | undefined => {
     const text = written[name]?.trim() ?? ''
-    return text === '' ? undefined : Number(text)
+    const measure = FIELDS.find((field) => field.name === name)?.measure ?? 'plain'
+    return amountWritten(text, measure, units) ?? undefined
   }
   const [widthMm, heightMm, spoiled] = [number('width'), number('height'), number('spoiled')]
   const settled = {

@@ -5,6 +5,7 @@ import type { Ticket } from '../../api/tickets.ts'
 import { Standing } from '../frame/Standing.tsx'
 import { ColourCheck, ColourChecks } from './ColourCheck.tsx'
 import './plan.css'
+import { fineText, moneyText, weightText } from '../../workflow/printPlanNumbers.ts'
 import { PlanChange } from './PlanChange.tsx'
 import { PlanShelf } from './PlanShelf.tsx'
 import { PLAN_WORDS } from './planWords.ts'
@@ -56,10 +57,10 @@ export function PlanSection({ ticket }: Readonly<{ ticket: Ticket }>): ReactNode
             </>
           )}
           <p className="plan-papers">
-            <a href={mixingCardPath(ticket.id)} className="second-act">
+            <a href={`${mixingCardPath(ticket.id)}?units=${plan.units}`} className="second-act">
               <span>{PLAN_WORDS.onPaper}</span>
             </a>
-            <a href={editionCardPath(ticket.id)} className="second-act">
+            <a href={`${editionCardPath(ticket.id)}?units=${plan.units}`} className="second-act">
               <span>{PLAN_WORDS.editionCard}</span>
             </a>
           </p>
@@ -88,31 +89,45 @@ function Line({ says, why }: Readonly<{ says: string; why: readonly string[] }>)
 }
 
 function Numbers({ plan }: Readonly<{ plan: PrintPlanTold }>): ReactNode {
-  const { editionCount, wanted, register, layers, cost } = plan
+  const { editionCount, wanted, register, layers, cost, units, currency } = plan
   if (editionCount === null || wanted === null) return null
   const open = layers
     .filter(({ isPrinted }) => !isPrinted)
     .flatMap(({ inkToMix }) => inkToMix ?? [])
   const sum = (of: (ink: (typeof open)[number]) => number): number =>
-    Math.round(open.reduce((total, ink) => total + of(ink), 0))
+    open.reduce((total, ink) => total + of(ink), 0)
   const isAll = layers.every(({ isPrinted }) => isPrinted)
   return (
     <dl className="ticket-facts plan-numbers">
       <Fact value={String(editionCount)} about={PLAN_WORDS.wanted(wanted - editionCount)} />
-      <Fact value={`${Math.ceil(10 * register.trapMm) / 10} mm`} about={PLAN_WORDS.overlap} />
+      <Fact value={overlapText(register.trapMm, units)} about={PLAN_WORDS.overlap} />
       {open.length > 0 ? (
         <Fact
-          value={`${sum(({ mixG }) => mixG)} g`}
-          about={PLAN_WORDS.mix(sum(({ leftG }) => leftG))}
+          value={weightText(
+            sum(({ mixG }) => Math.ceil(mixG)),
+            units,
+          )}
+          about={PLAN_WORDS.mix(
+            weightText(
+              sum(({ leftG }) => leftG),
+              units,
+            ),
+          )}
         />
       ) : (
-        isAll && <Fact value="0 g" about={PLAN_WORDS.mixed} />
+        isAll && <Fact value={weightText(0, units)} about={PLAN_WORDS.mixed} />
       )}
       {cost !== null && cost.total > 0 && (
-        <Fact value={cost.perPrint.toFixed(2)} about={PLAN_WORDS.each} />
+        <Fact value={moneyText(cost.perPrint, currency)} about={PLAN_WORDS.each} />
       )}
     </dl>
   )
+}
+
+/** To the next tenth of a millimetre. */
+function overlapText(trapMm: number, units: PrintPlanTold['units']): string {
+  const tenth = Math.ceil(10 * trapMm - 1e-9) / 10
+  return units === 'metric' ? `${tenth} mm` : fineText(tenth, units)
 }
 
 function Fact({ value, about }: Readonly<{ value: string; about: string }>): ReactNode {

@@ -2,16 +2,18 @@ import { type ReactNode, useState } from 'react'
 import { PATHS } from '../../api/paths.ts'
 import type { Stock, StockCounted } from '../../api/printPlan.ts'
 import { Standing } from '../frame/Standing.tsx'
+import { useUnits } from '../shop.tsx'
 import { Blank } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
+import type { Units } from '../signs/Ruler.tsx'
 import { Entry } from '../tests/Entry.tsx'
 import { useSending } from '../tests/useSending.ts'
 import { useAsked } from '../useAsked.ts'
+import { amountEntry, amountUnit, amountWritten } from './amounts.ts'
 import { PLAN_WORDS } from './planWords.ts'
 
 const STOCK = { path: PATHS.stock }
 const NEW = 'new'
-const NUMBER = /^\d{1,6}(\.\d{1,3})?$/
 const WHOLE = /^\d{1,6}$/
 
 type Written = Readonly<Record<string, string>>
@@ -34,9 +36,9 @@ function Shelf({ onCounted }: Readonly<{ onCounted: () => void }>): ReactNode {
   const sending = useSending<Stock>()
   const [said, setSaid] = useState('')
   const stock = asked.answer
-  const count = async (body: StockCounted, name: string): Promise<void> => {
+  const count = async (body: StockCounted, says: string): Promise<void> => {
     if ((await sending.send({ path: PATHS.stock, method: 'POST', body })) === null) return
-    setSaid(PLAN_WORDS.counted(name))
+    setSaid(says)
     askAgain()
     onCounted()
   }
@@ -46,8 +48,9 @@ function Shelf({ onCounted }: Readonly<{ onCounted: () => void }>): ReactNode {
       <Standing asked={asked} working={PLAN_WORDS.shelfFetching} onAgain={askAgain} />
       {stock !== null && (
         <>
-          <InkCount inks={stock.inks} count={count} />
-          <PaperCount papers={stock.papers} count={count} />
+          <Currency currency={stock.currency} count={count} />
+          <InkCount stock={stock} count={count} />
+          <PaperCount stock={stock} count={count} />
         </>
       )}
       {sending.message !== null && (
@@ -62,19 +65,63 @@ function Shelf({ onCounted }: Readonly<{ onCounted: () => void }>): ReactNode {
   )
 }
 
-type Count = (body: StockCounted, name: string) => Promise<void>
+/** What was counted, and what is said once it is. */
+type Count = (body: StockCounted, says: string) => Promise<void>
 
-function InkCount({ inks, count }: Readonly<{ inks: Stock['inks']; count: Count }>): ReactNode {
+/** What prices are in; none of them is changed by it. */
+function Currency({
+  currency,
+  count,
+}: Readonly<{ currency: string | null; count: Count }>): ReactNode {
+  return (
+    <p className="sentence">
+      {PLAN_WORDS.currencyIs}
+      <Blank
+        label={PLAN_WORDS.currency}
+        value={currency ?? ''}
+        choices={CURRENCIES}
+        open={PLAN_WORDS.aCurrency}
+        onChoice={(chosen) => {
+          if (chosen !== '')
+            void count({ kind: 'currency', currency: chosen }, PLAN_WORDS.pricesIn(nameOf(chosen)))
+        }}
+      />
+      .
+    </p>
+  )
+}
+
+const CURRENCY_NAMES = new Intl.DisplayNames('en-GB', { type: 'currency' })
+
+function nameOf(code: string): string {
+  return `${CURRENCY_NAMES.of(code) ?? code} (${code})`
+}
+
+const CURRENCIES = Intl.supportedValuesOf('currency')
+  .map((id) => ({ id, name: nameOf(id) }))
+  .toSorted((a, b) => a.name.localeCompare(b.name, 'en-GB'))
+
+/** The unit beside a price: the shop’s money, where it is known. */
+function priceUnit(currency: string | null): Readonly<{ unit?: string }> {
+  return currency === null ? {} : { unit: currency }
+}
+
+function InkCount({
+  stock: { inks, currency },
+  count,
+}: Readonly<{ stock: Stock; count: Count }>): ReactNode {
+  const units = useUnits()
   const [written, setWritten] = useState<Written>({})
   const [isAsked, setAsked] = useState(false)
   const ink = inks.find(({ id }) => id === written['ink'])
   const [grams = '', price = ''] = [written['grams'], written['price']]
-  const isPriced = price === '' || NUMBER.test(price)
+  const left = amountWritten(grams, 'weight', units)
+  const pricePerKg = price === '' ? null : amountWritten(price, 'pricePerWeight', units)
+  const isPriced = price === '' || pricePerKg !== null
   const act = async (): Promise<void> => {
     setAsked(true)
-    if (ink === undefined || !NUMBER.test(grams) || !isPriced) return
-    const pricePerKg = price === '' ? null : Number(price)
-    await count({ kind: 'ink', ink: ink.id, grams: Number(grams), pricePerKg }, ink.name)
+    if (ink === undefined || left === null || !isPriced) return
+    await count({ kind: 'ink', ink: ink.id, grams: left, pricePerKg }, PLAN_WORDS.counted(ink.name))
   }
   return (
     <>
@@ -86,8 +133,11 @@ function InkCount({ inks, count }: Readonly<{ inks: Stock['inks']; count: Count 
           open={PLAN_WORDS.anInk}
           onChoice={(id) => {
             const chosen = inks.find((each) => each.id === id)
-            const text = (value: number | null | undefined): string => String(value ?? '')
-            setWritten({ ink: id, grams: text(chosen?.grams), price: text(chosen?.pricePerKg) })
+            setWritten({
+              ink: id,
+              grams: amountEntry(chosen?.grams, 'weight', units),
+              price: amountEntry(chosen?.pricePerKg, 'pricePerWeight', units),
+            })
           }}
         />
       </p>
@@ -96,14 +146,15 @@ function InkCount({ inks, count }: Readonly<{ inks: Stock['inks']; count: Count 
           <Entry
             label={PLAN_WORDS.grams}
             value={grams}
-            unit="g"
+            unit={amountUnit('weight', units) ?? ''}
             figures="decimal"
-            wrong={isAsked && !NUMBER.test(grams) ? PLAN_WORDS.number : null}
+            wrong={isAsked && left === null ? PLAN_WORDS.number : null}
             onEntry={(text) => setWritten({ ...written, grams: text })}
           />
           <Entry
-            label={PLAN_WORDS.perKg}
+            label={PLAN_WORDS.perKg[units]}
             value={price}
+            {...priceUnit(currency)}
             figures="decimal"
             wrong={isAsked && !isPriced ? PLAN_WORDS.number : null}
             onEntry={(text) => setWritten({ ...written, price: text })}
@@ -116,9 +167,10 @@ function InkCount({ inks, count }: Readonly<{ inks: Stock['inks']; count: Count 
 }
 
 function PaperCount({
-  papers,
+  stock: { papers, currency },
   count,
-}: Readonly<{ papers: Stock['papers']; count: Count }>): ReactNode {
+}: Readonly<{ stock: Stock; count: Count }>): ReactNode {
+  const units = useUnits()
   const [written, setWritten] = useState<Written>({})
   const [wrong, setWrong] = useState<string | null>(null)
   const chosen = written['paper'] ?? ''
@@ -133,23 +185,29 @@ function PaperCount({
     />
   )
   const act = async (): Promise<void> => {
+    const widthMm = amountWritten(text('width'), 'length', units)
+    const heightMm = amountWritten(text('height'), 'length', units)
+    const pricePerSheet = text('price') === '' ? null : amountWritten(text('price'), 'plain', units)
     const isWhole =
       text('name') !== '' &&
-      NUMBER.test(text('width')) &&
-      NUMBER.test(text('height')) &&
       WHOLE.test(text('sheets')) &&
-      (text('price') === '' || NUMBER.test(text('price')))
-    setWrong(isWhole ? null : PLAN_WORDS.paperMissing)
-    if (!isWhole) return
+      (text('price') === '' || pricePerSheet !== null)
+    const isMissing = !isWhole || widthMm === null || heightMm === null
+    setWrong(isMissing ? PLAN_WORDS.paperMissing : null)
+    if (isMissing) return
+    const sheets = Number(text('sheets'))
     const paper = {
       kind: 'paper' as const,
       name: text('name'),
-      widthMm: Number(text('width')),
-      heightMm: Number(text('height')),
-      sheets: Number(text('sheets')),
-      pricePerSheet: text('price') === '' ? null : Number(text('price')),
+      widthMm,
+      heightMm,
+      sheets,
+      pricePerSheet,
     }
-    await count(chosen === NEW ? paper : { ...paper, paper: chosen }, paper.name)
+    await count(
+      chosen === NEW ? paper : { ...paper, paper: chosen },
+      PLAN_WORDS.counted(paper.name),
+    )
   }
   return (
     <>
@@ -160,7 +218,13 @@ function PaperCount({
           choices={[...papers, { id: NEW, name: PLAN_WORDS.newPaper }]}
           open={PLAN_WORDS.noPaper}
           onChoice={(id) =>
-            setWritten({ paper: id, ...asWritten(papers.find((each) => each.id === id)) })
+            setWritten({
+              paper: id,
+              ...asWritten(
+                papers.find((each) => each.id === id),
+                units,
+              ),
+            })
           }
         />
       </p>
@@ -174,10 +238,10 @@ function PaperCount({
             onEntry={(name) => setWritten({ ...written, name })}
           />
           <div className="entries">
-            {entry('width', PLAN_WORDS.fields.width, 'mm')}
-            {entry('height', PLAN_WORDS.fields.height, 'mm')}
+            {entry('width', PLAN_WORDS.sheetWide, amountUnit('length', units))}
+            {entry('height', PLAN_WORDS.fields.height, amountUnit('length', units))}
             {entry('sheets', PLAN_WORDS.sheets)}
-            {entry('price', PLAN_WORDS.perSheet)}
+            {entry('price', PLAN_WORDS.perSheet, currency ?? undefined)}
           </div>
           {wrong !== null && (
             <p role="alert" className="entry-wrong">
@@ -191,13 +255,13 @@ function PaperCount({
   )
 }
 
-function asWritten(paper: Stock['papers'][number] | undefined): Written {
+function asWritten(paper: Stock['papers'][number] | undefined, units: Units): Written {
   if (paper === undefined) return {}
   const { name, widthMm, heightMm, sheets, pricePerSheet } = paper
   return {
     name,
-    width: String(widthMm),
-    height: String(heightMm),
+    width: amountEntry(widthMm, 'length', units),
+    height: amountEntry(heightMm, 'length', units),
     sheets: String(sheets),
     price: String(pricePerSheet ?? ''),
   }

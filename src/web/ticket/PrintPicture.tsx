@@ -7,6 +7,9 @@ import { TICKET_WORDS } from './ticketWords.ts'
 export function PrintPicture({ ticket }: Readonly<{ ticket: Ticket }>): ReactNode {
   const { name, layers, paper } = ticket
   const drawn = layers.filter(({ film, ink }) => film !== null && ink !== null)
+  const beingRead = drawn.flatMap(({ film, ink }) =>
+    film?.status === 'waiting' && ink !== null ? [ink.name] : [],
+  )
   const isPrinted = ({ at }: Ticket['layers'][number]): boolean => at === null || at === 'reclaim'
   const toCome = layers.filter((layer) => !isPrinted(layer)).flatMap(({ ink }) => ink?.name ?? [])
   return (
@@ -24,6 +27,9 @@ export function PrintPicture({ ticket }: Readonly<{ ticket: Ticket }>): ReactNod
         }
       >
         {drawn.length === 0 && <p>{TICKET_WORDS.noFilms}</p>}
+        {beingRead.length > 0 && beingRead.length === drawn.length && (
+          <p>{TICKET_WORDS.reading(beingRead)}</p>
+        )}
         {drawn.map(({ id, film, ink }) =>
           film === null || ink === null ? null : (
             <LayerPicture key={id} film={film.id} ink={ink} widthPx={PRINT_WIDTH_PX} />

@@ -4,6 +4,7 @@ import type { Ticket } from '../../api/tickets.ts'
 import { Standing } from '../frame/Standing.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import '../tests/entry.css'
+import { AboutTicket } from './AboutTicket.tsx'
 import { EditionCard } from './EditionCard.tsx'
 import { LayerRow } from './LayerRow.tsx'
 import { NextAct } from './NextAct.tsx'
@@ -16,6 +17,7 @@ import { type Act, useTicket } from './useTicket.ts'
 /** One print, from artwork to edition. */
 export function TicketPage({ ticket: id }: Readonly<{ ticket: string }>): ReactNode {
   const { asked, ticket, askAgain, message, field, isBusy, act } = useTicket(id)
+  const [choosing, setChoosing] = useState<string | null>(null)
   const standing = <Standing asked={asked} working={TICKET_WORDS.fetching} onAgain={askAgain} />
   if (ticket === null) {
     return (
@@ -41,16 +43,25 @@ export function TicketPage({ ticket: id }: Readonly<{ ticket: string }>): ReactN
             {message}
           </p>
         )}
-        <NextAct ticket={ticket} act={act} isBusy={isBusy} />
+        <NextAct ticket={ticket} act={act} isBusy={isBusy} onChoose={setChoosing} />
         <ul className="layers">
           {ticket.layers.map((layer) => (
-            <LayerRow key={layer.id} layer={layer} ticket={ticket} act={act} />
+            <LayerRow
+              key={layer.id}
+              layer={layer}
+              ticket={ticket}
+              act={act}
+              isChoosing={choosing === layer.id && layer.screen === null}
+            />
           ))}
         </ul>
         {isCounted(ticket) && (
           <EditionCard ticket={ticket} act={act} wrong={aboutCard ? message : null} />
         )}
         <Log ticket={ticket} act={act} />
+        {ticket.closedOn === null && (
+          <AboutTicket key={JSON.stringify(aboutOf(ticket))} ticket={ticket} act={act} />
+        )}
         <p className="ticket-papers">
           <a href={jobTicketPath(ticket.id)} className="second-act">
             <span>{TICKET_WORDS.onPaper}</span>
@@ -59,6 +70,11 @@ export function TicketPage({ ticket: id }: Readonly<{ ticket: string }>): ReactN
       </div>
     </div>
   )
+}
+
+/** What the blanks begin with. */
+function aboutOf({ name, owner, paper, editionCount, layers }: Ticket): readonly unknown[] {
+  return [name, owner, paper, editionCount, layers.length]
 }
 
 /** An edition is closed once sheets came through the last layer. */
@@ -99,9 +115,9 @@ function Log({
       {isOpen && ticket.log.length === 0 && <p>{TICKET_WORDS.logNone}</p>}
       {isOpen && ticket.log.length > 0 && (
         <ul className="log unfolded">
-          {ticket.log.map(({ id, on, layer, says }) => (
+          {ticket.log.map(({ id, on, layer, says, by }) => (
             <li key={id}>
-              <span>{`${on}  ${layer}: ${says}`}</span>
+              <span>{`${on}  ${layer}: ${by === null ? says : TICKET_WORDS.logBy(says, by)}`}</span>
               {ticket.closedOn === null && (
                 <SecondAct onPress={() => void act({ kind: 'take back', entry: id })}>
                   {TICKET_WORDS.takeBack}

@@ -6,11 +6,15 @@ import { Link, ticketRoute } from '../router.tsx'
 import { Button } from '../signs/Button.tsx'
 import '../tests/entry.css'
 import { useAsked } from '../useAsked.ts'
-import { inkColour } from './LayerPicture.tsx'
+import { inkColour, LayerPicture } from './LayerPicture.tsx'
 import { NewTicket } from './NewTicket.tsx'
 import { FilmQueue } from './queue/FilmQueue.tsx'
 import './ticket.css'
 import { TICKET_WORDS } from './ticketWords.ts'
+
+/** Small prints are drawn of so many; the others show their inks. */
+const MOST_DRAWN = 24
+const SMALL_PX = 160
 
 const TICKETS = { path: PATHS.tickets }
 
@@ -51,14 +55,24 @@ function Tickets({ tickets }: Readonly<{ tickets: TicketList['tickets'] }>): Rea
   if (tickets.length === 0) return null
   return (
     <ul className="ticket-list">
-      {tickets.map(({ id, code, name, owner, inks, next, closedOn }) => (
+      {tickets.map(({ id, code, name, owner, inks, drawn, next, closedOn }, at) => (
         <li key={id}>
           <Link to={ticketRoute(id)} className="ticket-line">
-            <span className="ticket-inks" aria-hidden="true">
-              {inks.map((ink) => (
-                <span key={ink.id} style={{ background: inkColour(ink) }} />
-              ))}
-            </span>
+            {drawn.length > 0 && at < MOST_DRAWN ? (
+              <span className="ticket-print" aria-hidden="true">
+                {drawn.map(({ film, ink }) => (
+                  <LayerPicture key={film} film={film} ink={ink} widthPx={SMALL_PX} />
+                ))}
+              </span>
+            ) : (
+              <span className="ticket-inks" aria-hidden="true">
+                {inks.map((ink, place) => (
+                  // an ink may be printed twice
+                  // oxlint-disable-next-line react/no-array-index-key
+                  <span key={place} style={{ background: inkColour(ink) }} />
+                ))}
+              </span>
+            )}
             <span className="ticket-name">{name}</span>
             <span className="soft">{[code, owner].filter((part) => part !== null).join(', ')}</span>
             <span className="ticket-next">

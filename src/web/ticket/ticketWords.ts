@@ -1,4 +1,5 @@
 import type { StationName } from '../../core/ticket/road.ts'
+import { listed } from '../../workflow/printPlanNumbers.ts'
 
 const count = (sheets: number): string => NUMBERS[sheets] ?? String(sheets)
 const NUMBERS: readonly string[] = ['none', 'one', 'two', 'three', 'four', 'five', 'six']
@@ -27,6 +28,9 @@ export const TICKET_WORDS = {
     whose: 'Whose',
     nobody: 'nobody’s yet',
     paper: 'Paper',
+    whichPaper: 'Paper of the shelf',
+    noPaper: 'not chosen yet',
+    otherPaper: 'another paper',
     paperExample: 'cream cartridge, 250 g',
     edition: 'Prints wanted',
     editionWrong: 'Write how many prints are wanted, like 20.',
@@ -50,10 +54,12 @@ export const TICKET_WORDS = {
   closed: (day: string): string => `Closed ${day}.`,
   shouldLook: 'how it should look',
   notPrinted: (names: readonly string[]): string =>
-    names.length === 0 ? '' : `, ${names.join(' and ')} not printed yet`,
+    names.length === 0 ? '' : `, ${listed(names)} not printed yet`,
   noFilms: 'The print is drawn here from its films, in their inks, as soon as a layer has one.',
+  reading: (names: readonly string[]): string =>
+    `Being read: the film of ${listed(names)}. It is drawn here as soon as that is done.`,
   picture: (name: string, layers: readonly string[]): string =>
-    `${name}, drawn from the films of ${layers.join(', ')} in their inks.`,
+    `${name}, drawn from the films of ${listed(layers)} in their inks.`,
   layer: (place: number, name: string): string => `${place}  ${ink(name)}`,
   stations: {
     artwork: 'Artwork',
@@ -76,6 +82,7 @@ export const TICKET_WORDS = {
     print: () => 'One more pulled',
     reclaim: (name: string): string => `${ink(name)}’s screen is reclaimed`,
   } satisfies Readonly<Record<StationName, (name: string) => string>>,
+  chooseFor: (name: string): string => `Choose a screen for ${name}`,
   itIsAFile: 'The artwork is a file: films to print',
   /** That a station is done, where the act leads elsewhere. */
   doneThere: {
@@ -116,6 +123,51 @@ export const TICKET_WORDS = {
   log: 'Edition log',
   logNone: 'Nothing was told yet.',
   takeBack: 'That was a mistake',
+  logBy: (says: string, by: string): string => `${says}, told by ${by}`,
+  about: {
+    open: 'Change the ticket',
+    keep: 'Keep it so',
+    layerLead: 'A layer more, after the others:',
+    addLayer: 'Add the layer',
+  },
+  given: {
+    says: (
+      {
+        numbered,
+        artistProofs,
+        proofs,
+        signed,
+        left,
+      }: Readonly<{
+        numbered: number
+        artistProofs: number
+        proofs: number
+        signed: number
+        left: number
+      }>,
+      good: number,
+    ): string =>
+      [
+        `${good} came through`,
+        `${numbered} numbered`,
+        `${artistProofs} artist’s ${artistProofs === 1 ? 'proof' : 'proofs'}`,
+        `${proofs} ${proofs === 1 ? 'proof' : 'proofs'}`,
+        `${signed} signed`,
+        left < 0 ? `${-left} given out too many: take some back in the log` : `${left} left.`,
+      ].join(', '),
+    oneMore: {
+      numbered: 'One numbered',
+      'artist proof': 'One artist’s proof',
+      proof: 'One proof',
+      signed: 'One signed',
+    },
+    rest: (left: number): string => `Number all ${left}`,
+    sign: 'Note signatures',
+    signed: 'Signed now',
+    signedWrong: 'Write how many were signed, like 20.',
+    by: 'Signed by',
+    signAct: 'They are signed',
+  },
   close: 'Close the edition',
   openAgain: 'Open it again',
   numbered: 'Numbered prints',
@@ -132,7 +184,7 @@ export const TICKET_WORDS = {
     artistProofs,
     proofs,
   }: Readonly<{ numbered: number; artistProofs: number; proofs: number }>): string =>
-    `Edition of ${numbered}, ${artistProofs} artist’s proofs, ${proofs} proofs.`,
+    `Edition of ${numbered}, ${artistProofs} artist’s ${artistProofs === 1 ? 'proof' : 'proofs'}, ${proofs} ${proofs === 1 ? 'proof' : 'proofs'}.`,
   archived: (place: string): string => `One stays in ${place}.`,
   signedBy: (name: string): string => `Signed by ${name}.`,
 } as const

@@ -2,6 +2,7 @@ import { useCallback, useState } from 'react'
 import { planColourPath, planPath } from '../../api/paths.ts'
 import type { ColourAsked, PlanAsked, PrintPlanTold } from '../../api/printPlan.ts'
 import type { Asked } from '../asked.ts'
+import { useUnits } from '../shop.tsx'
 import { useSending } from '../tests/useSending.ts'
 import { useAsked } from '../useAsked.ts'
 
@@ -18,7 +19,8 @@ export type PlanHeld = Readonly<{
 
 /** A ticket's print plan; each answer is the whole plan as it then stands. */
 export function usePlan(ticket: string): PlanHeld {
-  const [asked, again] = useAsked<PrintPlanTold>({ path: planPath(ticket) })
+  const units = useUnits()
+  const [asked, again] = useAsked<PrintPlanTold>({ path: `${planPath(ticket)}?units=${units}` })
   const [since, setSince] = useState<PrintPlanTold | null>(null)
   const sending = useSending<PrintPlanTold>()
   const send = async (path: string, body: unknown): Promise<boolean> => {
@@ -32,10 +34,11 @@ export function usePlan(ticket: string): PlanHeld {
   }, [again])
   return {
     asked,
-    plan: since ?? asked.answer,
+    // an answer in other units is an old one
+    plan: since?.units === units ? since : asked.answer,
     askAgain,
     message: sending.message,
-    settle: (settled) => send(planPath(ticket), settled),
-    check: (colour) => send(planColourPath(ticket), colour),
+    settle: (settled) => send(`${planPath(ticket)}?units=${units}`, settled),
+    check: (colour) => send(`${planColourPath(ticket)}?units=${units}`, colour),
   }
 }

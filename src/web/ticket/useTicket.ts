@@ -1,4 +1,4 @@
-import { useRef, useState } from 'react'
+import { useCallback, useEffect, useRef, useState } from 'react'
 import { ticketActsPath, ticketPath } from '../../api/paths.ts'
 import type { Ticket, TicketAct } from '../../api/tickets.ts'
 import type { Asked } from '../asked.ts'
@@ -25,9 +25,11 @@ export type TicketAsked = Readonly<{
   act: (act: Act) => Promise<boolean>
 }>
 
+const AGAIN_MS = 4000
+
 /** A ticket, and what is told of it; each answer is the whole ticket as it then stands. */
 export function useTicket(id: string): TicketAsked {
-  const [asked, askAgain] = useAsked<Ticket>({ path: ticketPath(id) })
+  const [asked, again] = useAsked<Ticket>({ path: ticketPath(id) })
   const [since, setSince] = useState<Ticket | null>(null)
   const unsent = useRef<Readonly<{ act: string; key: string }> | null>(null)
   const before = useRef<Promise<unknown>>(Promise.resolve())
@@ -51,8 +53,19 @@ export function useTicket(id: string): TicketAsked {
     return turn
   }
   const ticket = since?.id === id ? since : asked.answer
+  const askAgain = useCallback((): void => {
+    setSince(null)
+    again()
+  }, [again])
+  // A film that is being read moves its layer on by itself.
+  const waits = ticket?.layers.some(({ film }) => film?.status === 'waiting') === true
+  useEffect(() => {
+    if (!waits) return undefined
+    const timer = setTimeout(askAgain, AGAIN_MS)
+    return () => clearTimeout(timer)
+  }, [waits, askAgain, asked])
   const { message, field, isBusy } = sending
   return { asked, ticket, askAgain, message, field, isBusy, act }
 }
 
-const HAPPENS: ReadonlySet<string> = new Set(['done', 'back', 'pulled', 'spoiled'])
+const HAPPENS: ReadonlySet<string> = new Set(['done', 'back', 'pulled', 'spoiled', 'edition'])

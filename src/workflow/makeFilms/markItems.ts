@@ -7,7 +7,8 @@ import { fittingMm, line } from '../papers/lines.ts'
 import { scaleBar } from '../papers/scaleBar.ts'
 import type { PageLayout } from './pageLayout.ts'
 
-const CROSS_FROM_EDGE_MM = 7
+/** From the page's edges to the middle of a cross. */
+export const CROSS_FROM_EDGE_MM = 7
 const CROSS = { armMm: 5, radiusMm: 3, penMm: 0.15 }
 const NAME_MM = 4.6
 const WORDS_MM = 3.2

@@ -1,6 +1,7 @@
 import type { FilmPage } from '../../formats/filmPage.ts'
 import type { Letters } from '../../formats/letters.ts'
 import { rectanglePath } from '../../formats/pagePath.ts'
+import { type PlanWriting, weightText } from '../printPlanNumbers.ts'
 import type { PlanLine } from '../printPlanWords.ts'
 import { dayWords } from './dayWords.ts'
 import {
@@ -31,7 +32,10 @@ export type PlanOnPaper = Readonly<{
   about: Omit<PaperAbout, 'what' | 'about'>
   /** As 2026-11-09. */
   date: string
+  units: Units
 }>
+
+type Units = PlanWriting['units']
 
 const ROW_MM = 8
 const BOX_MM = 4.6
@@ -45,7 +49,7 @@ const CAUTION =
  * @throws RangeError where the date cannot be
  */
 export function printPlanPages(
-  { lines, layers, about, date }: PlanOnPaper,
+  { lines, layers, about, date, units }: PlanOnPaper,
   { letters }: Readonly<{ letters: Letters }>,
 ): readonly FilmPage[] {
   const blocks: readonly Block[] = [
@@ -58,7 +62,7 @@ export function printPlanPages(
         gap(2),
       ]),
     ),
-    ...layers.flatMap((layer) => layerBlocks(layer, letters)),
+    ...layers.flatMap((layer) => layerBlocks(layer, { letters, units })),
     together([rule(), paragraph(letters, CAUTION, { sizeMm: 3.9 })]),
   ]
   const paperAbout = {
@@ -72,17 +76,23 @@ export function printPlanPages(
 /** The weights stand first: they are what is looked at with ink on one's hands. */
 function layerBlocks(
   { place, shortName, line: plan, parts }: PlanPaperLayer,
-  letters: Letters,
+  { letters, units }: Readonly<{ letters: Letters; units: Units }>,
 ): readonly Block[] {
+  const [first, ...others] = plan.why.map((reason) =>
+    paragraph(letters, reason, { sizeMm: 3.7, indentMm: 4, afterMm: 0.4 }),
+  )
   return [
     together([
       rule(),
-      paragraph(letters, `${place}  ${plan.says}`, { face: 'bold', sizeMm: 4.6, afterMm: 1.5 }),
-      ...(parts === null ? [] : [mixing(parts, { letters, shortName }), gap(2)]),
+      paragraph(letters, `${place}  ${shortName}  ${plan.says}`, {
+        face: 'bold',
+        sizeMm: 4.6,
+        afterMm: 1.5,
+      }),
+      ...(parts === null ? [] : [mixing(parts, { letters, shortName, units }), gap(2)]),
+      ...(first === undefined ? [] : [first]),
     ]),
-    ...plan.why.map((reason) =>
-      paragraph(letters, reason, { sizeMm: 3.7, indentMm: 4, afterMm: 0.4 }),
-    ),
+    ...others,
     gap(2.5),
   ]
 }
@@ -90,7 +100,7 @@ function layerBlocks(
 /** A box for a pencil, the ink, its weight, and what the scale then shows. */
 function mixing(
   parts: NonNullable<PlanPaperLayer['parts']>,
-  { letters, shortName }: Readonly<{ letters: Letters; shortName: string }>,
+  { letters, shortName, units }: Readonly<{ letters: Letters; shortName: string; units: Units }>,
 ): Block {
   const left = FLOW_LEFT_MM + 4
   const right = FLOW_LEFT_MM + FLOW_WIDTH_MM
@@ -115,13 +125,13 @@ function mixing(
           filledBox({ xMm: left, yMm: top - 0.6, widthMm: right - left, heightMm: 0.15 }),
           { kind: 'stroke', widthMm: 0.35, path: rectanglePath(box) } as const,
           ...line(letters, name, { ...text, xMm: left + BOX_MM + 3, yMm: top + 5.2 }),
-          ...line(letters, `${Math.round(grams)} g`, {
+          ...line(letters, weightText(Math.round(grams), units), {
             ...text,
             xMm: weight,
             yMm: top + 5.2,
             anchor: 'end',
           }),
-          ...line(letters, `${shows} g`, {
+          ...line(letters, weightText(shows, units), {
             ...text,
             face: 'bold',
             xMm: right,

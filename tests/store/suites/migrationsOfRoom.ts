@@ -15,8 +15,15 @@ import {
   dropDiagnosisRow,
   keepDiagnosisRow,
 } from '../../../src/store/diagnosisRows.ts'
+import {
+  addEditionTally,
+  editionTalliesOf,
+  takeBackEditionTally,
+} from '../../../src/store/editionTallies.ts'
+import { changeQueuedFilm, filmQueue } from '../../../src/store/filmQueue.ts'
 import { changeFilm, filmOf } from '../../../src/store/films.ts'
 import { addIncident, incidents } from '../../../src/store/incidents.ts'
+import { currencyOf, keepCurrency } from '../../../src/store/money.ts'
 import { people } from '../../../src/store/people.ts'
 import { readings } from '../../../src/store/readings.ts'
 import { screenWithTag } from '../../../src/store/screens.ts'
@@ -80,6 +87,29 @@ export const CASES_OF_THE_ROOM: Readonly<
       expect(
         (await readings(database)).every(({ reading }) => reading.marksDensitySd === null),
       ).toBe(true)
+    },
+  },
+  '0024_edition': {
+    holds: async (database) => {
+      expect(await currencyOf(database)).toBeNull()
+      for (const currency of ['GBP', 'EUR']) {
+        await keepCurrency(database, currency, { at: minute(3) })
+      }
+      expect(await currencyOf(database)).toBe('EUR')
+      const [film] = await filmQueue(database, { leftSince: minute(0) })
+      expect(film).toMatchObject({ barMm: 100, acrossBarMm: null, acrossMeasuredMm: null })
+      const across = { acrossBarMm: 149, acrossMeasuredMm: 148.5 }
+      expect(await changeQueuedFilm(database, film?.id ?? '', across)).toMatchObject(across)
+      const ticketId = '01k5a1b2c3000000000000000g'
+      const signed = { ticketId, kind: 'signed', sheets: 4, byName: 'Demo Tam' } as const
+      const told = { ...signed, sentKey: 'demo-signed-4', personId: null, happenedAt: minute(2) }
+      for (let times = 0; times < 2; times++)
+        await addEditionTally(database, told, { at: minute(3) })
+      const [tally, ...others] = await editionTalliesOf(database, ticketId)
+      expect([tally?.sheets, others]).toEqual([4, []])
+      const entry = { id: tally?.id ?? '', ticketId }
+      expect(await takeBackEditionTally(database, entry, { at: minute(4) })).toBe(true)
+      expect(await editionTalliesOf(database, ticketId)).toEqual([])
     },
   },
   '0025_clocks': {

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react'
+import { type ReactNode, useEffect, useRef, useState } from 'react'
 import type { Layer } from '../../../api/tickets.ts'
 import { Link, ROUTES, ticketRoute } from '../../router.tsx'
 import { Button, SecondAct } from '../../signs/Button.tsx'
@@ -10,13 +10,23 @@ import { ScreenList, type ScreenShown } from './ScreenList.tsx'
 export function ChooseScreen({
   layer: { id, screen },
   act,
-}: Readonly<{ layer: Layer; act: (act: Act) => Promise<boolean> }>): ReactNode {
-  const [isOpen, setOpen] = useState(false)
+  isAsked = false,
+}: Readonly<{
+  layer: Layer
+  act: (act: Act) => Promise<boolean>
+  /** It is the next thing to do: open, and in sight. */
+  isAsked?: boolean
+}>): ReactNode {
+  const [isOpen, setOpen] = useState(isAsked)
+  const place = useRef<HTMLDivElement>(null)
+  useEffect(() => {
+    if (isAsked) place.current?.scrollIntoView({ block: 'start' })
+  }, [isAsked])
   const choose = async (chosen: string | null): Promise<void> => {
     if (await act({ kind: 'screen', layer: id, screen: chosen })) setOpen(false)
   }
   return (
-    <div className="unfolding">
+    <div className="unfolding" ref={place}>
       <SecondAct expanded={isOpen} onPress={() => setOpen(!isOpen)}>
         {screen === null ? CHOOSE_WORDS.ask : CHOOSE_WORDS.has(screen.name)}
       </SecondAct>

@@ -1,47 +1,69 @@
 import { type ReactNode, useState } from 'react'
-import type { FilmQueueAct } from '../../../api/filmQueue.ts'
+import type { FilmQueue, FilmQueueAct } from '../../../api/filmQueue.ts'
 import { BAR, MEASURED } from '../../../core/filmQueue/scaleCheck.ts'
 import { isIn } from '../../../core/units/range.ts'
+import { useUnits } from '../../shop.tsx'
 import { SecondAct } from '../../signs/Button.tsx'
 import { Entry } from '../../tests/Entry.tsx'
+import { amountEntry, amountUnit, amountWritten } from '../amounts.ts'
 import { QUEUE_WORDS } from './queueWords.ts'
 
+type FilmTold = FilmQueue['films'][number]
 type Noted = (act: FilmQueueAct) => Promise<void>
 
 /** The bar on our own papers and films. */
-const USUAL_BAR = '100'
+const USUAL_BAR_MM = 100
 
-/** The scale bar typed back. */
-export function MeasureBar({ onNote }: Readonly<{ onNote: Noted }>): ReactNode {
-  const [bar, setBar] = useState(USUAL_BAR)
-  const [measured, setMeasured] = useState('')
+type Written = Readonly<{ bar: string; measured: string; acrossBar: string; across: string }>
+
+/** The scale bar typed back, and the way across it. */
+export function MeasureBar({
+  crosses,
+  onNote,
+}: Readonly<{ crosses: FilmTold['crosses']; onNote: Noted }>): ReactNode {
+  const units = useUnits()
+  const [written, setWritten] = useState<Written>(() => ({
+    bar: amountEntry(USUAL_BAR_MM, 'length', units),
+    measured: '',
+    acrossBar: amountEntry(crosses?.acrossMm, 'length', units),
+    across: '',
+  }))
   const [isAsked, setAsked] = useState(false)
-  const [barMm, measuredMm] = [bar, measured].map(numberOf) as [number, number]
-  const isWrong = { bar: !isIn(barMm, BAR), measured: !isIn(measuredMm, MEASURED) }
+  const mm = (text: string): number => amountWritten(text, 'length', units) ?? Number.NaN
+  const isEmpty = written.across.trim() === ''
+  const isWrong = {
+    bar: !isIn(mm(written.bar), BAR),
+    measured: !isIn(mm(written.measured), MEASURED),
+    acrossBar: !isEmpty && !isIn(mm(written.acrossBar), BAR),
+    across: !isEmpty && !isIn(mm(written.across), MEASURED),
+  }
   const note = (): void => {
     setAsked(true)
-    if (!isWrong.bar && !isWrong.measured) void onNote({ kind: 'measured', barMm, measuredMm })
+    if (Object.values(isWrong).includes(true)) return
+    const across = { barMm: mm(written.acrossBar), measuredMm: mm(written.across) }
+    const along = { barMm: mm(written.bar), measuredMm: mm(written.measured) }
+    void onNote({ kind: 'measured', ...along, ...(isEmpty ? {} : { across }) })
   }
+  const entry = (name: keyof Written, label: string, wrong: string): ReactNode => (
+    <Entry
+      label={label}
+      value={written[name]}
+      unit={amountUnit('length', units) ?? ''}
+      figures="decimal"
+      wrong={isAsked && isWrong[name] ? wrong : null}
+      onEntry={(text) => setWritten({ ...written, [name]: text })}
+    />
+  )
   return (
     <div className="unfolded">
       <p className="how">{QUEUE_WORDS.measureLead}</p>
       <div className="entries">
-        <Entry
-          label={QUEUE_WORDS.barLength}
-          value={bar}
-          unit="mm"
-          figures="decimal"
-          wrong={isAsked && isWrong.bar ? QUEUE_WORDS.measuredWrong : null}
-          onEntry={setBar}
-        />
-        <Entry
-          label={QUEUE_WORDS.measured}
-          value={measured}
-          unit="mm"
-          figures="decimal"
-          wrong={isAsked && isWrong.measured ? QUEUE_WORDS.measuredWrong : null}
-          onEntry={setMeasured}
-        />
+        {entry('bar', QUEUE_WORDS.barLength, QUEUE_WORDS.measuredWrong)}
+        {entry('measured', QUEUE_WORDS.measured, QUEUE_WORDS.measuredWrong)}
+      </div>
+      <div className="entries">
+        {entry('acrossBar', QUEUE_WORDS.acrossBar, QUEUE_WORDS.acrossWrong)}
+        {entry('across', QUEUE_WORDS.acrossMeasured, QUEUE_WORDS.acrossWrong)}
       </div>
       <SecondAct onPress={note}>{QUEUE_WORDS.note}</SecondAct>
     </div>
@@ -73,9 +95,4 @@ export function WhereItLies({
       <SecondAct onPress={note}>{QUEUE_WORDS.note}</SecondAct>
     </div>
   )
-}
-
-function numberOf(written: string): number {
-  const plain = written.trim().replace(',', '.')
-  return plain === '' ? Number.NaN : Number(plain)
 }

@@ -3,26 +3,27 @@ import type { FilmQueueAct, FilmQueue as QueueTold } from '../../../api/filmQueu
 import { filmQueueActsPath, PATHS } from '../../../api/paths.ts'
 import { Standing } from '../../frame/Standing.tsx'
 import { Link, ticketRoute } from '../../router.tsx'
+import { useUnits } from '../../shop.tsx'
 import { SecondAct } from '../../signs/Button.tsx'
 import { useSending } from '../../tests/useSending.ts'
 import { useAsked } from '../../useAsked.ts'
+import { amountEntry, amountUnit } from '../amounts.ts'
 import { AskForFilm } from './AskForFilm.tsx'
 import { MeasureBar, WhereItLies } from './FilmForms.tsx'
 import './queue.css'
 import { QUEUE_WORDS } from './queueWords.ts'
 
-const QUEUE = { path: PATHS.filmQueue }
-
 type FilmTold = QueueTold['films'][number]
 
 /** Who waits for which film: made, measured, put away, fetched. */
 export function FilmQueue(): ReactNode {
-  const [asked, askAgain] = useAsked<QueueTold>(QUEUE)
+  const units = useUnits()
+  const [asked, askAgain] = useAsked<QueueTold>({ path: `${PATHS.filmQueue}?units=${units}` })
   const [since, setSince] = useState<QueueTold | null>(null)
   const sending = useSending<QueueTold>()
   const queue = since ?? asked.answer
   const send = async (path: string, body: object): Promise<boolean> => {
-    const answer = await sending.send({ path, method: 'POST', body })
+    const answer = await sending.send({ path: `${path}?units=${units}`, method: 'POST', body })
     if (answer !== null) setSince(answer)
     return answer !== null
   }
@@ -83,11 +84,20 @@ function OneFilm({ film, act }: Acts): ReactNode {
 }
 
 function Measured({ film: { scale, liesIn } }: Readonly<{ film: FilmTold }>): ReactNode {
+  const units = useUnits()
+  const length = (lengthMm: number): string =>
+    `${amountEntry(lengthMm, 'length', units)} ${amountUnit('length', units) ?? ''}`
   const lies = liesIn === null ? [] : [QUEUE_WORDS.lies(liesIn)]
   const says =
     scale === null
       ? [`${sentence(QUEUE_WORDS.unchecked)}.`]
-      : [sentence(QUEUE_WORDS.bar(String(scale.barMm), String(scale.measuredMm))), ...scale.says]
+      : [
+          sentence(QUEUE_WORDS.bar(length(scale.barMm), length(scale.measuredMm))),
+          ...(scale.across === null
+            ? []
+            : [QUEUE_WORDS.across(length(scale.across.barMm), length(scale.across.measuredMm))]),
+          ...scale.says,
+        ]
   return (
     <p className={scale?.is === 'true' ? 'film-queue-says' : 'film-queue-says film-queue-look'}>
       {[...says, ...lies].join(' ')}
@@ -132,7 +142,7 @@ function FilmActs({ film, act }: Acts): ReactNode {
           </SecondAct>
         )}
       </div>
-      {open === 'measure' && <MeasureBar onNote={done} />}
+      {open === 'measure' && <MeasureBar crosses={film.crosses} onNote={done} />}
       {open === 'put' && <WhereItLies liesIn={film.liesIn} onNote={done} />}
     </>
   )
