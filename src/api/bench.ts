@@ -25,6 +25,8 @@ const step = z.object({
   name: z.string(),
   title: z.string(),
   lines: z.array(z.string()),
+  /** What the shop knows of this exposure that speaks against going on. */
+  known: z.array(z.string()).optional(),
   caution: z.string().nullable(),
   /** The word on the act that ends it. */
   done: z.string(),

@@ -23,6 +23,7 @@ const PLACES: Readonly<Record<string, () => Promise<Command>>> = {
   export: async () => (await import('./commands/export.ts')).exportShop,
   import: async () => (await import('./commands/import.ts')).importNotes,
   check: async () => (await import('./commands/check.ts')).check,
+  password: async () => (await import('./commands/password.ts')).password,
 }
 
 /** Every command that works, in the order in which help lists them. */

@@ -145,6 +145,19 @@ export async function gaugeValues(
   return rows.flatMap(({ value }) => value ?? [])
 }
 
+/** The screen that a film's layer was given; null: none yet. @throws Failure 'not found' */
+export async function screenOfLayer(
+  database: Database,
+  { layerId }: Readonly<{ layerId: string }>,
+): Promise<string | null> {
+  const row = await database
+    .selectFrom('layer')
+    .select('screenId')
+    .where('id', '=', layerId)
+    .executeTakeFirst()
+  return found(row, 'layer').screenId
+}
+
 /** What follows from all that happened so far. */
 export type RunNews = Readonly<{
   events: readonly New<RunEventRecord, 'runId'>[]

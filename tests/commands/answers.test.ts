@@ -7,7 +7,7 @@ import { near } from '../../src/core/units/near.testing.ts'
 import { json, run } from './run.ts'
 
 /** What computes, run as it stands in help, from the folder of the house; shop.test.ts has the rest. */
-const OF_A_SHOP = ['start', 'backup', 'restore', 'export', 'import', 'check']
+const OF_A_SHOP = ['start', 'backup', 'restore', 'export', 'import', 'check', 'password']
 const ENDING = (await everyCommand()).filter(({ name }) => !OF_A_SHOP.includes(name))
 
 const folder = mkdtempSync(join(tmpdir(), 'yellowroom-test-'))

@@ -26,6 +26,7 @@ const CONTRACT = [
   'export',
   'import',
   'check',
+  'password',
   'help',
 ]
 

@@ -1,7 +1,8 @@
 import { mkdir, readFile, rm, stat, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { PATHS } from '../../src/api/paths.ts'
+import { PATHS, personActsPath } from '../../src/api/paths.ts'
+import type { People } from '../../src/api/people.ts'
 import { everyCommand } from '../../src/cli/commands.ts'
 import { near } from '../../src/core/units/near.testing.ts'
 import {
@@ -190,7 +191,7 @@ test('what is no shop, no backup or no medium is said, and nothing is made', asy
   expect((await refused([...film, '--shop', at('shop')])).message).toContain('no such medium')
 })
 
-test('a backup and exports are for those who know the token', async () => {
+test('a backup and exports are for those who know the token; a lost password is replaced', async () => {
   const server = await started(at('shop'))
   await opened(server)
   for (const path of [PATHS.backup, PATHS.exportRecords, PATHS.exportNotes]) {
@@ -198,5 +199,23 @@ test('a backup and exports are for those who know the token', async () => {
   }
   const headers = { authorization: 'Bearer guessed' }
   expect((await fetch(`${server.url}${PATHS.backup}`, { headers })).status).toBe(401)
+  const lead = { name: 'Lea Ward', role: 'lead' }
+  const { people } = (await (await postJson(`${server.url}${PATHS.people}`, lead)).json()) as People
+  const first = { kind: 'password', password: 'words that are lost' }
+  const id = people.find(({ name }) => name === 'Lea Ward')?.id ?? ''
+  expect((await postJson(`${server.url}${personActsPath(id)}`, first)).status).toBe(200)
+  const line = ['password', 'lea ward', '--shop', at('shop')]
+  const { out } = await run(line)
+  const [, word = ''] =
+    /^Lea Ward signs in with ((?:[0-9a-z]{4}-?){4}) from now on\.\n$/.exec(out) ?? []
+  const signIn = (password: string) =>
+    postJson(`${server.url}${PATHS.signIn}`, { name: 'Lea Ward', password })
+  expect([word.length, (await signIn(word)).status]).toEqual([19, 200])
+  expect((await signIn(first.password)).status).toBe(422)
+  expect(await refused(['password', 'Lee Ward', '--shop', at('shop')])).toMatchObject({
+    exit: 2,
+    field: 'NAME',
+    message: 'No lead or technician of this shop is called Lee Ward. Did you mean Lea Ward?',
+  })
   await stopped(server)
 })

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { knocks, litVerdict, setVerdict } from './checks.ts'
-import { MISTAKES } from './mistakes.ts'
+import { MISTAKES, type Mistake } from './mistakes.ts'
 import { KEPT_STEPS, listProblem, stepsOf } from './ownList.ts'
 import { type RunEvent, runState, secondsLeft } from './progress.ts'
 import { type RunFacts, STEP_NAMES, type StepName } from './step.ts'
@@ -70,6 +70,57 @@ describe('the usual steps', () => {
     }
     const wash = STEPS.findIndex(({ name }) => name === 'wash')
     expect(STEPS.findIndex(({ catches }) => catches.includes('rushed washout'))).toBeLessThan(wash)
+  })
+
+  /** Each mistake of `mistakes.ts`: the step, and the words that catch it there. */
+  const CATCHES: readonly (readonly [Mistake, StepName, RegExp])[] = [
+    ['not dry', 'screen', /dry to the back of a finger/],
+    ['not dry', 'screen', /Not before 14:10: the coat is still drying/],
+    ['thin or wrong-sided coat', 'screen', /even, heavier on the print side; no pinholes/],
+    ['thin or wrong-sided coat', 'screen', /It is thin, or heavier inside.*Coat it again/],
+    ['dust under the film', 'glass', /No hair, no dust, no tape/],
+    ['dust under the film', 'glass', /2 marks in this glass: lay the film beside/],
+    ['film flipped', 'film', /letters read right. The image side is up/],
+    ['film flipped', 'film', /It reads mirrored.*Turn it over/],
+    ['weak marks', 'film', /Held to the light, all of the soft pencil is dark/],
+    ['weak marks', 'film', /The forecast rings 3 passages: hold them to the light/],
+    ['film moved, near the frame, wrong fabric', 'lay', /keeps a hand’s width from the frame/],
+    ['film moved, near the frame, wrong fabric', 'lay', /plan 152 mm from the left, 98 mm from/],
+    ['film moved, near the frame, wrong fabric', 'screen', /ticket says screen 8, not this one/],
+    ['film moved, near the frame, wrong fabric', 'screen', /Its tag says 14/],
+    ['no vacuum', 'vacuum', /No lamp before the gauge stands at about 27/],
+    ['wrong dose', 'set', /Set 42 light units.*36 to 47 should work.*what does it say/],
+    ['wrong dose', 'read', /Read the counter before anybody resets it/],
+    ['rushed washout', 'wet', /let it soak/],
+    ['rushed washout', 'wash', /Soft spray, an arm’s length away/],
+    ['rushed washout', 'look', /Every mark is open, without a veil/],
+    ['left wet', 'dry', /What is left wet runs, and dries as a veil/],
+  ]
+
+  test('each mistake has its words at its step, from what the shop knows too', () => {
+    const known = {
+      dryAt: '14:10',
+      goodUntil: '12 October',
+      ticketScreen: '8',
+      glassMarks: 2,
+      weakMarks: 3,
+      place: { leftMm: 151.8, topMm: 98.2 },
+    }
+    const steps = stepsOf({ ...FACTS, gauge: 27, known })
+    for (const [mistake, name, words] of CATCHES) {
+      const step = steps.find((each) => each.name === name)
+      const causes = step?.causes.map(({ says, act }) => `${says} ${act}`) ?? []
+      const said = [step?.title, ...(step?.lines ?? []), ...(step?.known ?? []), ...causes].join(
+        ' ',
+      )
+      expect([mistake, said]).toEqual([mistake, expect.stringMatching(words)])
+      expect(step?.catches).toContain(mistake)
+    }
+    expect(new Set(CATCHES.map(([mistake]) => mistake))).toEqual(new Set(MISTAKES))
+    for (const { name, known: sentences = [] } of steps) {
+      expect([name, sentences.filter((each) => each.length > 70)]).toEqual([name, []])
+    }
+    expect(STEPS.flatMap((step) => step.known ?? [])).toEqual([])
   })
 
   test('what can hurt is said at its own step', () => {

@@ -39,6 +39,8 @@ export type Step = Readonly<{
   title: string
   /** Two at most. */
   lines: readonly string[]
+  /** What the shop knows of this very exposure that speaks against going on; sentences. */
+  known?: readonly string[] | undefined
   /** What can hurt at this step. */
   caution: string | null
   /** The word on the act that ends it. */
@@ -82,4 +84,22 @@ export type RunFacts = Readonly<{
   gauge?: number | null
   /** Of the wedge on the margin. */
   wedgeSteps: number
+  /** What is known of this screen, film and glass; none where nobody wrote anything down. */
+  known?: KnownFacts
+}>
+
+/** What the shop knows of one screen, film and glass. */
+export type KnownFacts = Readonly<{
+  /** A clock's time: the coat is not dry before; null: it should be. */
+  dryAt: string | null
+  /** A day: the coat was good until then; null: it still is. */
+  goodUntil: string | null
+  /** The tag that the film's ticket names; null: this one, or none. */
+  ticketScreen: string | null
+  /** How many marks in the glass are written down. */
+  glassMarks: number
+  /** Passages of the film that its forecast rings as the palest. */
+  weakMarks: number
+  /** Where the film lies within the frame as it was planned, seen from above; null: no plan. */
+  place: Readonly<{ leftMm: number; topMm: number }> | null
 }>

@@ -1,4 +1,4 @@
-import type { RunFacts, Step } from './step.ts'
+import type { KnownFacts, RunFacts, Step } from './step.ts'
 
 /** A blanket draws down within this. Judged: the gauge decides, the clock only keeps one waiting. */
 const VACUUM_SEC = 60
@@ -11,10 +11,12 @@ export function stepsAtLamp(facts: RunFacts): readonly Step[] {
   return [...beforeTheLid(facts), ...underTheLid(facts)]
 }
 
-function beforeTheLid({ screen, subject }: RunFacts): readonly Step[] {
+function beforeTheLid({ screen, subject, known }: RunFacts): readonly Step[] {
+  const { screenKnown, glassKnown, filmKnown, placeKnown } = saidOf(known)
   return [
     {
       ...PLAIN,
+      known: screenKnown,
       name: 'screen',
       title: 'Take the screen',
       lines: [
@@ -34,10 +36,11 @@ function beforeTheLid({ screen, subject }: RunFacts): readonly Step[] {
         cause('thin', 'It is thin, or heavier inside.', 'Coat it again: stop here', 'end'),
         cause('other', 'It is another screen or fabric.', 'Fetch the right one', 'screen'),
       ],
-      catches: ['not dry', 'thin or wrong-sided coat'],
+      catches: ['not dry', 'thin or wrong-sided coat', 'film moved, near the frame, wrong fabric'],
     },
     {
       ...PLAIN,
+      known: glassKnown,
       name: 'glass',
       title: 'Wipe the glass',
       lines: ['Glass and blanket are clean and dry.', 'No hair, no dust, no tape is left on them.'],
@@ -55,6 +58,7 @@ function beforeTheLid({ screen, subject }: RunFacts): readonly Step[] {
     },
     {
       ...PLAIN,
+      known: filmKnown,
       name: 'film',
       title: 'Lay the film',
       lines: [
@@ -76,6 +80,7 @@ function beforeTheLid({ screen, subject }: RunFacts): readonly Step[] {
     },
     {
       ...PLAIN,
+      known: placeKnown,
       name: 'lay',
       title: 'Lay the screen on it',
       lines: [
@@ -92,6 +97,38 @@ function beforeTheLid({ screen, subject }: RunFacts): readonly Step[] {
     },
   ]
 }
+
+/** What is known, in sentences for the steps before the lid; each mistake at its own. */
+function saidOf(known: KnownFacts | undefined) {
+  if (known === undefined) return NOTHING_KNOWN
+  const { dryAt, goodUntil, ticketScreen, glassMarks, weakMarks, place } = known
+  const list = (...all: readonly (string | null)[]): readonly string[] =>
+    all.flatMap((each) => each ?? [])
+  return {
+    screenKnown: list(
+      dryAt === null ? null : `Not before ${dryAt}: the coat is still drying.`,
+      goodUntil === null ? null : `The coat was good until ${goodUntil}: coat another one.`,
+      ticketScreen === null ? null : `The film’s ticket says screen ${ticketScreen}, not this one.`,
+    ),
+    glassKnown: list(
+      glassMarks === 0
+        ? null
+        : `${glassMarks === 1 ? 'One mark' : `${glassMarks} marks`} in this glass: lay the film beside.`,
+    ),
+    filmKnown: list(
+      weakMarks === 0
+        ? null
+        : `The forecast rings ${weakMarks === 1 ? 'one passage' : `${weakMarks} passages`}: hold them to the light.`,
+    ),
+    placeKnown: list(
+      place === null
+        ? null
+        : `By its plan ${Math.round(place.leftMm)} mm from the left, ${Math.round(place.topMm)} mm from the far side.`,
+    ),
+  }
+}
+
+const NOTHING_KNOWN = { screenKnown: [], glassKnown: [], filmKnown: [], placeKnown: [] }
 
 function underTheLid(facts: RunFacts): readonly Step[] {
   const { gauge = null } = facts

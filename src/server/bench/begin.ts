@@ -14,6 +14,7 @@ import { lightOf } from '../routes/lightRoutes.ts'
 import { unitAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { aboutOf } from './about.ts'
+import { knownOf } from './known.ts'
 
 /** Where the gauge stood in the last so many exposures tells where it usually stands. */
 const GAUGES_READ = 9
@@ -43,7 +44,13 @@ export async function begun(
   const about = aboutOf(light, { from })
   const own = await stepListOf(database, { unitId: unit.id })
   const gauge = usualGauge(await gaugeValues(database, { unitId: unit.id, limit: GAUGES_READ }))
-  const facts = { ...about, gauge, wedgeSteps: USUAL_WEDGE.steps }
+  const known = await knownOf(database, {
+    screenId: screen?.id ?? null,
+    unitId: unit.id,
+    filmId: subject.kind === 'film' ? subject.id : null,
+    now: service.now(),
+  })
+  const facts = { ...about, gauge, wedgeSteps: USUAL_WEDGE.steps, known }
   const steps = stepsOf(facts, { list: own })
   const counts = countsOf(unitAsked(await service.records(), unit.id))
   const { lamp: fitted } = await unitOf(database, unit.id)

@@ -94,11 +94,13 @@ function Gauge({
   const isFar = usual === null
   return (
     <div className="bench-numbered">
-      <p className="bench-word">{BENCH_WORDS.gauge}</p>
+      <div className="bench-steps">
+        <p className="bench-word">{BENCH_WORDS.gauge}</p>
+        <p className="bench-number">{value === null ? BENCH_WORDS.none : countText(value)}</p>
+      </div>
       <div className="bench-steps">
         {isFar && <Nudge by={-10} of={BENCH_WORDS.gauge} onPress={() => to(-10)} />}
         <Nudge by={-1} of={BENCH_WORDS.gauge} onPress={() => to(-1)} />
-        <p className="bench-number">{value === null ? BENCH_WORDS.none : countText(value)}</p>
         <Nudge by={1} of={BENCH_WORDS.gauge} onPress={() => to(1)} />
         {isFar && <Nudge by={10} of={BENCH_WORDS.gauge} onPress={() => to(10)} />}
       </div>

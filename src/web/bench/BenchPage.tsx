@@ -1,5 +1,4 @@
 import { type ReactNode, useEffect } from 'react'
-import { Following } from '../clocks/Following.tsx'
 import './bench.css'
 import { BenchStart } from './BenchStart.tsx'
 import { useDevice } from './device.ts'
@@ -23,7 +22,6 @@ export function BenchPage({ run }: Readonly<{ run: string | null }>): ReactNode 
       ) : (
         <RunPage key={run} id={run} device={device} />
       )}
-      <Following atBench={{ run }} />
     </div>
   )
 }

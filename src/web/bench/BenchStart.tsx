@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react'
 import type { NewRun, Run, RunList } from '../../api/bench.ts'
 import { PATHS } from '../../api/paths.ts'
+import { Following } from '../clocks/Following.tsx'
 import { keep, kept } from '../kept.ts'
 import { newKey } from '../newKey.ts'
 import { useNotShown } from '../people/NotShown.tsx'
@@ -48,6 +49,7 @@ export function BenchStart({
         </Link>
         {isDemo && <p className="bench-tape">DEMO SHOP</p>}
       </header>
+      <Following atBench={{ run: null }} />
       <main id="page" tabIndex={-1} className="bench-main">
         <h1>{BENCH_WORDS.title}</h1>
         {refusal !== null && (

@@ -8,7 +8,8 @@ export function FilmHeld({
   subject,
   step,
 }: Readonly<{ held: HeldFilm; subject: string; step: string }>): ReactNode {
-  const says = ring === null ? BENCH_WORDS.held : `${BENCH_WORDS.held} ${BENCH_WORDS.ringed}`
+  const how = step === 'film' ? BENCH_WORDS.lies : BENCH_WORDS.held
+  const says = ring === null ? how : `${how} ${BENCH_WORDS.ringed}`
   return (
     <figure className="bench-picture" data-step={step}>
       <div

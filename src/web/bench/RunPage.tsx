@@ -1,5 +1,6 @@
 import { type ReactNode, useEffect, useState } from 'react'
 import { type RunState, runState } from '../../core/runSheet/progress.ts'
+import { Following } from '../clocks/Following.tsx'
 import { clockText } from '../figures.ts'
 import { ROUTES, useWay } from '../router.tsx'
 import { BENCH_WORDS } from './benchWords.ts'
@@ -49,6 +50,12 @@ function Known({
         {step !== null && <p>{BENCH_WORDS.stepOf(state.at + 1, steps.length)}</p>}
         {log.run.demo && <p className="bench-tape">DEMO SHOP</p>}
       </header>
+      {kept.cutSince !== null && log.own.length > 0 && (
+        <p className="bench-cut" role="status">
+          {BENCH_WORDS.unsent(log.own.length, clockText(kept.cutSince))}
+        </p>
+      )}
+      <Following atBench={{ run: log.run.id }} />
       {leaving !== null ? (
         <Leaving onYes={() => go(leaving)} onNo={() => setLeaving(null)} />
       ) : step !== null && stopped === null ? (
@@ -61,11 +68,6 @@ function Known({
         />
       ) : (
         <Ended log={log} state={state} onLeave={setLeaving} />
-      )}
-      {kept.cutSince !== null && log.own.length > 0 && (
-        <p className="bench-cut" role="status">
-          {BENCH_WORDS.unsent(log.own.length, clockText(kept.cutSince))}
-        </p>
       )}
     </>
   )

@@ -70,6 +70,11 @@ export function StepView(props: StepViewProps): ReactNode {
         {[...step.lines, ...said(props)].map((line) => (
           <p key={line}>{line}</p>
         ))}
+        {(step.known ?? []).map((says) => (
+          <p key={says} className="bench-known">
+            {says}
+          </p>
+        ))}
         {step.caution !== null && <p className="bench-caution">{step.caution}</p>}
         {step.name === 'lamp' && <LampLimits />}
         {held !== null && HELD_AT.has(step.name) && (
@@ -103,7 +108,7 @@ export function StepView(props: StepViewProps): ReactNode {
 }
 
 /** Where the film is looked at beside the screen. */
-const HELD_AT: ReadonlySet<string> = new Set(['wash', 'look'])
+const HELD_AT: ReadonlySet<string> = new Set(['film', 'wash', 'look'])
 
 function actWord({ asks, done }: Step, value: number | null): string {
   return asks === null || asks.what === 'wedge' || value === null

@@ -55,6 +55,7 @@ export const BENCH_WORDS = {
   check: 'Check it by photo',
   why: 'Why did it fail?',
   limits: 'If the lid leaks?',
+  lies: 'As it lies, seen from above the glass.',
   held: 'As it should look from the squeegee side.',
   ringed: 'The ringed marks open last.',
   filmOf: (subject: string): string => `The marks of ${subject}, as they should be open.`,
