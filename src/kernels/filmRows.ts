@@ -9,11 +9,19 @@ export type FilmRows = Readonly<{
   /** Room for a row of tones 0 … 65 535, or for one of bits of so many pixels; null where it is full. */
   tones: (widthPx: number) => Uint16Array | null
   bits: (widthPx: number) => Uint8Array | null
+  /**
+   * Counts how much is black in squares of rows of bits.
+   *
+   * @param widthPx of the rows
+   */
+  counter: (widthPx: number, squarePx: number) => SquareCounter | null
   /** Room for pairs of places along and across. */
   places: (count: number) => Int16Array | null
   /** Makes rows of so many plates wider; null where there is no room. */
   enlarger: (plan: WidenPlan, plates: number) => Enlarger | null
   limit: (row: Uint16Array, held: HeldTones) => void
+  /** Flat colours from shares, in the rows themselves: those of an enlarger, first to last. */
+  decide: (rows: readonly Uint16Array[]) => void
   /** @param row tones as the shape's order of filling has them: core/halftone/dotShapes.ts */
   dots: (row: Uint16Array, dots: DotRow, bits: Uint8Array) => void
   /** Black where the threshold is below the tone: a line of 16 n thresholds, again and again. */
@@ -52,6 +60,13 @@ export type HeldTones = Readonly<{
 export type TonesBetween = Readonly<{ low: number; high: number }>
 
 export type Ends = Readonly<{ bits: Uint8Array; other: () => Uint8Array }>
+
+export type SquareCounter = Readonly<{
+  /** Counts a row, whose bits past the width are 0. */
+  add: (bits: Uint8Array) => void
+  /** Black pixels of each square since the last time; they hold until the next row. */
+  taken: () => Uint32Array
+}>
 
 /**
  * Where a row's first pixel lies from the middle of its cell, and from one pixel to the next: along
@@ -122,6 +137,29 @@ export function filmRows({ roomBytes }: Readonly<{ roomBytes: number }>): FilmRo
     enlarger: (plan, plates) => {
       const at = room(enlargerBytes(plan, plates))
       return at === null ? null : enlargerAt(at, { plan, plates, buffer, named })
+    },
+    counter: (widthPx, squarePx) => {
+      const squares = Math.ceil(widthPx / squarePx)
+      const [bitsAt, countsAt] = [room(Math.ceil((squares * squarePx) / 8) + 16), room(4 * squares)]
+      if (bitsAt === null || countsAt === null) return null
+      const row = new Uint8Array(buffer, bitsAt, Math.ceil(widthPx / 8))
+      const counts = new Uint32Array(buffer, countsAt, squares)
+      const count = named('countSquares')
+      return {
+        add: (bits) => {
+          row.set(bits)
+          count(bitsAt, squarePx, squares, countsAt)
+        },
+        taken: () => {
+          const own = counts.slice()
+          counts.fill(0)
+          return own
+        },
+      }
+    },
+    decide: (own) => {
+      const [first, second = first] = own.map(({ byteOffset }) => byteOffset)
+      call('decide', first, second - first, own.length, own[0].length)
     },
     limit: (row, { nothingBelow, least, most, solidAbove }) => {
       call('limit', row.byteOffset, row.length, nothingBelow, least, most, solidAbove)

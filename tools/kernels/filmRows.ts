@@ -307,3 +307,41 @@ export function takeEnds(
     byte += 2
   }
 }
+
+/**
+ * Flat colours from shares of them: each pixel wholly the plate that has most of it, the first of
+ * those, unless more of it is left for none. Rows of plates lie at equal distances.
+ */
+export function decide(firstAt: i32, strideBytes: i32, plates: i32, width: i32): void {
+  const all = i16x8.splat(-1)
+  const none = i16x8.splat(0)
+  for (let at = firstAt; at < firstAt + 2 * width; at += 16) {
+    let rest = all
+    let most = none
+    for (let plate = 0, row = at; plate < plates; plate++, row += strideBytes) {
+      const part = v128.load(row)
+      rest = i16x8.sub_sat_u(rest, part)
+      most = i16x8.max_u(most, part)
+    }
+    let free = v128.andnot(i16x8.ge_u(most, rest), i16x8.eq(most, none))
+    for (let plate = 0, row = at; plate < plates; plate++, row += strideBytes) {
+      const won = v128.and(free, i16x8.eq(v128.load(row), most))
+      free = v128.andnot(free, won)
+      v128.store(row, won)
+    }
+  }
+  for (let plate = 0; plate < plates; plate++) clearRest(firstAt + plate * strideBytes, width)
+}
+
+/** Adds how many bits of a row are black in each square; 8 bytes behind the row may be read. */
+export function countSquares(bitsAt: i32, squarePx: i32, squares: i32, countsAt: i32): void {
+  for (let square = 0, from = 0; square < squares; square++, from += squarePx) {
+    let count: i64 = 0
+    for (let x = from, end = from + squarePx; x < end; x += 56) {
+      const bits = bswap<u64>(load<u64>(bitsAt + (x >> 3))) << (x & 7)
+      count += popcnt<u64>(bits >> (64 - min(56, end - x)))
+    }
+    const to = countsAt + 4 * square
+    store<i32>(to, load<i32>(to) + <i32>count)
+  }
+}

@@ -6,6 +6,8 @@ export type Neighbourhood = Readonly<{
   reach: number
   rows: readonly Readonly<{
     rgb: Uint8Array
+    /** The same, 24 bits a pixel. */
+    packed: Int32Array
     /** The nearest ink of each pixel, or the number of inks for paper. */
     ink: Uint8Array
     /** 1 where the pixel is part of a flat place. */
@@ -52,25 +54,36 @@ function pure(ink: number): Mixture {
   return { first: ink, second: ink, secondShare: 0 }
 }
 
+/** Inks met about one pixel, and where nearest; kept for the next pixel, there are many of them. */
+const MET = { inks: new Uint8Array(25), squared: new Int32Array(25), places: new Int32Array(25) }
+
 /** One colour of each ink that is flat nearby, the nearest to the pixel. */
 function anchorsAt(x: number, near: Neighbourhood): readonly Anchor[] {
   const { reach, widthPx } = near
-  const found = new Map<number, Anchor & Readonly<{ squared: number }>>()
+  const { inks, squared, places } = MET
+  const [left, right] = [Math.max(0, x - reach), Math.min(widthPx - 1, x + reach)]
+  let count = 0
   for (let row = 0; row <= 2 * reach; row++) {
     const { flat, ink } = near.rows[row]
-    for (
-      let column = Math.max(0, x - reach);
-      column <= Math.min(widthPx - 1, x + reach);
-      column++
-    ) {
+    for (let column = left; column <= right; column++) {
       if (flat[column] === 0) continue
-      const squared = (column - x) ** 2 + (row - reach) ** 2
-      const known = found.get(ink[column])
-      if (known !== undefined && known.squared <= squared) continue
-      found.set(ink[column], { ...colourAt(column, row, near), squared })
+      const far = (column - x) ** 2 + (row - reach) ** 2
+      const own = ink[column]
+      let at = 0
+      while (at < count && inks[at] !== own) at += 1
+      if (at < count && squared[at] <= far) continue
+      if (at === count) count += 1
+      inks[at] = own
+      squared[at] = far
+      places[at] = row * widthPx + column
     }
   }
-  return [...found.values()]
+  const anchors: Anchor[] = []
+  for (let at = 0; at < count; at++) {
+    const row = Math.floor(places[at] / widthPx)
+    anchors.push(colourAt(places[at] - row * widthPx, row, near))
+  }
+  return anchors
 }
 
 function colourAt(x: number, row: number, { rows }: Neighbourhood): Anchor {
@@ -100,12 +113,12 @@ function along(own: Anchor, from: Anchor, to: Anchor): Readonly<{ share: number;
   const at =
     ((own.red - from.red) * r + (own.green - from.green) * g + (own.blue - from.blue) * b) / length
   const share = Math.min(1, Math.max(0, at))
-  const off = Math.hypot(
+  const [red, green, blue] = [
     own.red - from.red - share * r,
     own.green - from.green - share * g,
     own.blue - from.blue - share * b,
-  )
-  return { share, off }
+  ]
+  return { share, off: Math.sqrt(red * red + green * green + blue * blue) }
 }
 
 function farthest(x: number, near: Neighbourhood, from: Anchor): Anchor {
@@ -120,5 +133,6 @@ function farthest(x: number, near: Neighbourhood, from: Anchor): Anchor {
 }
 
 function distance(one: Anchor, other: Anchor): number {
-  return Math.hypot(one.red - other.red, one.green - other.green, one.blue - other.blue)
+  const [red, green, blue] = [one.red - other.red, one.green - other.green, one.blue - other.blue]
+  return Math.sqrt(red * red + green * green + blue * blue)
 }

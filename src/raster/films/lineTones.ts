@@ -1,7 +1,9 @@
 import { SOLID } from '../../core/halftone/solid.ts'
 import type { NearestInk } from '../../core/separation/nearestInk.ts'
+import { filmRowsHolding } from '../../kernels/filmRows.ts'
 import type { Artwork } from './artwork.ts'
 import { mixtureAt, type Neighbourhood } from './edgeMixture.ts'
+import { plainRows } from './plainRows.ts'
 import { emptyRow, type ToneRow, type Tones } from './tones.ts'
 
 /** Rows above and below that the colour of a pixel is explained by, and one more to judge those. */
@@ -20,6 +22,7 @@ export function lineShares(
   async function* rows(): AsyncGenerator<ToneRow> {
     const kept = Array.from({ length: KEPT }, () => ({
       rgb: new Uint8Array(3 * widthPx),
+      packed: new Int32Array(widthPx),
       ink: new Uint8Array(widthPx),
       flat: new Uint8Array(widthPx),
     }))
@@ -61,37 +64,21 @@ export function lineShares(
   return { plates: inks, widthPx, heightPx, rows }
 }
 
-/** Each pixel wholly the ink that has most of it, or paper. */
+/** Each pixel wholly the ink that has most of it, or paper. Rows are changed where they lie. */
 export function decided(shares: Tones): Tones {
   async function* rows(): AsyncGenerator<ToneRow> {
-    const out = emptyRow(shares)
     for await (const row of shares.rows()) {
-      decideRow(row, out)
-      yield out
+      const [first] = row
+      const rowsOfKernel = first === undefined ? null : filmRowsHolding(first)
+      ;(rowsOfKernel ?? PLAIN).decide(row)
+      yield row
     }
   }
   return { ...shares, rows }
 }
 
-function decideRow(row: ToneRow, out: ToneRow): void {
-  const plates = out.length
-  const widthPx = out[0].length
-  for (const plate of out) plate.fill(0)
-  for (let x = 0; x < widthPx; x++) {
-    let rest = SOLID
-    let most = 0
-    let best = -1
-    for (let plate = 0; plate < plates; plate++) {
-      const part = row[plate][x]
-      rest -= part
-      if (part > most) {
-        most = part
-        best = plate
-      }
-    }
-    if (best >= 0 && most >= rest) out[best][x] = SOLID
-  }
-}
+/** For artwork with as many pixels as its film, which lies in no kernel. */
+const PLAIN = plainRows()
 
 type Kept = Neighbourhood['rows'][number]
 
@@ -100,14 +87,15 @@ function take(
   { space, widthPx }: Artwork,
   { into, nearest }: Readonly<{ into: Kept; nearest: NearestInk }>,
 ): void {
-  const { rgb, ink } = into
+  const { rgb, packed, ink } = into
   if (space === 'grey') {
     for (let at = 0; at < 3 * widthPx; at++) rgb[at] = samples[Math.floor(at / 3)]
   } else rgb.set(samples)
   for (let x = 0, at = 0; x < widthPx; x++, at += 3) {
-    const isLike =
-      x > 0 && rgb[at] === rgb[at - 3] && rgb[at + 1] === rgb[at - 2] && rgb[at + 2] === rgb[at - 1]
-    ink[x] = isLike ? ink[x - 1] : nearest(rgb[at], rgb[at + 1], rgb[at + 2])
+    const colour = (rgb[at] << 16) | (rgb[at + 1] << 8) | rgb[at + 2]
+    packed[x] = colour
+    ink[x] =
+      x > 0 && colour === packed[x - 1] ? ink[x - 1] : nearest(rgb[at], rgb[at + 1], rgb[at + 2])
   }
 }
 
@@ -116,7 +104,14 @@ const FLAT_LEVELS = 24
 
 /** A pixel is flat where one of the four squares of two by two about it is of one colour. */
 function judge(above: Kept, here: Kept, below: Kept, widthPx: number): void {
+  const [own, upper] = [here.packed, above.packed]
   for (let x = 0; x < widthPx; x++) {
+    const colour = own[x]
+    // most of a picture of flat colours is as its neighbours are, to the bit
+    if (x > 0 && colour === own[x - 1] && colour === upper[x] && colour === upper[x - 1]) {
+      here.flat[x] = 1
+      continue
+    }
     here.flat[x] =
       isFlat(here, above, x, x - 1, widthPx) ||
       isFlat(here, above, x, x + 1, widthPx) ||

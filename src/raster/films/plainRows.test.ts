@@ -137,3 +137,33 @@ test('held tones are the same by both, and stay where they lie', () => {
     }),
   )
 })
+
+test('invariant: flat colours and squares are the same by both', () => {
+  const three = fc.tuple(toneRows, toneRows, toneRows).map((rows) => {
+    const width = Math.min(...rows.map(({ length }) => length))
+    return rows.map((row) => row.subarray(0, width).map((tone) => tone >> 1))
+  })
+  const counted = fc.integer({ min: 1, max: 130 })
+  fc.assert(
+    fc.property(three, counted, (parts, squarePx) => {
+      const [rows, plain] = [filmRows({ roomBytes: 0 }), plainRows()]
+      const width = parts[0]?.length ?? 0
+      const drawnBy = (by: FilmRows): number[][] => {
+        const own = parts.map((part) => {
+          const row = by.tones(width) ?? new Uint16Array(0)
+          row.set(part)
+          return row
+        })
+        by.decide(own)
+        const [bits, counter] = [by.bits(width), by.counter(width, squarePx)]
+        if (bits === null || counter === null) throw new Error('expected room')
+        own.forEach((row) => {
+          by.solid(row, bits)
+          counter.add(bits)
+        })
+        return [...own.map((row) => [...row]), [...counter.taken()], [...counter.taken()]]
+      }
+      expect(drawnBy(rows)).toEqual(drawnBy(plain))
+    }),
+  )
+})

@@ -13,6 +13,31 @@ export function plainRows(): FilmRows {
     bits: (widthPx) => new Uint8Array(Math.ceil(widthPx / 8)),
     places: (count) => new Int16Array(2 * count),
     enlarger: plainEnlarger,
+    counter: (widthPx, squarePx) => {
+      const counts = new Uint32Array(Math.ceil(widthPx / squarePx))
+      return {
+        add: (bits) => {
+          for (let x = 0; x < widthPx; x++) {
+            counts[Math.floor(x / squarePx)] += (bits[x >> 3] >> (7 - (x & 7))) & 1
+          }
+        },
+        taken: () => {
+          const own = counts.slice()
+          counts.fill(0)
+          return own
+        },
+      }
+    },
+    decide: (rows) => {
+      const parts = rows.map((row) => row.slice())
+      rows.forEach((row) => row.fill(0))
+      for (let x = 0; x < (rows[0]?.length ?? 0); x++) {
+        const own = parts.map((part) => part[x])
+        const most = Math.max(...own)
+        const rest = 0xffff - own.reduce((sum, part) => sum + part, 0)
+        if (most > 0 && most >= rest) rows[own.indexOf(most)][x] = 0xffff
+      }
+    },
     limit: (row, { nothingBelow, least, most, solidAbove }) => {
       row.forEach((tone, x) => {
         const held = Math.min(Math.max(tone, least), most)

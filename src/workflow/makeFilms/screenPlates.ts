@@ -1,4 +1,5 @@
 import { type BitBand, rowBytesOf } from '../../formats/bilevel.ts'
+import { type SquareCounter, squareCounter } from '../../raster/films/squareCounts.ts'
 import type { FilmSize } from './filmSize.ts'
 import type { Plates } from './plates.ts'
 
@@ -64,9 +65,10 @@ export async function screenPlates(
         throw new RangeError(`tones: expected ${plates.length} plates`)
       }
       screen.drawn(y, plateTones, bits)
-      count(bits, { counts, plate: at, y })
+      counts.counters[at]?.add(bits)
     })
     y += 1
+    if (y % counts.squarePx === 0 || y === heightPx) endSquares(counts, y)
     filled += 1
     if (filled === bandRows) await flush()
   }
@@ -96,7 +98,9 @@ type Counts = Readonly<{
   widthPx: number
   heightPx: number
   squarePx: number
+  /** Black pixels of each plate's squares, and who counts them in the rows of squares under way. */
   squares: readonly Float32Array[]
+  counters: readonly SquareCounter[]
   /** Black pixels of each plate: exact up to 2^53. */
   black: number[]
 }>
@@ -109,31 +113,19 @@ function countsFor({ widthPx, heightPx }: FilmSize, plates: number): Counts {
     heightPx: high,
     squarePx,
     squares: Array.from({ length: plates }, () => new Float32Array(wide * high)),
+    counters: Array.from({ length: plates }, () => squareCounter({ widthPx, squarePx })),
     black: Array.from({ length: plates }, () => 0),
   }
 }
 
-const ONES: Uint8Array = Uint8Array.from({ length: 256 }, (_, byte) =>
-  [...byte.toString(2)].reduce((sum, digit) => sum + Number(digit), 0),
-)
-
-function count(
-  bits: Uint8Array,
-  { counts, plate, y }: Readonly<{ counts: Counts; plate: number; y: number }>,
-): void {
-  const { widthPx, squarePx, squares, black } = counts
-  const row = squares[plate] ?? new Float32Array(0)
-  const first = Math.floor(y / squarePx) * widthPx
-  let [at, whole, before] = [0, 0, 0]
-  for (let square = 0; square < widthPx; square++) {
-    const end = Math.min((square + 1) * squarePx, 8 * bits.length)
-    for (; at < end >> 3; at++) whole += ONES[bits[at] ?? 0] ?? 0
-    // of the byte that the next square shares, what lies left of it
-    const sum = whole + (ONES[(bits[at] ?? 0) & (0xff00 >> (end & 7))] ?? 0)
-    row[first + square] = (row[first + square] ?? 0) + sum - before
-    before = sum
-  }
-  black[plate] = (black[plate] ?? 0) + before
+/** The row of squares that ends above row y of the film. */
+function endSquares({ widthPx, squarePx, squares, counters, black }: Counts, y: number): void {
+  const first = (Math.ceil(y / squarePx) - 1) * widthPx
+  counters.forEach((counter, plate) => {
+    const taken = counter.taken()
+    squares[plate]?.set(taken, first)
+    black[plate] = taken.reduce((sum, count) => sum + count, black[plate] ?? 0)
+  })
 }
 
 function coverageOf(counts: Counts, size: FilmSize): Coverage {
