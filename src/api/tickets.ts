@@ -13,7 +13,14 @@ const sheets = z.number().int().min(0).max(1_000_000)
 const shortText = z.string().trim().min(1).max(120)
 
 /** What to do next on a ticket. */
-const next = z.object({ layer: z.string(), place: z.number(), ink: z.string(), station })
+const next = z.object({
+  layer: z.string(),
+  place: z.number(),
+  ink: z.string(),
+  station,
+  /** Who can do it, by what they were shown. */
+  who: z.object({ anybody: z.boolean(), names: z.array(z.string()), says: z.string() }),
+})
 
 const ticketHead = {
   id: z.string(),

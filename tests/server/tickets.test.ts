@@ -52,6 +52,7 @@ test('the demo ticket stands with its three layers, and says what is next', asyn
   expect(whole.layers[0]).toMatchObject({ at: null, pulled: 25, good: 24 })
   expect(whole.layers[1]).toMatchObject({ at: 'reclaim', screen: { name: 'screen 8' } })
   expect(whole.layers[2]).toMatchObject({ ink: { name: 'black' }, film: { status: 'waiting' } })
+  expect(whole.next?.who).toMatchObject({ anybody: true, says: 'Anybody can do it.' })
   // 20 and 2 proofs through three layers of which each spoils one in twenty: 22 / 0.95³ = 25.7
   expect(whole).toMatchObject({ demo: true, sheetsToPrepare: 26 })
 })
@@ -106,6 +107,24 @@ test('a ticket goes from its artwork to a closed edition, and every number agree
   ])
   const card = { kind: 'close', numbered: 4, artistProofs: 1, proofs: 1 } as const
   expect(await refused(id, card)).toMatch(/^422 The card gives out 6 prints, and 5 came through/)
+
+  // Two at the table give out prints at once, each tap under its own key: none is lost, none is given twice.
+  const give = (sheets: number, as = 'numbered') => ({ kind: 'edition', key: key(), as, sheets })
+  const taps = [give(1), give(1), give(1), give(1, 'artist proof')]
+  const answers = await Promise.all([...taps, ...taps].map((act) => post(ticketActsPath(id), act)))
+  expect(answers.map(({ status }) => status)).toEqual(taps.concat(taps).map(() => 200))
+  const given = ticket.parse(await (await shop.ask(ticketPath(id))).json())
+  expect(given.given).toEqual({ numbered: 3, artistProofs: 1, proofs: 0, signed: 0, left: 1 })
+  expect(await refused(id, give(2, 'proof'))).toMatch(/^422 5 sheets came through .* 1 of them/)
+  const last = await Promise.all([1, 2, 3].map(() => post(ticketActsPath(id), give(1, 'proof'))))
+  expect(last.map(({ status }) => status).toSorted()).toEqual([200, 422, 422])
+  await acted(id, { kind: 'edition', key: key(), as: 'signed', sheets: 4, by: 'Tamsin' })
+  const told = ticket.parse(await (await shop.ask(ticketPath(id))).json())
+  expect(told.log.slice(0, 2)).toMatchObject([
+    { layer: 'N1', says: '4 signed by Tamsin' },
+    { layer: 'N1', says: '1 proof' },
+  ])
+  await acted(id, { kind: 'take back', entry: told.log[1]?.id ?? '' })
   await acted(id, { kind: 'done', key: key(), layer: second, station: 'reclaim' })
   const closed = await acted(id, { ...card, numbered: 3, archivePlace: 'drawer 3' })
   expect(closed).toMatchObject({
@@ -214,6 +233,19 @@ test('a print plan is told, settled and settled anew, and the shelf is counted',
   const changed = printPlan.parse(await (await post(planPath(id), settled)).json())
   near(changed.register.trapMm, 0.392, { within: 1e-9, because: '1.96 times 0.2' })
   expect(changed.wanted).toBe(20)
+  // the same plan for who reads in inches: 3 mm are 0.12 in, and money is the shop's
+  expect(changed.layers[0]?.line.says).toContain('3 mm off the paper')
+  const inches = await (await shop.ask(`${planPath(id)}?units=imperial`)).json()
+  const { layers, lines, currency } = printPlan.parse(inches)
+  expect(layers[0]?.line.says).toContain('0.12 in off the paper')
+  expect(lines.at(-1)?.says).toMatch(/^A print costs €\d+[.]\d\d/)
+  expect(currency).toBe('EUR')
+  expect((await shop.ask(`${planPath(id)}?units=ells`)).status).toBe(422)
+  expect((await post(PATHS.stock, { kind: 'currency', currency: 'XQX' })).status).toBe(422)
+  const yen = stock.parse(
+    await (await post(PATHS.stock, { kind: 'currency', currency: 'JPY' })).json(),
+  )
+  expect(yen.currency).toBe('JPY')
   expect((await post(planPath(id), { potCm3: -1 })).status).toBe(422)
   expect((await post(planPath(id), { paper: 'nobody' })).status).toBe(404)
 
@@ -275,8 +307,14 @@ test('a film is waited for, made, measured, put away and fetched; what is off sa
   expect(off?.scale).toMatchObject({ is: 'off' })
   expect(off?.scale?.says.join(' ')).toContain('A4 and Letter were mixed up')
   expect(await act({ kind: 'again' })).toMatchObject({ madeOn: null, scale: null })
+  const across = { barMm: 150, measuredMm: 148.5 }
+  const pulled = await act({ kind: 'measured', barMm: 100, measuredMm: 100, across })
+  expect(pulled?.scale?.says[0]).toMatch(
+    /^Along it is true, across it 1 in 100 too short[.] It is stretched along by 1 in 100/,
+  )
   const fine = await act({ kind: 'measured', barMm: 100, measuredMm: 100.2 })
-  expect(fine).toMatchObject({ scale: { is: 'true' } })
+  expect(fine).toMatchObject({ scale: { is: 'true', across: null } })
+  expect(fine?.scale?.says.join(' ')).toContain('Across it nobody measured')
   expect(await act({ kind: 'lies', where: 'drawer 2' })).toMatchObject({ liesIn: 'drawer 2' })
   expect(await act({ kind: 'fetched' })).toMatchObject({ left: { as: 'fetched' } })
   expect((await post(PATHS.filmQueue, { key: key() })).status).toBe(422)

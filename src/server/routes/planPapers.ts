@@ -29,7 +29,7 @@ export function addPlanPapers(app: Hono, door: ShopDoor): void {
     const service = door.shop()
     const { database } = service.store
     const whole = await ticketOf(database, context.req.param('ticket') ?? '')
-    const ticket = await wholeTold(database, whole)
+    const ticket = await wholeTold(database, whole, { at: service.now() })
     const { name } = await theShop(database)
     const writing = asked(writingAsked, context.req.query())
     const address = new URL(`/tickets/${ticket.id}`, context.req.url)

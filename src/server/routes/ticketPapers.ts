@@ -20,6 +20,7 @@ export function addJobTicket(app: Hono, door: ShopDoor): void {
     const ticket = await wholeTold(
       store.database,
       await ticketOf(store.database, context.req.param('ticket') ?? ''),
+      { at: now() },
     )
     const { name } = await theShop(store.database)
     const date = dayText(now())

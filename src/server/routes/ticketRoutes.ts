@@ -40,6 +40,7 @@ import { giveScreen } from '../screenChoice/giveScreen.ts'
 import { inkFor } from '../tickets/inkAsked.ts'
 import { headTold, inkTold, layersTold } from '../tickets/ticketAnswer.ts'
 import { thingsFor, wholeTold } from '../tickets/ticketWhole.ts'
+import { whoNext } from '../tickets/whoNext.ts'
 
 const MOST_TICKETS = 300
 /** A moment that the device's clock told: no later than ours by more than this. */
@@ -59,12 +60,13 @@ export function ticketRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly Rou
         const { person } = await keeper.whoIs(door.shop(), request)
         const all = mineFirst(await tickets(database(), { limit: MOST_TICKETS }), person?.id)
         const things = await thingsFor(database(), all)
+        const who = await whoNext(database(), { at: door.shop().now() })
         return {
           kind: 'tickets' as const,
           tickets: all.map((whole) => {
             const layers = layersTold(whole, things)
             return {
-              ...headTold(whole, { people: things.people, layers }),
+              ...headTold(whole, { people: things.people, layers, who }),
               inks: layers.flatMap(({ ink }) => ink ?? []),
               openLayers: layers.filter(({ at }) => at !== null).length,
               drawn: layers.flatMap(({ film, ink }) =>
@@ -87,7 +89,7 @@ export function ticketRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly Rou
       status: 201,
       run: async ({ body }) => {
         const { now } = door.shop()
-        return wholeTold(database(), await opened(database(), body, now()))
+        return wholeTold(database(), await opened(database(), body, now()), { at: now() })
       },
     }),
     route({
@@ -95,7 +97,10 @@ export function ticketRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly Rou
       path: TICKET,
       summary: 'one ticket: its layers with their roads and tallies, what is next, its log',
       answer: ticketAnswer,
-      run: async ({ place }) => wholeTold(database(), await ticketOf(database(), place('ticket'))),
+      run: async ({ place }) =>
+        wholeTold(database(), await ticketOf(database(), place('ticket')), {
+          at: door.shop().now(),
+        }),
     }),
     route({
       method: 'post',
@@ -109,7 +114,9 @@ export function ticketRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly Rou
         const { person } = await keeper.whoIs(door.shop(), request)
         const by = person?.id ?? null
         await done(database(), { whole, act: body, by, now: door.shop().now() })
-        return wholeTold(database(), await ticketOf(database(), whole.ticket.id))
+        return wholeTold(database(), await ticketOf(database(), whole.ticket.id), {
+          at: door.shop().now(),
+        })
       },
     }),
   ]

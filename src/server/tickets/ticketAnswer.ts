@@ -18,6 +18,7 @@ import type { PaperStock } from '../../store/stock.ts'
 import type { Edition, WholeTicket } from '../../store/tickets.ts'
 import type { Told } from '../http/route.ts'
 import { dayText } from '../shop/days.ts'
+import type { WhoNext } from './whoNext.ts'
 
 /** What tickets are told with. */
 export type TicketThings = Readonly<{
@@ -66,13 +67,17 @@ export function layersTold(
 }
 
 /** What to do next, in the words of the contract. */
-export function nextTold(layers: readonly Told<LayerTold>[]): TicketTold['next'] {
+function nextTold(
+  layers: readonly Told<LayerTold>[],
+  { who, owner }: Readonly<{ who: WhoNext; owner: string | null }>,
+): Told<TicketTold>['next'] {
   const roads = layers.map(({ at, road }): Road => ({ at, states: road }))
   const next = nextOnTicket(roads)
   const layer = layers[next?.layer ?? -1]
   if (next === null || layer === undefined) return null
   const { id, place, ink, shortName } = layer
-  return { layer: id, place, ink: ink?.name ?? shortName, station: next.station }
+  const { station } = next
+  return { layer: id, place, ink: ink?.name ?? shortName, station, who: who(station, owner) }
 }
 
 export function ticketTold(
@@ -83,16 +88,17 @@ export function ticketTold(
       tallies: readonly EditionTally[]
       asked: Pick<PlanAsked, 'proofs' | 'spoiledShare'>
       isDemo: boolean
+      who: WhoNext
     }>,
 ): Told<TicketTold> {
   const { ticket } = whole
-  const { people, inks, films, papers, edition, tallies, asked, isDemo } = things
+  const { people, inks, films, papers, edition, tallies, asked, isDemo, who } = things
   const layers = layersTold(whole, things)
   const wanted = ticket.editionCount
   return {
     kind: 'ticket',
     demo: isDemo,
-    ...headTold(whole, { people, layers }),
+    ...headTold(whole, { people, layers, who }),
     layers,
     sheetsToPrepare:
       wanted === null || layers.length === 0
@@ -125,21 +131,23 @@ export function headTold(
   {
     people,
     layers,
-  }: Pick<TicketThings, 'people'> & Readonly<{ layers: readonly Told<LayerTold>[] }>,
+    who,
+  }: Pick<TicketThings, 'people'> & Readonly<{ layers: readonly Told<LayerTold>[]; who: WhoNext }>,
 ): Pick<
-  TicketTold,
+  Told<TicketTold>,
   'id' | 'code' | 'name' | 'owner' | 'paper' | 'editionCount' | 'closedOn' | 'next'
 > {
   const { id, code, name, ownerId, paper, editionCount, closedAt } = ticket
+  const owner = people.find((person) => person.id === ownerId)?.name ?? null
   return {
     id,
     code,
     name,
-    owner: people.find((person) => person.id === ownerId)?.name ?? null,
+    owner,
     paper,
     editionCount,
     closedOn: closedAt === null ? null : dayText(closedAt),
-    next: closedAt === null ? nextTold(layers) : null,
+    next: closedAt === null ? nextTold(layers, { who, owner }) : null,
   }
 }
 

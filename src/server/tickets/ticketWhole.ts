@@ -13,6 +13,7 @@ import { papers } from '../../store/stock.ts'
 import { editionOf, type WholeTicket } from '../../store/tickets.ts'
 import type { Told } from '../http/route.ts'
 import { type TicketThings, ticketTold } from './ticketAnswer.ts'
+import { whoNext } from './whoNext.ts'
 
 const MOST_FILMS = 500
 
@@ -35,11 +36,16 @@ export async function thingsFor(
 }
 
 /** A ticket with all that is told of it. */
-export async function wholeTold(database: Database, whole: WholeTicket): Promise<Told<TicketTold>> {
+export async function wholeTold(
+  database: Database,
+  whole: WholeTicket,
+  { at }: Readonly<{ at: Date }>,
+): Promise<Told<TicketTold>> {
   const things = await thingsFor(database, [whole])
   const edition = await editionOf(database, whole.ticket.id)
   const isDemo = (await theShop(database)).kind === 'demo'
   const tallies = await editionTalliesOf(database, whole.ticket.id)
   const asked = planAsked.parse((await printPlanOf(database, whole.ticket.id)) ?? {})
-  return ticketTold(whole, { ...things, edition, tallies, asked, isDemo })
+  const who = await whoNext(database, { at })
+  return ticketTold(whole, { ...things, edition, tallies, asked, isDemo, who })
 }

@@ -43,6 +43,7 @@ export function NextAct({
   }
   return (
     <div className="next-act">
+      {!next.who.anybody && <p className="small">{next.who.says}</p>}
       {caution !== null && <p className="small">{caution}</p>}
       <Button onPress={press} busy={isBusy}>
         {TICKET_WORDS.acts[station](ink)}
