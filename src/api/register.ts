@@ -42,7 +42,8 @@ const line = z.object({
       coatedOn: day,
       /** When it is meant to be dry, or somebody felt that it is. */
       dryAt: z.iso.datetime().nullable(),
-      isFeltDry: z.boolean(),
+      /** It is fresh, and nobody felt yet whether it is dry. */
+      isToFeel: z.boolean(),
       goodUntil: day.nullable(),
     })
     .nullable(),

@@ -15,6 +15,9 @@ export const newThing = z.discriminatedUnion('kind', [
           job: z.enum(['coating', 'drying', 'light', 'water', 'drying again']),
           machines: z.number().int().min(1).max(50),
           minutes: z.number().min(1).max(600),
+          /** Of a place to dry: its fans, and how damp it is in it. */
+          fans: z.number().int().min(0).max(50).nullable().default(null),
+          humidityShare: z.number().min(0).max(1).nullable().default(null),
         })
         .strict(),
     })

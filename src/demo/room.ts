@@ -2,7 +2,14 @@
 export const DEMO_ROOM = {
   stations: [
     { name: 'the two troughs', job: 'coating', machines: 2, minutes: 8 },
-    { name: 'the drying cabinet', job: 'drying', machines: 8, minutes: 40 },
+    {
+      name: 'the drying cabinet',
+      job: 'drying',
+      machines: 8,
+      minutes: 40,
+      fans: 2,
+      humidityShare: 0.41,
+    },
     { name: 'the big lamp', job: 'light', machines: 1, minutes: 9 },
     { name: 'the two sinks', job: 'water', machines: 2, minutes: 14 },
     { name: 'the shelves by the window', job: 'drying again', machines: 4, minutes: 25 },

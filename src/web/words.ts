@@ -239,5 +239,5 @@ export const FIRST_WORDS = {
     'The demo shop is invented and says so on every page. Nothing from it enters your shop. Ultraviolet light, chemicals and pressure water can hurt: manuals, safety data sheets and your room’s rules come first.',
   working: 'Working out the first dose …',
   wrongDose: (written: string): string =>
-    `The dose must be a number, like 70. You wrote “${written}”.`,
+    `The dose must be a number from 0.1 to 100000, like 70. You wrote “${written}”.`,
 } as const

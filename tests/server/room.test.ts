@@ -185,7 +185,9 @@ describe('a Monday of coating', () => {
     }
     const { screens, drying } = await registerNow()
     const mine = screens.filter(({ tag }) => TAGS.includes(tag))
-    expect(mine.every(({ next, coat }) => next === 'expose it' && coat?.isFeltDry)).toBe(true)
+    expect(mine.every(({ next, coat }) => next === 'expose it' && coat?.isToFeel === false)).toBe(
+      true,
+    )
     expect(drying).toEqual({ hours: 0.5, of: 30 })
     expect(await said()).toMatch(/Screens were dry after 0 minutes: the middle of 30/)
   })

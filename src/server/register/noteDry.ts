@@ -5,7 +5,7 @@ import { addScreenEvent, isTold } from '../../store/screenEvents.ts'
 import { dryingMinutes } from '../diagnosis/troubleEvidence.ts'
 import type { Told } from '../http/route.ts'
 import type { ShopService } from '../shop/shopService.ts'
-import { screenThings } from './screensTold.ts'
+import { isToFeel, screenThings } from './screensTold.ts'
 
 const HALF_HOUR_MIN = 30
 /** Fewer say little of a cabinet. Judged. */
@@ -13,7 +13,7 @@ const FEWEST = 3
 
 /**
  * Somebody felt that screens are dry: from then on they can be exposed, and how long they took counts
- * for the cabinet. Told twice, or of a screen that was felt dry before, it changes nothing.
+ * for the cabinet, where the coat is fresh. Told twice, or of a screen that was felt dry before, it changes nothing.
  */
 export async function noteDry(
   { store: { database }, now, changed }: ShopService,
@@ -35,7 +35,10 @@ export async function noteDry(
       else {
         dry.push(tag)
         if (coat.dryNotedAt !== null || (await isTold(inner, sentKey))) continue
-        await changeCoating(inner, coat.id, { dryAt: at, dryNotedAt: at })
+        await changeCoating(inner, coat.id, {
+          dryAt: at,
+          ...(isToFeel(coat, at) ? { dryNotedAt: at } : {}),
+        })
         const event = { sentKey, screenId: screen.id, kind: 'note', says: 'felt dry' } as const
         await addScreenEvent(inner, { event: { ...event, personId, happenedAt: at } }, { at })
       }

@@ -59,6 +59,14 @@ export async function screenThings(database: Database): Promise<ScreenThings> {
   }
 }
 
+/** Who feels it later says that it is dry, not how long that took. Judged. */
+const FRESH_MS = 12 * 3_600_000
+
+/** Nobody felt yet whether a coat is dry, and it is fresh enough to tell how long that takes. */
+export function isToFeel({ coatedAt, dryNotedAt }: Coating, now: Date): boolean {
+  return dryNotedAt === null && now.getTime() - coatedAt.getTime() <= FRESH_MS
+}
+
 type Asks = Readonly<{ now: Date; meId: string | null }>
 
 /** One screen in the words of the contract. */
@@ -97,7 +105,7 @@ export function screenTold(
             bucket: bucketIn(things, coat.batchId),
             coatedOn: dayText(coat.coatedAt),
             dryAt: coat.dryAt?.toISOString() ?? null,
-            isFeltDry: coat.dryNotedAt !== null,
+            isToFeel: isToFeel(coat, now),
             goodUntil: dayOrNull(coat.goodUntil),
           },
     stencil: stencilTold(screen, things),

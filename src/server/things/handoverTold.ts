@@ -3,6 +3,7 @@ import { failures } from '../../store/diagnosisFailures.ts'
 import { filmQueue } from '../../store/filmQueue.ts'
 import { incidents } from '../../store/incidents.ts'
 import { things } from '../../store/things.ts'
+import { dayName } from '../../workflow/papers/dayWords.ts'
 import { count } from '../../workflow/roomSentences.ts'
 import { shopTable } from '../diagnosis/shopTable.ts'
 import { owedOf, type ScreenThings, screenThings, screenTold } from '../register/screensTold.ts'
@@ -75,7 +76,7 @@ function out(all: ScreenThings, now: Date): readonly string[] {
         meId: null,
       })
       const where = rackSlot === null ? '' : `, ${rackSlot}`
-      const until = keptUntil === null ? '' : `, until ${keptUntil}`
+      const until = keptUntil === null ? '' : `, until ${dayName(keptUntil)}`
       return `${tag}: ${owner?.name ?? 'nobody'}, ${state}${where}${until}`
     })
 }

@@ -4,6 +4,7 @@ import { allCoatings } from '../../store/coatings.ts'
 import { emulsions, openBatches } from '../../store/emulsions.ts'
 import { films } from '../../store/films.ts'
 import { people } from '../../store/people.ts'
+import { glassMarks } from '../../store/placements.ts'
 import { screens } from '../../store/screens.ts'
 import { type Cooling, coolings } from '../../store/thingsCooling.ts'
 import { units } from '../../store/units.ts'
@@ -25,10 +26,29 @@ const DAY_MS = 86_400_000
 
 /** Each exposure unit: its lamp's hours, its cool-downs, and the limits beside a lid that leaks. */
 export async function lampsSaid(service: ShopService): Promise<readonly Sentence[]> {
-  return (await lampFactsSaid(service)).map((said) => ({
+  const lamps = (await lampFactsSaid(service)).map((said) => ({
     ...said,
     facts: [...said.facts, ...leakSentences()],
   }))
+  return [...lamps, ...(await glassesSaid(service))]
+}
+
+/** Each glass with the places that are marked on its map. */
+async function glassesSaid({ store: { database } }: ShopService): Promise<readonly Sentence[]> {
+  const said: Sentence[] = []
+  for (const { unit } of await units(database)) {
+    const marks = await glassMarks(database, { unitId: unit.id })
+    const places =
+      marks.length === 0 ? 'nothing is marked' : `${count(marks.length, 'place')} marked`
+    said.push(
+      plain(`glass-${unit.id}`, {
+        says: `The glass of ${unit.name}: ${places}.`,
+        facts: ['Its map is drawn where films are laid; what is marked there is kept clear of.'],
+        to: `/place?unit=${encodeURIComponent(unit.id)}`,
+      }),
+    )
+  }
+  return said
 }
 
 /** The same without those limits. */

@@ -3,7 +3,7 @@ import { type NewThing, newThing, type RoomSentence, type Things } from '../../a
 import { incidents } from '../../store/incidents.ts'
 import { theShop } from '../../store/shop.ts'
 import { type Thing, things } from '../../store/things.ts'
-import { capital, type Said, supplySaid, termSaid } from '../../workflow/roomSentences.ts'
+import { capital, count, type Said, supplySaid, termSaid } from '../../workflow/roomSentences.ts'
 import type { Told } from '../http/route.ts'
 import { dayText } from '../shop/days.ts'
 import type { ShopService } from '../shop/shopService.ts'
@@ -11,6 +11,8 @@ import { emulsionsSaid, lampsSaid, recordsSaid, type Sentence } from './roomReco
 import { yearSaid } from './yearSaid.ts'
 
 const MOST_INCIDENTS = 30
+/** A reliable stencil wants less. Common practice, no source. */
+const DAMP_SHARE = 0.5
 
 type Known = Readonly<{ thing: Thing; told: NewThing }>
 type Of<Kind extends NewThing['kind']> = Extract<NewThing, { kind: Kind }>
@@ -60,17 +62,25 @@ function handovers(known: readonly Known[]): readonly Sentence[] {
           ? []
           : [`The room was at ${Math.round(humidityShare * 100)} % humidity.`]),
       ]
-      const look = humidityShare !== null && humidityShare > 0.5
+      const look = humidityShare !== null && humidityShare > DAMP_SHARE
       return sentenceOf(thing, told, { says: `${told.name}: ${says}`, look, facts })
     })
 }
 
 function stations(known: readonly Known[]): readonly Sentence[] {
   return ofKind(known, 'station').map(({ thing, told }) => {
-    const { machines, minutes, job } = told.facts
+    const { machines, minutes, job, fans, humidityShare } = told.facts
     const many = machines === 1 ? 'one screen' : `${machines} screens`
     const says = `${capital(told.name)}: ${many} at once, ${minutes} minutes each.`
-    return sentenceOf(thing, told, { says, look: false, facts: [`Day plans ${job} with it.`] })
+    const damp = humidityShare === null ? '' : `${Math.round(humidityShare * 100)} % humidity in it`
+    const blown = fans === null ? '' : fans === 0 ? 'no fan' : count(fans, 'fan')
+    const air = [blown, damp].filter((part) => part !== '').join(', ')
+    const facts = [
+      `Day plans ${job} with it.`,
+      ...(air === '' ? [] : [`${capital(air)}, noted on ${dayText(thing.changedAt)}.`]),
+    ]
+    const look = humidityShare !== null && humidityShare > DAMP_SHARE
+    return sentenceOf(thing, told, { says, look, facts })
   })
 }
 

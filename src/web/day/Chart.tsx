@@ -40,8 +40,24 @@ export function Chart({ plan, nowMin, timeOf }: FloorProps): ReactNode {
     shown.current?.scrollTo({ left: nowPx - widthPx / 3 })
   }, [])
   const ticks = halfHours({ from, until, timeOf })
+  const names = [
+    ...rows.map(({ name, machine, of }, row) => ({
+      text: machineName(name, of > 1 ? machine : null),
+      yPx: TOP_PX + row * ROW_PX + BOX_PX / 2 + 5,
+    })),
+    ...(drying === undefined
+      ? []
+      : [{ text: DAY_WORDS.shelves, yPx: TOP_PX + rows.length * ROW_PX + 24 }]),
+  ]
   return (
     <div className="day-chart" ref={shown} tabIndex={0} role="region" aria-label={DAY_WORDS.chart}>
+      <svg className="day-machines" width={LEFT_PX - 8} height={bottom + 8} aria-hidden="true">
+        {names.map(({ text, yPx }) => (
+          <text key={text} x={0} y={yPx}>
+            {text}
+          </text>
+        ))}
+      </svg>
       <svg
         className="day-picture"
         width={right}
@@ -63,11 +79,8 @@ export function Chart({ plan, nowMin, timeOf }: FloorProps): ReactNode {
             )}
           </g>
         ))}
-        {rows.map(({ name, machine, of }, row) => (
+        {rows.map(({ name, machine }, row) => (
           <g key={`${name} ${machine}`}>
-            <text className="day-machine" x={0} y={TOP_PX + row * ROW_PX + BOX_PX / 2 + 5}>
-              {machineName(name, of > 1 ? machine : null)}
-            </text>
             {inRows
               .filter((task) => task.station === name && task.machine === machine)
               .map((task) => (
@@ -110,9 +123,6 @@ export function Chart({ plan, nowMin, timeOf }: FloorProps): ReactNode {
         ))}
         {drying !== undefined && (
           <g>
-            <text className="day-machine" x={0} y={TOP_PX + rows.length * ROW_PX + 24}>
-              {DAY_WORDS.shelves}
-            </text>
             {tasks
               .filter(({ station, failed }) => station === drying.name && !failed)
               .map((task) => (

@@ -17,7 +17,7 @@ export function FeltDry({
 }: Readonly<{ register: Register; onFelt: () => void }>): ReactNode {
   const words = MANY_WORDS.dry
   const wet = register.screens.filter(
-    ({ state, coat }) => state === 'coated' && coat?.isFeltDry === false,
+    ({ state, coat }) => state === 'coated' && coat?.isToFeel === true,
   )
   const [out, setOut] = useState<ReadonlySet<string>>(new Set())
   const [key, setKey] = useState(newKey)

@@ -51,7 +51,7 @@ export function ScreensPage(): ReactNode {
           {SCREENS_WORDS.coat}
         </Link>
         {register.screens.some(
-          ({ state, coat }) => state === 'coated' && coat?.isFeltDry === false,
+          ({ state, coat }) => state === 'coated' && coat?.isToFeel === true,
         ) && <Door to={`${ROUTES.screens}?for=dry`}>{SCREENS_WORDS.whichDry}</Door>}
         <Door to={`${ROUTES.screens}?for=reclaim`}>{SCREENS_WORDS.reclaimDay}</Door>
         <Door to={`${ROUTES.screens}?for=new`}>{SCREENS_WORDS.fresh}</Door>

@@ -99,6 +99,8 @@ export const FIELDS: Readonly<
       },
       { key: 'machines', label: 'Screens at once', is: 'number' },
       { key: 'minutes', label: 'Minutes each', is: 'number' },
+      { key: 'fans', label: 'Fans, where screens dry', is: 'number', open: true },
+      { key: 'humidityShare', label: 'Humidity in it', is: 'share', unit: '%', open: true },
     ],
   },
   'hazard text': {
