@@ -5,6 +5,7 @@ import { group4Bench } from './group4.mjs'
 import { halftoneBench } from './halftone.mjs'
 import { growthBench, leakMapBench } from './leakMap.mjs'
 import { photoBench } from './photo.mjs'
+import { placementBench } from './placement.mjs'
 import { screenBench } from './screen.mjs'
 import { shopBench } from './shop.mjs'
 import { startBench } from './start.mjs'
@@ -19,6 +20,7 @@ const BENCHES = {
   filmPicture: filmPictureBench,
   read: photoBench,
   inspect: screenBench,
+  placement: placementBench,
   start: startBench,
 }
 
@@ -59,6 +61,13 @@ for (const [name, bench] of Object.entries(BENCHES)) {
       fail('one more reading told to the server costs more than 50 ms')
     const wait = results.restart.wallMs - results.warm.wallMs
     if (wait > 1500) fail('the first dose after a new start takes 1.5 s longer than any other')
+  }
+  if (check && name === 'placement') {
+    for (const { films, proved, count, mostMs } of results) {
+      if (films <= 6 && proved < count)
+        fail(`${count - proved} placements of ${films} are not proved`)
+      if (films <= 6 && mostMs > 1000) fail(`a placement of ${films} films takes more than 1 s`)
+    }
   }
   if (check && name === 'growth') {
     const [first, , , last] = results

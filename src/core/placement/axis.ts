@@ -45,11 +45,10 @@ export function spansOn(
         moved = lower(latest, rule.from, (latest[rule.to] ?? 0) - apart) || moved
         continue
       }
-      const shrunk = Math.min(reliefMm, rule.length / 2)
       moved =
         rule.kind === 'before box'
-          ? lower(latest, rule.film, rule.start + shrunk - (sizesMm[rule.film] ?? 0)) || moved
-          : raise(earliest, rule.film, rule.start + rule.length - shrunk) || moved
+          ? lower(latest, rule.film, rule.start + reliefMm - (sizesMm[rule.film] ?? 0)) || moved
+          : raise(earliest, rule.film, rule.start + rule.length - reliefMm) || moved
     }
   }
   for (let film = 0; film < sizesMm.length; film++) {

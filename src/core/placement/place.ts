@@ -1,7 +1,7 @@
 import { onSheet } from './boxes.ts'
 import { checkPlaced, type Rule } from './check.ts'
 import { countedOf } from './counted.ts'
-import { type Goal, type Plan, planSpans } from './plan.ts'
+import type { Goal } from './plan.ts'
 import {
   expectProblem,
   type InsideFrame,
@@ -9,7 +9,7 @@ import {
   type PlacementProblem,
 } from './problem.ts'
 import { inRows } from './rows.ts'
-import { type Found, searched } from './search.ts'
+import { searched } from './search.ts'
 
 /** Where films lie best, or by how much they miss. */
 export type Placement = Readonly<{
@@ -30,7 +30,7 @@ export type Placement = Readonly<{
 /** Above this number of films arrangements are only tried, not searched through. */
 const MOST_SEARCHED = 8
 /** Rows are left for a plan that is as good: its films lie in the middle of their room. */
-const HARDLY = 1e-5
+const HARDLY_MM = 2e-3
 /** The smallest frame is given so much larger than its bound, so that rounding leaves it one. */
 const ROUNDED_UP = 1e-9
 
@@ -92,15 +92,20 @@ type Laid = Readonly<{ films: readonly PlacedFilm[]; value: number; proved: bool
 function bestOf(problem: PlacementProblem, goal: Goal): Laid {
   const bounds = boundsOf(problem, goal)
   const rows = inRows(problem, { goal, ...bounds })
-  const known = (rows?.value ?? bounds.high) + HARDLY
-  const found: Found =
-    problem.films.length > MOST_SEARCHED
-      ? { plan: null, value: known, proved: false }
-      : searched(problem, { goal, known, low: bounds.low })
-  if (found.plan === null) {
-    return { films: rows?.films ?? [], value: known, proved: found.proved }
+  const high = rows?.value ?? bounds.high
+  if (problem.films.length > MOST_SEARCHED) {
+    return { films: rows?.films ?? [], value: high, proved: false }
   }
-  return { films: inTheMiddle(problem, found.plan, { goal, value: found.value }), ...found }
+  const { insideWidthMm, insideHeightMm } = problem.frame
+  const hardly = goal === 'scale' ? HARDLY_MM / Math.max(insideWidthMm, insideHeightMm) : HARDLY_MM
+  const { films, value, proved } = searched(problem, {
+    goal,
+    known: high + hardly,
+    low: bounds.low,
+  })
+  if (films === null) return { films: rows?.films ?? [], value: high, proved }
+  const named = films.map((lying, at) => ({ name: problem.films[at]?.name ?? '', ...lying }))
+  return { films: named, value, proved }
 }
 
 /** No value below `low` can be; at `high` all films have room in one row. */
@@ -151,23 +156,4 @@ function mayHold(
     0,
   )
   return area <= (across + between) * (down + between)
-}
-
-/** Halfway between as early and as late as can be, along both axes: that keeps every rule too. */
-function inTheMiddle(
-  problem: PlacementProblem,
-  plan: Plan,
-  at: Readonly<{ goal: Goal; value: number }>,
-): readonly PlacedFilm[] {
-  const spans = planSpans(problem, plan, at)
-  if (spans === null) throw new RangeError('placement: a plan that was found does not hold')
-  const { x, y } = spans
-  const middle = ({ earliest, latest }: typeof x, film: number): number =>
-    ((earliest[film] ?? 0) + (latest[film] ?? 0)) / 2
-  return problem.films.map(({ name }, film) => ({
-    name,
-    xMm: middle(x, film),
-    yMm: middle(y, film),
-    turned: plan.turned[film] ?? false,
-  }))
 }

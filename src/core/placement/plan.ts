@@ -20,7 +20,7 @@ export type Plan = Readonly<{
  */
 export type Goal = 'relief' | 'scale'
 
-export type PlanSpans = Readonly<{ x: Spans; y: Spans }>
+type PlanSpans = Readonly<{ x: Spans; y: Spans }>
 
 /** Earliest and latest places under a plan at a value of the goal; null where it cannot be. */
 export function planSpans(
@@ -72,19 +72,18 @@ export function planSpans(
 }
 
 /** Of the way from a bound to the value. */
-const HALVINGS = { rough: 24, fine: 60 } as const
+const MOST_HALVINGS = 60
 
 /** The least value of the goal that a plan allows, to a rounding; `high` must do. */
-export function leastFor(
+function leastFor(
   problem: PlacementProblem,
   plan: Plan,
   { goal, low, high }: Readonly<{ goal: Goal; low: number; high: number }>,
-  halvings: number = HALVINGS.fine,
 ): number {
   let [less, enough] = [low, high]
   for (
     let halving = 0;
-    halving < halvings && enough - less > 1e-10 * (1 + Math.abs(enough));
+    halving < MOST_HALVINGS && enough - less > 1e-10 * (1 + Math.abs(enough));
     halving++
   ) {
     const value = (less + enough) / 2
@@ -94,81 +93,58 @@ export function leastFor(
   return enough
 }
 
-const FIRST_LEAN_DEG = 22.5
-/** Where the first leaves no room, one of the others may. */
-const FIRST_LEANS_DEG = [FIRST_LEAN_DEG, 0, 45]
-/** Better leans that are taken at most, each way: near the end they gain next to nothing. */
-const MOST_BETTER = 300
-const LEAST_STEP_DEG = { rough: 0.05, fine: 1e-7 } as const
+/** A step is halved where none is better, from and to. */
+const STEP_DEG = { first: 8, least: 1e-6 } as const
+/** Better leans that are taken at most: near the end they gain next to nothing. */
+const MOST_BETTER = 60
 
 /** A plan with slants, and what it reaches; no plan where it is no better than `high`. */
-export type Leaned = Readonly<{
-  plan: Plan | null
-  value: number
-  /** Times that places were worked out. */
-  steps: number
-}>
+type Leaned = Readonly<{ plan: Plan | null; value: number }>
 
-/** A plan with slants, each leaning as serves the goal best: roughly, and to the end where it pays. */
+/**
+ * The least value of the goal that a plan allows, its slants leaning as serves it best: from how
+ * they lean on, as long as a step either way is better.
+ *
+ * @param plan each slant with its lean
+ */
 export function leaned(
   problem: PlacementProblem,
   plan: Plan,
-  bounds: Readonly<{ goal: Goal; low: number; high: number }>,
+  { goal, low, high }: Readonly<{ goal: Goal; low: number; high: number }>,
 ): Leaned {
-  const slanted = plan.pairs.flatMap(({ side }, at) => (side.includes(' ') ? [at] : []))
+  const slanted = plan.pairs.flatMap(({ slantDeg }, at) => (slantDeg === null ? [] : [at]))
   const leaning = (leans: readonly number[]): Plan => ({
     ...plan,
     pairs: plan.pairs.map((pair, at) => {
       const index = slanted.indexOf(at)
-      return index < 0 ? pair : { ...pair, slantDeg: leans[index] ?? FIRST_LEAN_DEG }
+      return index < 0 ? pair : { ...pair, slantDeg: leans[index] ?? 0 }
     }),
   })
-  const { goal, low, high } = bounds
-  const roomy = high + 0.2 * Math.abs(high) + (goal === 'relief' ? 100 : 0)
-  let steps = 0
-  const valueOf = (leans: readonly number[], how: keyof typeof HALVINGS): number => {
-    const tried = leaning(leans)
-    steps += 1
-    if (planSpans(problem, tried, { goal, value: roomy }) === null) return Number.POSITIVE_INFINITY
-    steps += HALVINGS[how]
-    return leastFor(problem, tried, { goal, low, high: roomy }, HALVINGS[how])
-  }
-  let leans: readonly number[] = []
-  let value = Number.POSITIVE_INFINITY
-  for (const first of FIRST_LEANS_DEG) {
-    leans = slanted.map(() => first)
-    value = valueOf(leans, 'rough')
-    if (value < Number.POSITIVE_INFINITY) break
-  }
-  // With a keep-out in the way there may be no lean at all that has room.
-  if (value === Number.POSITIVE_INFINITY) return { plan: null, value, steps }
-  for (const how of ['rough', 'fine'] as const) {
-    const step = how === 'rough' ? FIRST_LEAN_DEG : 2 * LEAST_STEP_DEG.rough
-    const hardly = how === 'rough' ? 1e-4 * (1 + Math.abs(value)) : 1e-12
-    if (how === 'fine') {
-      // A rough value far from what is known already cannot be mended by a twentieth of a degree.
-      if (value > high + 0.01 * (1 + Math.abs(high))) break
-      value = valueOf(leans, how)
-    }
-    for (let lean = step, taken = 0; lean > LEAST_STEP_DEG[how] && taken < MOST_BETTER; ) {
-      const better = [...slanted.keys()]
-        .flatMap((at) => [lean, -lean].map((by) => moved(leans, at, by)))
-        .find((tried) => {
-          if (tried === null) return false
-          const found = valueOf(tried, how)
-          if (found >= value - hardly) return false
-          value = found
-          return true
-        })
-      if (better === undefined || better === null) lean /= 2
-      else {
-        leans = better
-        taken += 1
-      }
+  const roomy = high + ROOMY[goal]
+  if (planSpans(problem, plan, { goal, value: roomy }) === null) return { plan: null, value: high }
+  let leans: readonly number[] = slanted.map((at) => plan.pairs[at]?.slantDeg ?? 0)
+  let value = leastFor(problem, plan, { goal, low, high: roomy })
+  for (let step: number = STEP_DEG.first, taken = 0; step > STEP_DEG.least; ) {
+    const better = [...slanted.keys()]
+      .flatMap((at) => [step, -step].map((by) => moved(leans, at, by)))
+      .find((tried) => {
+        if (tried === null) return false
+        const less = value - 1e-9
+        if (planSpans(problem, leaning(tried), { goal, value: less }) === null) return false
+        value = leastFor(problem, leaning(tried), { goal, low, high: less })
+        return true
+      })
+    if (better === undefined || better === null || taken >= MOST_BETTER) step /= 4
+    else {
+      leans = better
+      taken += 1
     }
   }
-  return { plan: value < high ? leaning(leans) : null, value, steps }
+  return { plan: value < high + 1e-9 ? leaning(leans) : null, value }
 }
+
+/** Rounding of a lean may cost so much of the value. */
+const ROOMY: Readonly<Record<Goal, number>> = { relief: 1e-4, scale: 1e-7 }
 
 function moved(leans: readonly number[], at: number, byDeg: number): readonly number[] | null {
   const lean = (leans[at] ?? 0) + byDeg

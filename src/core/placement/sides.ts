@@ -9,23 +9,12 @@ export type Side =
   | 'below'
   | `${'left' | 'right'} ${'above' | 'below'}, ${'wide' | 'high'}`
 
-export const STRAIGHT: readonly Side[] = ['left', 'above', 'right', 'below']
-export const SLANTED: readonly Side[] = (['left', 'right'] as const).flatMap((across) =>
-  (['above', 'below'] as const).flatMap((down): Side[] => [
-    `${across} ${down}, wide`,
-    `${across} ${down}, high`,
-  ]),
-)
-
 /** What a side asks of one axis: who stands first, and which share of the gap lies between. */
 export type AxisSide = Readonly<{ first: 'this' | 'that'; gapShare: number }>
 
 const DEG = Math.PI / 180
 
-/**
- * @param slantDeg how far the shortest way leans from the axis it is mostly along, 0 … 45; null: the
- * least that a slant of any lean asks, which no arrangement falls short of
- */
+/** @param slantDeg how far the shortest way leans from the axis it is mostly along, 0 … 45; null: straight */
 export function axisSides(
   side: Side,
   slantDeg: number | null,
@@ -41,8 +30,8 @@ export function axisSides(
       ? 'that'
       : null
   if (x !== null && y !== null) {
-    const along = slantDeg === null ? Math.SQRT1_2 : Math.cos(slantDeg * DEG)
-    const beside = slantDeg === null ? 0 : Math.sin(slantDeg * DEG)
+    const lean = (slantDeg ?? 0) * DEG
+    const [along, beside] = [Math.cos(lean), Math.sin(lean)]
     const isWide = side.endsWith('wide')
     return {
       x: { first: x, gapShare: isWide ? along : beside },

@@ -1,0 +1,5 @@
+import type { PlacementProblem } from '../src/core/placement/problem.ts'
+
+export function placementCases(
+  asked: Readonly<{ seed: number; count: number; films: number }>,
+): readonly PlacementProblem[]
