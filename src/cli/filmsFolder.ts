@@ -1,8 +1,7 @@
 import { join } from 'node:path'
 import type { FilmPlan } from '../core/separation/plan.ts'
-import type { FileSpool } from '../decode/spool.ts'
 import type { ByteSink } from '../formats/bytes.ts'
-import type { MadeFilm } from '../workflow/makeFilms/makeFilms.ts'
+import type { FilmFile } from '../workflow/makeFilms/filmFiles.ts'
 import type { Stream } from './command.ts'
 import { progressOn } from './progress.ts'
 
@@ -37,68 +36,55 @@ export type FilmsTask = Readonly<{
 /**
  * Makes the films of a plan and writes them, films.json last.
  *
- * @throws Failure as `openArtwork`, `makeFilms` and `writeWhole`; nothing of it is left then
+ * @throws Failure as `openArtwork`, `writeFilmFiles` and `writeWhole`; nothing of it is left then
  */
 export async function writeFilms(plan: FilmPlan, task: FilmsTask): Promise<FilmsRecord> {
   const { openArtwork } = await import('../decode/artwork.ts')
-  const { filmSize } = await import('../workflow/makeFilms/filmSize.ts')
-  const { makeFilms, plateCount } = await import('../workflow/makeFilms/makeFilms.ts')
+  const { writeFilmFiles } = await import('../workflow/makeFilms/filmFiles.ts')
   const { openLetters } = await import('../decode/glyphs.ts')
   const { openOutFolder } = await import('../decode/outFolder.ts')
   const { openSpool } = await import('../decode/spool.ts')
   const { pageRaster } = await import('../decode/pageRaster.ts')
+  const { deflater } = await import('../decode/deflater.ts')
+  const { pngOf } = await import('../decode/picture.ts')
+  const { toneWords } = await import('../workflow/makeFilms/toneWords.ts')
   const opened = await openArtwork(task.artwork)
-  const spools: FileSpool[] = []
   try {
-    const { toneWords } = await import('../workflow/makeFilms/toneWords.ts')
     for (const warning of [...warningsOf(plan, opened.warnings), ...toneWords(plan)]) {
       task.stderr.write(`Warning: ${warning}\n`)
     }
-    const size = filmSize(plan, opened)
     const names = plateNames(plan)
     const folder = await openOutFolder(task.folder)
     try {
       await refuseThere(names, plan, task)
-      const artwork = await opened.samples({
-        ...size,
-        keepsCmyk: plan.mode === 'process',
-        inks: plan.inks.map(({ name }) => name),
-      })
-      for (let plate = 0; plate < plateCount(plan); plate++) spools.push(await openSpool())
+      const put = putInto(task, folder.wrote)
       const progress = progressOn(task.stderr, 'films')
-      const letters = await openLetters()
-      const made = await makeFilms(artwork, {
-        plan,
-        size,
-        tools: { spools, letters, raster: pageRaster, onShare: progress.at },
+      const { size, films, ...made } = await writeFilmFiles(opened, plan, {
+        openSpool,
+        letters: await openLetters(),
+        raster: pageRaster,
+        deflater: () => deflater(),
+        png: pngOf,
+        put: (file, write) => put(fileName(file, names), write),
+        onShare: progress.at,
       })
       progress.done()
+      const { formats } = plan
       const record: FilmsRecord = {
         kind: 'films',
         mode: plan.mode,
-        widthMm: made.widthMm,
-        heightMm: made.heightMm,
+        ...made,
         artworkWidthMm: size.widthMm,
         artworkHeightMm: size.heightMm,
         resolutionDpi: plan.resolutionDpi,
-        films: made.films.map(({ ink, coverageShare }, at) => ({
+        films: films.map(({ ink, coverageShare }, at) => ({
           ink,
-          pdf: plan.formats.includes('pdf') ? pdfName(plan, names[at]) : null,
-          tiff: plan.formats.includes('tiff') ? `${names[at]}.tif` : null,
+          pdf: formats.includes('pdf') ? pdfName(plan, names[at]) : null,
+          tiff: formats.includes('tiff') ? `${names[at]}.tif` : null,
           coverageShare,
         })),
         proof: PROOF,
       }
-      const put = putInto(task, folder.wrote)
-      for (const [at, film] of made.films.entries()) {
-        await writeFilm(film, record.films[at], { put, alone: made.nested === null })
-      }
-      if (made.nested !== null && plan.formats.includes('pdf')) {
-        await writePdf(NESTED, { pages: made.nested, title: 'films' }, put)
-      }
-      const { pngOf } = await import('../decode/picture.ts')
-      const png = await pngOf(made.proof)
-      await put(PROOF, (sink) => sink.write(png))
       const text = new TextEncoder().encode(`${JSON.stringify(record, null, 2)}\n`)
       await put(LIST, (sink) => sink.write(text))
       return record
@@ -107,7 +93,6 @@ export async function writeFilms(plan: FilmPlan, task: FilmsTask): Promise<Films
       throw error
     }
   } finally {
-    for (const spool of spools) await spool.close()
     await opened.close()
   }
 }
@@ -130,30 +115,22 @@ function putInto(
   }
 }
 
+function fileName(file: FilmFile, names: readonly string[]): string {
+  switch (file.kind) {
+    case 'nested':
+      return NESTED
+    case 'proof':
+      return PROOF
+    case 'pdf':
+      return `${names[file.plate]}.pdf`
+    case 'tiff':
+      return `${names[file.plate]}.tif`
+  }
+}
+
 /** The PDF of a film: its own, or the one that holds them all. */
 function pdfName({ sheet }: FilmPlan, name: string | undefined): string {
   return sheet?.nest === true ? NESTED : `${name}.pdf`
-}
-
-async function writeFilm(
-  film: MadeFilm,
-  files: FilmsRecord['films'][number] | undefined,
-  { put, alone }: Readonly<{ put: Put; alone: boolean }>,
-): Promise<void> {
-  const { writeBilevelTiff } = await import('../formats/bilevelTiff.ts')
-  const { pdf = null, tiff = null } = files ?? {}
-  if (pdf !== null && alone) await writePdf(pdf, { pages: film.pages, title: film.ink }, put)
-  if (tiff !== null) await put(tiff, (sink) => writeBilevelTiff(film.bits(), { sink }))
-}
-
-async function writePdf(
-  name: string,
-  { pages, title }: Readonly<{ pages: MadeFilm['pages']; title: string }>,
-  put: Put,
-): Promise<void> {
-  const { deflater } = await import('../decode/deflater.ts')
-  const { writeFilmPdf } = await import('../formats/filmPdf.ts')
-  await put(name, (sink) => writeFilmPdf(pages(), { sink, deflater: deflater(), title }))
 }
 
 async function refuseThere(
