@@ -23,7 +23,8 @@ beforeAll(async () => {
 afterAll(() => rm(pages, { recursive: true }))
 
 const never = () => new Promise<never>(() => undefined)
-const opening = () => yellowroomApp(shopDoor(never, { patienceMs: 1 }), { token: TOKEN, pagesFolder: pages })
+const opening = () =>
+  yellowroomApp(shopDoor(never, { patienceMs: 1 }), { token: TOKEN, pagesFolder: pages })
 const json = { 'content-type': 'application/json' }
 
 describe('before the shop is open', () => {
@@ -205,6 +206,57 @@ describe('what cannot be meant', () => {
     expect((await post('{}', { 'content-type': 'text/plain' })).status).toBe(422)
     expect((await post(`"${'x'.repeat(2 ** 20)}"`)).status).toBe(413)
   })
+})
+
+type Operation = Readonly<{
+  summary?: string
+  parameters?: readonly Readonly<{ name: string; in: string }>[]
+  requestBody?: Readonly<{ content: Record<string, unknown> }>
+  responses: Record<string, Readonly<{ description?: string; content?: Record<string, unknown> }>>
+}>
+
+/** A route of the server as the document has it: `:name{[01]}` is `{name}`. */
+const asWritten = (path: string): string =>
+  path.replaceAll(/:(\w+)(\{[^/]*\})?/g, (_, name: string, shape = '') =>
+    shape.includes('.png')
+      ? `{${name}}.png`
+      : shape.includes('.pdf')
+        ? `{${name}}.pdf`
+        : shape.includes('.tif')
+          ? `{${name}}.tif`
+          : `{${name}}`,
+  )
+const nameless = (path: string): string => path.replaceAll(/\{\w+\}/g, '{}')
+
+test('the OpenAPI document and the server have the same routes, each with its schema', async () => {
+  const app = opening()
+  const document = (await (await app.request(PATHS.openapi)).json()) as {
+    paths: Record<string, Record<string, Operation>>
+  }
+  const operations = Object.entries(document.paths).flatMap(([path, methods]) =>
+    Object.entries(methods).map(([method, operation]) => ({ path, method, operation })),
+  )
+  const told = operations.map(({ path, method }) => `${method.toUpperCase()} ${nameless(path)}`)
+  const real = app.routes.flatMap(({ method, path }) =>
+    method === 'ALL' || path === '/*' ? [] : `${method} ${nameless(asWritten(path))}`,
+  )
+  expect(told.toSorted()).toEqual([...new Set(real)].toSorted())
+  const amiss = operations.flatMap(({ path, method, operation }) => {
+    const { summary = '', parameters = [], requestBody, responses } = operation
+    const inPath = parameters.filter((each) => each.in === 'path').map(({ name }) => name)
+    const named = [...path.matchAll(/\{(\w+)\}/g)].map(([, name]) => name)
+    const good = Object.entries(responses).filter(([status]) => /^2/.test(status))
+    const isWhole =
+      summary.length > 8 &&
+      JSON.stringify(inPath.toSorted()) === JSON.stringify(named.toSorted()) &&
+      (requestBody === undefined || Object.keys(requestBody.content).length > 0) &&
+      good.length > 0 &&
+      good.every(
+        ([status, { content = {} }]) => status === '204' || Object.keys(content).length > 0,
+      )
+    return isWhole ? [] : [`${method} ${path}`]
+  })
+  expect(amiss).toEqual([])
 })
 
 test('the OpenAPI document lists every path of the contract with schemas that resolve', async () => {

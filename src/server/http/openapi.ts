@@ -2,11 +2,14 @@ import { z } from 'zod'
 import { runSheetPaper } from '../../api/bench.ts'
 import { stripPaper, wallPaper } from '../../api/papers.ts'
 import {
+  artworkProofPath,
+  artworkTilePath,
   editionCardPath,
   evidencePath,
   gradePicturePath,
   hazardLabelPath,
   jobTicketPath,
+  madeFilmPath,
   mixingCardPath,
   PATHS,
   photoPicturePath,
@@ -127,6 +130,15 @@ const ITSELF: Json = {
 
 const pictureAt = (which: Parameters<typeof photoPicturePath>[1]): string =>
   photoPicturePath('PHOTO', which).replace('PHOTO', '{photo}')
+const TILE = { level: 1, x: 2, y: 3 } as const
+const ARTWORK_TILE_PATH = artworkTilePath('ARTWORK', TILE)
+  .replace('ARTWORK', '{artwork}')
+  .replace('/1/2/3', '/{level}/{x}/{y}')
+const PROOF_PATH = artworkProofPath('ARTWORK').replace('ARTWORK', '{artwork}')
+const madePath = (file: 'pdf' | 'tif'): string =>
+  madeFilmPath('ARTWORK', { film: 'FILM', file })
+    .replace('ARTWORK', '{artwork}')
+    .replace('FILM', '{film}')
 const GRADE_PATH = gradePicturePath('GRADE').replace('GRADE', '{grade}')
 
 /** What comes as a file. */
@@ -151,6 +163,22 @@ const FILES: Json = {
     summary: 'what a grade looks like against the light, on this fabric',
     path: GRADE_PATH,
     query: testsQuestion,
+  }),
+  [ARTWORK_TILE_PATH]: file('application/octet-stream', {
+    summary: 'one tile of an artwork’s samples: bytes, deflated, as the contract’s pyramid says',
+    path: ARTWORK_TILE_PATH,
+  }),
+  [PROOF_PATH]: file('image/png', {
+    summary: 'the films of an artwork laid over one another, as the print may look',
+    path: PROOF_PATH,
+  }),
+  [madePath('pdf')]: file('application/pdf', {
+    summary: 'a made film as a page of true size',
+    path: madePath('pdf'),
+  }),
+  [madePath('tif')]: file('image/tiff', {
+    summary: 'a made film as bits, for a film printer',
+    path: madePath('tif'),
   }),
   [PATHS.mat]: file('application/pdf', {
     summary: 'the reading mat, to be printed at its true size and cut out',
