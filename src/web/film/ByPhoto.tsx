@@ -7,6 +7,7 @@ import { Blank } from '../signs/Blank.tsx'
 import type { Units } from '../signs/Ruler.tsx'
 import { useAsked } from '../useAsked.ts'
 import { FRAME_WORDS } from '../words.ts'
+import './byPhoto.css'
 import { FILM_WORDS } from './filmWords.ts'
 import { lengthText } from './findingSays.ts'
 
@@ -37,9 +38,9 @@ export function ByPhoto({
   const { densitySd, densityRange, smallestLineUm, wedge, looksLike } = told
   return (
     <div className="film-photo">
+      {looksLike !== null && <p>{looksLike.says}</p>}
       {media.length > 0 && (
         <p className="sentence">
-          {looksLike === null ? '' : `${looksLike.says} `}
           {FILM_WORDS.madeWith}{' '}
           <Blank
             label={FILM_WORDS.madeWithLabel}

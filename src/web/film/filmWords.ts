@@ -75,7 +75,7 @@ export const FILM_WORDS = {
   byPhotoNoWedge:
     'No wedge lay beside it, so what it was made with has a say in the dose: by much where it is another than the film looks.',
   byPhotoLine: (line: string): string => `Lines under ${line} are drawn paler than they are.`,
-  madeWith: 'Made with',
+  madeWith: 'Its marks are made with',
   madeWithLabel: 'What its marks were made with',
   madeWithOpen: 'nobody said what',
   use: (value: string): string => `Use ${value} for this film`,

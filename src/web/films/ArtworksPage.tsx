@@ -10,6 +10,7 @@ import { Icon } from '../signs/icons.tsx'
 import { useAsked } from '../useAsked.ts'
 import { useSending } from '../useSending.ts'
 import './films.css'
+import '../signs/progress.css'
 import { FILMS_WORDS } from './filmsWords.ts'
 
 const ARTWORKS = { path: PATHS.artworks }

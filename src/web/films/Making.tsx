@@ -2,6 +2,7 @@ import { type ReactNode, useState } from 'react'
 import type { Artwork, MadeFilm } from '../../api/artwork.ts'
 import { filmRoute, Link } from '../router.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
+import '../signs/progress.css'
 import { FILMS_WORDS, percentText } from './filmsWords.ts'
 
 export type MakingProps = Readonly<{
