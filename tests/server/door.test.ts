@@ -2,6 +2,7 @@ import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { brotliDecompressSync, gunzipSync } from 'node:zlib'
+import { Validator } from '@seriousme/openapi-schema-validator'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { PATHS } from '../../src/api/paths.ts'
 import { health, refusal } from '../../src/api/shop.ts'
@@ -257,6 +258,14 @@ test('the OpenAPI document and the server have the same routes, each with its sc
     return isWhole ? [] : [`${method} ${path}`]
   })
   expect(amiss).toEqual([])
+})
+
+test('oracle openapi31: the document is a whole one by the schema of OpenAPI 3.1, and a broken one is not', async () => {
+  const document = (await (await opening().request(PATHS.openapi)).json()) as object
+  const { valid, errors } = await new Validator().validate(structuredClone(document))
+  expect([valid, errors]).toEqual([true, undefined])
+  const broken = { ...document, info: { title: 'Yellowroom' } }
+  expect((await new Validator().validate(broken)).valid).toBe(false)
 })
 
 test('the OpenAPI document lists every path of the contract with schemas that resolve', async () => {
