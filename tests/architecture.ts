@@ -12,7 +12,7 @@ export const LAYERS: Readonly<Record<string, Allowed>> = {
   core: { layers: [], packages: [], node: false },
   kernels: { layers: ['core'], packages: [], node: false },
   raster: { layers: ['core', 'kernels'], packages: [], node: false },
-  formats: { layers: ['core'], packages: [], node: false },
+  formats: { layers: ['core', 'kernels'], packages: [], node: false },
   demo: { layers: ['core', 'raster'], packages: [], node: false },
   workflow: { layers: ['core', 'raster', 'formats'], packages: ['zod'], node: false },
   decode: {

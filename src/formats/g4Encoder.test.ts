@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest'
 import { type Pixels, packedRows, type Size } from './bits.testing.ts'
 import { g4Encoder } from './g4Encoder.ts'
 import { handTiff } from './handTiff.testing.ts'
+import { plainG4 } from './plainG4.ts'
 
 function encoded({ widthPx }: Size, rows: Uint8Array): Uint8Array {
   const encoder = g4Encoder({ widthPx })
@@ -183,4 +184,32 @@ test('bits past the width do not count, and rows may come in any portions', () =
 test('what are no rows is refused', () => {
   expect(() => g4Encoder({ widthPx: 0 })).toThrow('widthPx: expected')
   expect(() => g4Encoder({ widthPx: 16 }).push(new Uint8Array(3))).toThrow('rows of 2 bytes')
+})
+
+test('invariant: machine code writes the bytes of the plain loops, whatever the rows and how they come', () => {
+  const widths = fc.oneof(fc.integer({ min: 1, max: 300 }), fc.constantFrom(2560, 5183, 9000))
+  const pieces = fc.array(
+    fc.tuple(fc.integer({ min: 1, max: 900 }), fc.constantFrom(0, 0, 1, 0x55, 0x0f)),
+    { minLength: 1, maxLength: 30 },
+  )
+  fc.assert(
+    fc.property(widths, pieces, fc.integer({ min: 1, max: 6 }), (widthPx, runs, heightPx) => {
+      const rowBytes = Math.ceil(widthPx / 8)
+      const rows = new Uint8Array(rowBytes * heightPx)
+      let at = 0
+      for (const [length, kind] of runs) {
+        for (let bit = 0; bit < length; bit++, at++) {
+          if (((kind >> (bit & 7)) & 1) === 1) rows[(at >> 3) % rows.length] |= 0x80 >> (at & 7)
+        }
+      }
+      const [own, plain] = [g4Encoder({ widthPx }), plainG4({ widthPx })]
+      for (const picture of [rows, rows.toReversed()]) {
+        const bytes: number[] = []
+        const cut = rowBytes * Math.floor(heightPx / 2)
+        bytes.push(...own.push(picture.subarray(0, cut)))
+        bytes.push(...own.push(picture.subarray(cut)), ...own.end())
+        expect(bytes).toEqual([...plain.push(picture), ...plain.end()])
+      }
+    }),
+  )
 })
