@@ -44,7 +44,8 @@ export function weightText(grams: number, units: Units): string {
 
 /** A volume of ink, without its unit: that is `volumeUnit`. */
 export function volumeFigure(cm3: number, units: Units): string {
-  return units === 'metric' ? String(Math.round(cm3)) : tenths(cm3 / CM3_PER_FLUID_OUNCE)
+  if (units === 'imperial') return tenths(cm3 / CM3_PER_FLUID_OUNCE)
+  return cm3 < 10 ? tenths(cm3) : String(Math.round(cm3))
 }
 
 export function volumeUnit(units: Units): string {

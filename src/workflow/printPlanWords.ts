@@ -114,7 +114,7 @@ function sheetsLine(
         ...(paper === null
           ? ['Choose a paper of the shelf to see how many sheets to buy.']
           : [
-              `${paper.fromOne} prints from each sheet${paper.isTurned ? ', turned' : ''}, all cut one way: paper grows across its grain.`,
+              `${paper.fromOne === 1 ? 'One print' : `${paper.fromOne} prints`} from each sheet${paper.isTurned ? ', turned' : ''}, all cut one way: paper grows across its grain.`,
             ]),
       ],
     },

@@ -90,6 +90,10 @@ test(
       await page.getByLabel(channel, { exact: true }).fill(value)
     }
     await holds(page, 'a plan that opens to why, and a colour to check')
+    await page.getByLabel('b', { exact: true }).fill('four')
+    await press('Check it')
+    await next('b must be a number from -160 to 160, like -4.5. You wrote “four”.')
+    await page.getByLabel('b', { exact: true }).fill('-7')
     await press('Check it')
     await next('Leaf green differs from its proof')
     // Two prints are wanted no more, but four; the ticket says so from then on.
@@ -133,14 +137,15 @@ test(
     await page.getByText('All layers are printed').waitFor()
 
     await press('Edition log')
+    await press(/^All \d+ entries/)
     expect(await page.getByText('back to screen: the ground came off').count()).toBe(1)
     for (const name of ['One numbered', 'One numbered', 'One artist’s proof']) await press(name)
-    await next('5 came through, 2 numbered, 1 artist’s proof, 0 proofs, 0 signed, 2 left.')
+    await next('5 came through, 2 numbered, 1 artist’s proof, 2 not given out yet.')
     await press('Note signatures')
     await page.getByLabel('Signed by').fill('Demo Tam')
     await holds(page, 'an edition that is given out')
     await press('They are signed')
-    await next('3 signed, 2 left.')
+    await next('3 signed, 2 not given out yet.')
     await press('Close the edition')
     await page.getByLabel('Numbered prints').fill('6')
     await press('Close it')

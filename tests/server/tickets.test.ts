@@ -117,7 +117,8 @@ test('a ticket goes from its artwork to a closed edition, and every number agree
   expect(given.given).toEqual({ numbered: 3, artistProofs: 1, proofs: 0, signed: 0, left: 1 })
   expect(await refused(id, give(2, 'proof'))).toMatch(/^422 5 sheets came through .* 1 of them/)
   const last = await Promise.all([1, 2, 3].map(() => post(ticketActsPath(id), give(1, 'proof'))))
-  expect(last.map(({ status }) => status).toSorted()).toEqual([200, 422, 422])
+  expect(last.filter(({ status }) => status === 200)).toHaveLength(1)
+  expect(last.filter(({ status }) => status === 422)).toHaveLength(2)
   await acted(id, { kind: 'edition', key: key(), as: 'signed', sheets: 4, by: 'Tamsin' })
   const told = ticket.parse(await (await shop.ask(ticketPath(id))).json())
   expect(told.log.slice(0, 2)).toMatchObject([

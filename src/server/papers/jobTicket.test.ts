@@ -18,9 +18,26 @@ const TICKET: JobTicket = {
   paper: 'cream cartridge, 250 g',
   editionCount: 20,
   sheetsToPrepare: 23,
+  next: 'Next: black, screen. Anybody can do it.',
   layers: [
-    { place: 1, shortName: 'K4-W', ink: 'warm grey', film: null, at: null, pulled: 23 },
-    { place: 2, shortName: 'K4-B', ink: 'black', film: 'Kettle', at: 'screen', pulled: 0 },
+    {
+      place: 1,
+      shortName: 'K4-W',
+      ink: 'warm grey',
+      film: null,
+      at: null,
+      pulled: 23,
+      press: null,
+    },
+    {
+      place: 2,
+      shortName: 'K4-B',
+      ink: 'black',
+      film: 'Kettle',
+      at: 'screen',
+      pulled: 0,
+      press: 'screen 8, 77-55; mix 176 g, 3 mm off the paper, dry in 30 min',
+    },
   ],
   square: codeSquaresOf(ADDRESS),
   shop: { name: 'Quillfield Print Room', demo: true },
@@ -35,7 +52,7 @@ async function pdfOf(ticket: JobTicket): Promise<Uint8Array> {
   return bytes()
 }
 
-test('oracle iso216: a job ticket is a sound A4 sheet to other readers, six layers on each', async () => {
+test('oracle iso216: a job ticket is a sound A4 sheet to other readers, five layers on each', async () => {
   const pdf = await pdfOf(TICKET)
   expect(await checkedByQpdf(pdf)).toBe(0)
   const { view } = await byPdfjs(pdf)

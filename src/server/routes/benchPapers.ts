@@ -13,6 +13,7 @@ import type { ShopDoor } from '../door.ts'
 import { asked } from '../http/asked.ts'
 import { fileAnswer } from '../http/fileAnswer.ts'
 import { inMemory } from '../papers/inMemory.ts'
+import { layerNamed } from '../papers/layerNamed.ts'
 import { dayText } from '../shop/days.ts'
 import { lightOf } from './lightRoutes.ts'
 
@@ -22,7 +23,11 @@ export function addRunSheet(app: Hono, door: ShopDoor): void {
     const { from, ...question } = asked(runSheetPaper, context.req.query())
     const service = door.shop()
     const light = await lightOf(service, question)
+    const { store } = service
     const about = aboutOf(light, { from })
+    const of = light.asked.subject
+    const filmId = of.kind === 'film' ? of.id : null
+    const subject = await layerNamed(store.database, { filmId, name: about.subject })
     const list = await stepListOf(service.store.database, { unitId: light.asked.unit.id })
     const steps = stepsOf({ ...about, wedgeSteps: USUAL_WEDGE.steps }, { list })
     const { shop } = await service.records()
@@ -30,6 +35,7 @@ export function addRunSheet(app: Hono, door: ShopDoor): void {
     const pages = runSheetPages(
       {
         ...about,
+        subject,
         unit: unitSaid(about, { from, timed: light.lampTime !== null }),
         steps,
         shop: { name: shop.name, demo: shop.kind === 'demo' },
@@ -38,7 +44,7 @@ export function addRunSheet(app: Hono, door: ShopDoor): void {
       { letters: await openLetters() },
     )
     const bytes = await inMemory((sink) =>
-      writeFilmPdf(pages, { sink, deflater: deflater(), title: `Run sheet: ${about.subject}` }),
+      writeFilmPdf(pages, { sink, deflater: deflater(), title: `Run sheet: ${subject}` }),
     )
     return fileAnswer(context, bytes, { type: 'application/pdf', name: `run sheet ${date}.pdf` })
   })

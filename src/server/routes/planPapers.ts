@@ -51,7 +51,7 @@ export function addPlanPapers(app: Hono, door: ShopDoor): void {
       owner: ticket.owner,
       paper: ticket.paper,
       wanted: ticket.editionCount,
-      card: ticket.edition,
+      card: ticket.edition === null ? null : { ...ticket.edition, signed: ticket.given.signed },
       closedOn: ticket.closedOn,
       about,
       date,

@@ -9,7 +9,7 @@ import { PLAN_WORDS } from './planWords.ts'
 import type { PlanHeld } from './usePlan.ts'
 
 const WORDS = PLAN_WORDS.colour
-const SIGNED = /^[-−]?\d{1,3}(\.\d{1,2})?$/
+const SIGNED = /^[-−]?\d{1,3}([.,]\d{1,2})?$/
 const CHANNELS = ['L', 'a', 'b'] as const
 
 type Reading = readonly [string, string, string]
@@ -60,9 +60,9 @@ export function ColourCheck({
   const [cardL, setCardL] = useState('49.5')
   const [wrong, setWrong] = useState<string | null>(null)
   const check = async (): Promise<void> => {
-    const asked = how === 'measured' ? measured(layer, readings) : seen(layer, picked, cardL)
-    setWrong(asked === null ? WORDS.missing : null)
-    if (asked !== null && (await held.check(asked))) {
+    const asked = how === 'measured' ? measured(layer, readings) : seen(layer, { picked, cardL })
+    setWrong(typeof asked === 'string' ? asked : null)
+    if (typeof asked !== 'string' && (await held.check(asked))) {
       setReadings([['', '', '']])
       setOpen(false)
     }
@@ -149,11 +149,21 @@ function Readings({
   )
 }
 
-function measured(layer: string, readings: readonly Reading[]): ColourAsked | null {
+/** What is asked, or in a sentence what is wrong with it. */
+function measured(layer: string, readings: readonly Reading[]): ColourAsked | string {
+  if (layer === '') return WORDS.layerMissing
   const written = readings.filter((reading) => reading.some((text) => text.trim() !== ''))
-  const isWhole = written.every((reading) => reading.every((text) => SIGNED.test(text.trim())))
-  if (layer === '' || written.length === 0 || !isWhole) return null
-  const number = (text: string): number => Number(text.trim().replace('−', '-'))
+  if (written.length === 0) return WORDS.missing
+  const number = (text: string): number =>
+    SIGNED.test(text.trim()) ? Number(text.trim().replace('−', '-').replace(',', '.')) : Number.NaN
+  for (const reading of written) {
+    for (const [at, channel] of CHANNELS.entries()) {
+      const text = reading[at] ?? ''
+      const { low, high } = channel === 'L' ? { low: 0, high: 100 } : { low: -160, high: 160 }
+      const value = number(text)
+      if (!(value >= low && value <= high)) return WORDS.channelWrong(channel, { low, high, text })
+    }
+  }
   return {
     kind: 'measured',
     layer,
@@ -161,7 +171,13 @@ function measured(layer: string, readings: readonly Reading[]): ColourAsked | nu
   }
 }
 
-function seen(layer: string, picked: Picked, cardL: string): ColourAsked | null {
-  if (layer === '' || picked.card === null || picked.patch === null) return null
-  return { kind: 'photo', layer, card: picked.card, patch: picked.patch, cardL: Number(cardL) }
+function seen(
+  layer: string,
+  { picked: { card, patch }, cardL }: Readonly<{ picked: Picked; cardL: string }>,
+): ColourAsked | string {
+  if (layer === '') return WORDS.layerMissing
+  if (card === null || patch === null) return WORDS.pickMissing
+  const lightness = Number(cardL.trim().replace(',', '.'))
+  if (!(lightness >= 10 && lightness <= 99)) return WORDS.cardWrong
+  return { kind: 'photo', layer, card, patch, cardL: lightness }
 }

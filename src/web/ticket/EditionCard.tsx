@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react'
 import type { Ticket } from '../../api/tickets.ts'
-import { SecondAct } from '../signs/Button.tsx'
+import { Button, SecondAct } from '../signs/Button.tsx'
 import { Entry } from '../tests/Entry.tsx'
 import { GivenOut } from './GivenOut.tsx'
 import { TICKET_WORDS } from './ticketWords.ts'
@@ -84,9 +84,15 @@ function CloseEdition({ ticket, act, wrong }: EditionProps): ReactNode {
   return (
     <div className="edition unfolding">
       <GivenOut ticket={ticket} act={act} />
-      <SecondAct expanded={isOpen} onPress={() => setOpen(!isOpen)}>
-        {TICKET_WORDS.close}
-      </SecondAct>
+      {ticket.next === null && !isOpen ? (
+        <div>
+          <Button onPress={() => setOpen(true)}>{TICKET_WORDS.close}</Button>
+        </div>
+      ) : (
+        <SecondAct expanded={isOpen} onPress={() => setOpen(!isOpen)}>
+          {TICKET_WORDS.close}
+        </SecondAct>
+      )}
       {isOpen && (
         <div className="unfolded">
           <p>{TICKET_WORDS.closeLead(good)}</p>
@@ -110,7 +116,9 @@ function CloseEdition({ ticket, act, wrong }: EditionProps): ReactNode {
               {wrong}
             </p>
           )}
-          <SecondAct onPress={() => void close()}>{TICKET_WORDS.closeAct}</SecondAct>
+          <div>
+            <Button onPress={() => void close()}>{TICKET_WORDS.closeAct}</Button>
+          </div>
         </div>
       )}
     </div>

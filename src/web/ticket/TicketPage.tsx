@@ -2,6 +2,7 @@ import { type ReactNode, useState } from 'react'
 import { jobTicketPath } from '../../api/paths.ts'
 import type { Ticket } from '../../api/tickets.ts'
 import { Standing } from '../frame/Standing.tsx'
+import { useUnits } from '../shop.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import '../tests/entry.css'
 import { AboutTicket } from './AboutTicket.tsx'
@@ -17,6 +18,7 @@ import { type Act, useTicket } from './useTicket.ts'
 /** One print, from artwork to edition. */
 export function TicketPage({ ticket: id }: Readonly<{ ticket: string }>): ReactNode {
   const { asked, ticket, askAgain, message, field, isBusy, act } = useTicket(id)
+  const units = useUnits()
   const [choosing, setChoosing] = useState<string | null>(null)
   const standing = <Standing asked={asked} working={TICKET_WORDS.fetching} onAgain={askAgain} />
   if (ticket === null) {
@@ -63,7 +65,7 @@ export function TicketPage({ ticket: id }: Readonly<{ ticket: string }>): ReactN
           <AboutTicket key={JSON.stringify(aboutOf(ticket))} ticket={ticket} act={act} />
         )}
         <p className="ticket-papers">
-          <a href={jobTicketPath(ticket.id)} className="second-act">
+          <a href={`${jobTicketPath(ticket.id)}?units=${units}`} className="second-act">
             <span>{TICKET_WORDS.onPaper}</span>
           </a>
         </p>
@@ -102,11 +104,16 @@ function leadOf({ owner, layers, code, next, closedOn }: Ticket): ReactNode {
   )
 }
 
+/** The newest are what one looks for. */
+const FIRST_SHOWN = 8
+
 function Log({
   ticket,
   act,
 }: Readonly<{ ticket: Ticket; act: (act: Act) => Promise<boolean> }>): ReactNode {
   const [isOpen, setOpen] = useState(false)
+  const [isAll, setAll] = useState(false)
+  const shown = isAll ? ticket.log : ticket.log.slice(0, FIRST_SHOWN)
   return (
     <div className="unfolding">
       <SecondAct expanded={isOpen} onPress={() => setOpen(!isOpen)}>
@@ -115,7 +122,7 @@ function Log({
       {isOpen && ticket.log.length === 0 && <p>{TICKET_WORDS.logNone}</p>}
       {isOpen && ticket.log.length > 0 && (
         <ul className="log unfolded">
-          {ticket.log.map(({ id, on, layer, says, by }) => (
+          {shown.map(({ id, on, layer, says, by }) => (
             <li key={id}>
               <span>{`${on}  ${layer}: ${by === null ? says : TICKET_WORDS.logBy(says, by)}`}</span>
               {ticket.closedOn === null && (
@@ -126,6 +133,9 @@ function Log({
             </li>
           ))}
         </ul>
+      )}
+      {isOpen && shown.length < ticket.log.length && (
+        <SecondAct onPress={() => setAll(true)}>{TICKET_WORDS.logAll(ticket.log.length)}</SecondAct>
       )}
     </div>
   )

@@ -72,7 +72,15 @@ export const PLAN_WORDS = {
     reading: (place: number): string => `Reading ${place}`,
     add: 'One more reading',
     act: 'Check it',
-    missing: 'Choose a layer, and write L, a and b of at least one reading.',
+    layerMissing: 'Choose which layer it is.',
+    missing: 'Write L, a and b of at least one reading, as the instrument shows them.',
+    channelWrong: (
+      channel: string,
+      { low, high, text }: Readonly<{ low: number; high: number; text: string }>,
+    ): string =>
+      `${channel} must be a number from ${low} to ${high}, like ${channel === 'L' ? '47.2' : '-4.5'}. ${text.trim() === '' ? 'It is empty.' : `You wrote “${text}”.`}`,
+    pickMissing: 'Choose a photo, and press on the grey card and on the ink in it.',
+    cardWrong: 'L of the card must be a number from 10 to 99; 49.5 is 18 % grey.',
     photoDoubt:
       'A photo tells little: nine in ten such readings lie within 8 of the truth (CIEDE2000), and 3 is what an edition may be off. It shows a wrong ink, not a wrong shade.',
     take: 'Choose a photo',

@@ -3,6 +3,9 @@ import { listed } from '../../workflow/printPlanNumbers.ts'
 
 const count = (sheets: number): string => NUMBERS[sheets] ?? String(sheets)
 const NUMBERS: readonly string[] = ['none', 'one', 'two', 'three', 'four', 'five', 'six']
+const proofsOf = (proofs: number): string => `${proofs} ${proofs === 1 ? 'proof' : 'proofs'}`
+const artistProofsOf = (proofs: number): string =>
+  `${proofs} artist’s ${proofs === 1 ? 'proof' : 'proofs'}`
 const ink = (name: string): string => name.charAt(0).toUpperCase() + name.slice(1)
 
 /** What the pages of tickets say. */
@@ -121,6 +124,7 @@ export const TICKET_WORDS = {
   paper: 'paper',
   onPaper: 'Job ticket on paper',
   log: 'Edition log',
+  logAll: (entries: number): string => `All ${entries} entries`,
   logNone: 'Nothing was told yet.',
   takeBack: 'That was a mistake',
   logBy: (says: string, by: string): string => `${says}, told by ${by}`,
@@ -149,11 +153,15 @@ export const TICKET_WORDS = {
     ): string =>
       [
         `${good} came through`,
-        `${numbered} numbered`,
-        `${artistProofs} artist’s ${artistProofs === 1 ? 'proof' : 'proofs'}`,
-        `${proofs} ${proofs === 1 ? 'proof' : 'proofs'}`,
-        `${signed} signed`,
-        left < 0 ? `${-left} given out too many: take some back in the log` : `${left} left.`,
+        ...(numbered === 0 ? [] : [`${numbered} numbered`]),
+        ...(artistProofs === 0 ? [] : [artistProofsOf(artistProofs)]),
+        ...(proofs === 0 ? [] : [proofsOf(proofs)]),
+        ...(signed === 0 ? [] : [`${signed} signed`]),
+        left < 0
+          ? `${-left} given out too many: take some back in the log.`
+          : left === 0
+            ? 'none left.'
+            : `${left} not given out yet.`,
       ].join(', '),
     oneMore: {
       numbered: 'One numbered',
@@ -184,7 +192,7 @@ export const TICKET_WORDS = {
     artistProofs,
     proofs,
   }: Readonly<{ numbered: number; artistProofs: number; proofs: number }>): string =>
-    `Edition of ${numbered}, ${artistProofs} artist’s ${artistProofs === 1 ? 'proof' : 'proofs'}, ${proofs} ${proofs === 1 ? 'proof' : 'proofs'}.`,
+    `Edition of ${[String(numbered), artistProofsOf(artistProofs), proofsOf(proofs)].join(', ')}.`,
   archived: (place: string): string => `One stays in ${place}.`,
   signedBy: (name: string): string => `Signed by ${name}.`,
 } as const

@@ -1,5 +1,6 @@
 import type { FilmPage } from '../../formats/filmPage.ts'
 import type { Letters } from '../../formats/letters.ts'
+import { capital } from '../printPlanNumbers.ts'
 import { dayWords } from './dayWords.ts'
 import {
   type Block,
@@ -40,6 +41,7 @@ export type EditionPaper = Readonly<{
     numbered: number
     artistProofs: number
     proofs: number
+    signed: number
     archivePlace: string | null
     signedBy: string | null
   }> | null
@@ -75,6 +77,7 @@ export function editionCardPages(
       { label: 'numbered prints', known: count(card?.numbered) },
       { label: 'artist’s proofs', known: count(card?.artistProofs) },
       { label: 'proofs', known: count(card?.proofs) },
+      { label: 'signed', known: card === null || card.signed === 0 ? null : String(card.signed) },
     ]),
     blanks(letters, [
       { label: 'paper', known: paper },
@@ -111,7 +114,7 @@ function layerBlock(layer: EditionLayer, letters: Letters): Block {
   const through = screen === null ? '' : `, ${screen}`
   return together([
     rule(),
-    paragraph(letters, `${place}  ${ink}`, { face: 'title', sizeMm: 6, afterMm: 0.6 }),
+    paragraph(letters, `${place}  ${capital(ink)}`, { face: 'title', sizeMm: 6, afterMm: 0.6 }),
     paragraph(letters, `${shortName}${through}. ${pulled === 0 ? 'Not printed yet' : sheets}.`),
     ...inkBlocks({ recipe, planned }, letters),
     ...(colour === null ? [] : [paragraph(letters, colour)]),

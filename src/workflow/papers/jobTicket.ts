@@ -17,6 +17,8 @@ export type JobTicket = Readonly<{
   paper: string | null
   editionCount: number | null
   sheetsToPrepare: number | null
+  /** The next thing and who can do it; null: all is done. */
+  next: string | null
   layers: readonly Readonly<{
     place: number
     shortName: string
@@ -25,6 +27,8 @@ export type JobTicket = Readonly<{
     /** The first station that is not done; null when all are. */
     at: StationName | null
     pulled: number
+    /** For the press, in a line: its screen, its ink, its gap. */
+    press: string | null
   }>[]
   /** Leads to the ticket's page. */
   square: CodeSquares
@@ -36,12 +40,13 @@ export type JobTicket = Readonly<{
 const MARGIN = 12
 const TEXT = 3.9
 const SMALL = 3.7
+const SHORT = 6.5
 const CODE_SIDE = 30
-const FIRST_LAYER = 66
-const LAYER = 33
+const FIRST_LAYER = 72
+const LAYER = 40
 const BOX = 4.6
 /** More layers than this go on a second sheet. */
-const MOST_ON_A_SHEET = 6
+const MOST_ON_A_SHEET = 5
 
 const WORDS: Readonly<Record<StationName, string>> = {
   artwork: 'artwork',
@@ -55,7 +60,7 @@ const WORDS: Readonly<Record<StationName, string>> = {
 
 /**
  * The job ticket: what a print is, and for each layer seven boxes for a pencil, those ticked that
- * are done, and a line for tallies. A4, upright; six layers a sheet.
+ * are done, what the press wants, and a line for tallies. A4, upright; five layers a sheet.
  *
  * @throws RangeError where the date cannot be
  */
@@ -104,7 +109,7 @@ function sheetOf(
 }
 
 function head(
-  { code, name, owner, paper, editionCount, sheetsToPrepare, shop, layers }: JobTicket,
+  { code, name, owner, paper, editionCount, sheetsToPrepare, next, shop, layers }: JobTicket,
   { letters, right }: Readonly<{ letters: Letters; right: number }>,
 ): readonly PageItem[] {
   const roomMm = right - MARGIN - CODE_SIDE - 8
@@ -116,6 +121,7 @@ function head(
       ? ''
       : `${editionCount} prints wanted${sheetsToPrepare === null ? '' : `: begin with ${sheetsToPrepare} sheets`}.`,
     paper === null ? '' : `Paper: ${paper}.`,
+    next ?? '',
   ].filter((part) => part !== '')
   return [
     ...line(letters, shop.name, { face: 'bold', sizeMm: 4, xMm: MARGIN, yMm: 14 }),
@@ -133,20 +139,27 @@ function head(
 }
 
 function layerRow(
-  { place, shortName, ink, film, at, pulled }: JobTicket['layers'][number],
+  { place, shortName, ink, film, at, pulled, press }: JobTicket['layers'][number],
   { letters, right, yMm }: Readonly<{ letters: Letters; right: number; yMm: number }>,
 ): readonly PageItem[] {
   const done = at === null ? STATIONS.length : STATIONS.indexOf(at)
   const pitch = (right - MARGIN) / STATIONS.length
   const title = `${place}  ${ink.charAt(0).toUpperCase()}${ink.slice(1)}`
+  const nameMm = letters.widthMm(shortName, { face: 'bold', sizeMm: SHORT })
   const roomMm = (right - MARGIN) / 2
-  const named = film === null ? shortName : `${shortName}, film: ${film}`
+  const named = film === null ? 'no film yet' : `film: ${film}`
   return [
     filledBox({ xMm: MARGIN, yMm, widthMm: right - MARGIN, heightMm: 0.3 }),
+    // what one looks for on a rack stands first and bold
+    ...line(letters, shortName, { face: 'bold', sizeMm: SHORT, xMm: MARGIN, yMm: yMm + 9 }),
     ...line(letters, title, {
       face: 'title',
-      sizeMm: fittingMm(letters, [title], { face: 'title', sizeMm: 7.5, widthMm: roomMm }),
-      xMm: MARGIN,
+      sizeMm: fittingMm(letters, [title], {
+        face: 'title',
+        sizeMm: 7.5,
+        widthMm: roomMm - nameMm - 5,
+      }),
+      xMm: MARGIN + nameMm + 5,
       yMm: yMm + 9,
     }),
     ...line(letters, named, {
@@ -170,13 +183,25 @@ function layerRow(
         }),
       ]
     }),
+    ...(press === null
+      ? []
+      : line(letters, press, {
+          face: 'plain',
+          sizeMm: fittingMm(letters, [press], {
+            face: 'plain',
+            sizeMm: TEXT,
+            widthMm: right - MARGIN,
+          }),
+          xMm: MARGIN,
+          yMm: yMm + 24.5,
+        })),
     ...line(letters, pulled === 0 ? 'pulled' : `${pulled} pulled, and`, {
       face: 'plain',
       sizeMm: SMALL,
       xMm: MARGIN,
-      yMm: yMm + 27.5,
+      yMm: yMm + 34.5,
     }),
-    filledBox({ xMm: MARGIN + 26, yMm: yMm + 28, widthMm: right - MARGIN - 26, heightMm: 0.2 }),
+    filledBox({ xMm: MARGIN + 26, yMm: yMm + 35, widthMm: right - MARGIN - 26, heightMm: 0.2 }),
   ]
 }
 
