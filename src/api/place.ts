@@ -67,6 +67,8 @@ const filmOnScreen = z.object({
   heightMm: mm,
   /** What of the sheet has marks; null: nobody knows, so all of it counts. */
   marks: box.nullable(),
+  /** Convex parts that hold all marks, as [x, y] from the sheet’s top left; null: nobody knows. */
+  outline: z.array(z.array(z.tuple([mm, mm]))).nullable(),
 })
 
 const screenLaid = z.object({

@@ -1,11 +1,17 @@
 import { expect, test } from 'vitest'
+import { areaMm2, boxAsPart, outlinesApart } from '../core/placement/outline.ts'
 import { near } from '../core/units/near.testing.ts'
 import { CELL_PLANES, TILE_SIDE } from '../raster/tiles.ts'
 import { lightContours } from './placeContours.ts'
-import { marksExtent, wholeLevel } from './placeMarks.ts'
+import { marksOfTile, wholeLevel } from './placeMarks.ts'
 import { type Laying, lightOn, problemOf } from './placeProblem.ts'
 
-const film = { widthPx: 4000, heightPx: 5000, pixelUm: 50 } // 200 by 250 mm
+const film = {
+  widthPx: 4000,
+  heightPx: 5000,
+  pixelUm: 50,
+  sheet: { widthMm: 200, heightMm: 250 },
+}
 
 test('marks reach as far as the cells that hold any, and no farther than the sheet', () => {
   const level = wholeLevel(film)
@@ -14,10 +20,10 @@ test('marks reach as far as the cells that hold any, and no farther than the she
   const mark = (x: number, y: number): void => {
     tile[CELL_PLANES.marks * TILE_SIDE * TILE_SIDE + y * TILE_SIDE + x] = 1
   }
-  expect(marksExtent(tile, film)).toBeNull()
+  expect(marksOfTile(tile, film)).toBeNull()
   mark(10, 20)
   mark(30, 156)
-  const found = marksExtent(tile, film)
+  const found = marksOfTile(tile, film)?.box
   expect([found?.xMm, found?.yMm]).toEqual([16, 32])
   near(found?.widthMm ?? 0, 21 * 1.6, { within: 1e-9, because: 'cells 10 to 30, both counted' })
   near(found?.heightMm ?? 0, 250 - 32, {
@@ -26,10 +32,33 @@ test('marks reach as far as the cells that hold any, and no farther than the she
   })
 })
 
+test('an outline follows two bars that meet at a corner, and holds every cell of them', () => {
+  const tile = new Uint8Array(TILE_SIDE * TILE_SIDE * CELL_PLANES.count)
+  const cells: (readonly [number, number])[] = []
+  for (let along = 0; along < 100; along++) {
+    for (let wide = 0; wide < 8; wide++)
+      cells.push([10 + along, 20 + wide], [10 + wide, 20 + along])
+  }
+  for (const [x, y] of cells) {
+    tile[CELL_PLANES.marks * TILE_SIDE * TILE_SIDE + y * TILE_SIDE + x] = 1
+  }
+  const outline = marksOfTile(tile, film)?.outline ?? []
+  const covered = outline.reduce((sum, part) => sum + areaMm2(part), 0)
+  // 100 and 92 cells of 8, each 1.6 mm: of the rectangle of both they are 15 %.
+  near(covered / ((100 * 8 + 92 * 8) * 1.6 ** 2), 1, {
+    within: 0.1,
+    because: 'parts are drawn together where that adds at most 6 % each time',
+  })
+  for (const [x, y] of cells) {
+    const cell = boxAsPart({ xMm: 1.6 * x + 0.1, yMm: 1.6 * y + 0.1, widthMm: 1.4, heightMm: 1.4 })
+    expect(outlinesApart([cell], outline)).toBeLessThan(0)
+  }
+})
+
 const laying: Laying = {
   frame: { insideWidthMm: 500, insideHeightMm: 700 },
   outside: { widthMm: 580, heightMm: 780 },
-  films: [{ name: 'sheet', widthMm: 200, heightMm: 250, marks: null }],
+  films: [{ name: 'sheet', widthMm: 200, heightMm: 250, marks: null, outline: null }],
   clearance: { frameMm: 150, betweenMm: 150 },
   onGlass: { xMm: 310, yMm: 60, turned: false },
   glass: {

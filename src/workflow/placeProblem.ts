@@ -1,5 +1,5 @@
 import { evennessOnMap } from '../core/light/evennessMap.ts'
-import { marksOf } from '../core/placement/boxes.ts'
+import { lightOnMarks, lightSurface } from '../core/placement/light.ts'
 import { glassPlaceOf, insideFrame, type OnGlass } from '../core/placement/onGlass.ts'
 import type {
   Box,
@@ -14,7 +14,13 @@ type Sides = Readonly<{ widthMm: number; heightMm: number }>
 type Point = Readonly<{ xMm: number; yMm: number }>
 
 /** A film as the shop knows it. */
-type PlaceFilm = Sides & Readonly<{ name: string; marks: Box | null }>
+type PlaceFilm = Sides &
+  Readonly<{
+    name: string
+    marks: Box | null
+    /** Parts as [x, y] from the sheet’s top left. */
+    outline: readonly (readonly (readonly number[])[])[] | null
+  }>
 
 /** A screen on a glass with films under it: what all rules and wishes rest on. */
 export type Laying = Readonly<{
@@ -38,23 +44,22 @@ export type Laying = Readonly<{
 export const USUAL_CLEARANCE_MM = 150
 
 /**
- * The films inside the frame with what lies on the glass under it kept clear; all may be turned by
- * a quarter.
+ * The films inside the frame with what lies on the glass under it kept clear, and the lamp’s light
+ * there; all may be turned by a quarter.
  */
-export function problemOf({
-  frame,
-  outside,
-  films,
-  clearance,
-  glass,
-  onGlass,
-}: Laying): PlacementProblem {
+export function problemOf(laying: Laying): PlacementProblem {
+  const { frame, outside, films, clearance, glass, onGlass } = laying
+  const shareAt = lightInFrame(laying)
   const under = onGlass === null ? [] : (glass?.marks ?? [])
   return {
     frame: { insideWidthMm: frame.insideWidthMm, insideHeightMm: frame.insideHeightMm },
-    films: films.map(({ name, widthMm, heightMm, marks }): FilmToPlace => {
+    ...(shareAt === null ? {} : { light: lightSurface(shareAt, frame) }),
+    films: films.map(({ name, widthMm, heightMm, marks, outline }): FilmToPlace => {
       const sheet = { name, widthMm, heightMm, turn: 'quarter' } as const
-      return marks === null ? sheet : { ...sheet, marks }
+      if (marks === null) return sheet
+      if (outline === null) return { ...sheet, marks }
+      const parts = outline.map((part) => part.map(([xMm = 0, yMm = 0]) => ({ xMm, yMm })))
+      return { ...sheet, marks, outline: parts }
     }),
     clearance,
     keepOut: under.flatMap((mark) => {
@@ -64,29 +69,12 @@ export function problemOf({
   }
 }
 
-/** Places looked at along each side of a film. */
-const ACROSS = 8
-
 /** Least and most light on the marks of all films, the middle of the glass being 1; null unmeasured. */
 export function lightOn(
   laying: Laying,
   placed: readonly Omit<PlacedFilm, 'name'>[],
 ): Readonly<{ least: number; most: number }> | null {
-  const shareAt = lightInFrame(laying)
-  if (shareAt === null) return null
-  const { films } = problemOf(laying)
-  const shares = films.flatMap((film, at) => {
-    const place = placed[at]
-    if (place === undefined) return []
-    const { xMm, yMm, widthMm, heightMm } = marksOf(film, place)
-    return Array.from({ length: (ACROSS + 1) ** 2 }, (_, index) =>
-      shareAt({
-        xMm: xMm + (widthMm * (index % (ACROSS + 1))) / ACROSS,
-        yMm: yMm + (heightMm * Math.floor(index / (ACROSS + 1))) / ACROSS,
-      }),
-    )
-  })
-  return { least: Math.min(...shares), most: Math.max(...shares) }
+  return lightOnMarks(problemOf(laying), placed)
 }
 
 /** The light at a place inside the frame, the middle of the glass being 1; null unmeasured. */

@@ -1,11 +1,14 @@
 import { Failure } from '../core/failure.ts'
+import { areaMm2, hullOf, type Outline } from '../core/placement/outline.ts'
 import {
   type Box,
   CLEARANCE,
   type FilmToPlace,
   LENGTH,
+  MOST_CORNERS,
   MOST_FILMS,
   MOST_KEEP_OUTS,
+  MOST_PARTS,
   type PlacementProblem,
 } from '../core/placement/problem.ts'
 import type { Range } from '../core/units/range.ts'
@@ -52,7 +55,7 @@ export function placementFromJson(text: string): PlacementProblem {
 
 function filmFrom(value: unknown, at: number): FilmToPlace {
   const film = sectionOf(value, { named: NAMED, path: `films[${at}]` })
-  film.allow(['name', 'widthMm', 'heightMm', 'turn', 'marks'])
+  film.allow(['name', 'widthMm', 'heightMm', 'turn', 'marks', 'outline'])
   const name = film.has('name') ? film.raw('name') : `film ${at + 1}`
   if (typeof name !== 'string' || name.trim() === '' || name.length > LONGEST_NAME) {
     throw film.refusal('name', `must be a name of at most ${LONGEST_NAME} letters`)
@@ -63,6 +66,7 @@ function filmFrom(value: unknown, at: number): FilmToPlace {
     heightMm: needed(film, 'heightMm'),
     turn: film.word('turn', ['fixed', 'quarter']),
   }
+  if (film.has('outline')) return { ...sheet, ...outlineFrom(film, sheet) }
   if (!film.has('marks')) return sheet
   const marks = boxFrom(film.raw('marks'), `films[${at}].marks`)
   const [right, bottom] = [marks.xMm + marks.widthMm, marks.yMm + marks.heightMm]
@@ -71,6 +75,38 @@ function filmFrom(value: unknown, at: number): FilmToPlace {
   }
   throw film.refusal('marks', 'must lie within its sheet, from its top left corner')
 }
+
+/** Parts as lists of [x, y]; each counts by its hull, and all of them together by their rectangle. */
+function outlineFrom(
+  film: Section,
+  { widthMm, heightMm }: Readonly<{ widthMm: number; heightMm: number }>,
+): Readonly<{ marks: Box; outline: Outline }> {
+  const parts = film.raw('outline')
+  const told = `must be a list of at most ${MOST_PARTS} parts, each a list of 3 to ${MOST_CORNERS} places [x, y] on its sheet, not all in one line`
+  const isPlace = (place: unknown): place is readonly [number, number] =>
+    Array.isArray(place) &&
+    place.length === 2 &&
+    [widthMm, heightMm].every((most, at) => {
+      const value: unknown = place[at]
+      return typeof value === 'number' && value >= 0 && value <= most
+    })
+  if (!Array.isArray(parts) || parts.length === 0 || parts.length > MOST_PARTS) {
+    throw film.refusal('outline', told)
+  }
+  const outline = parts.map((part: unknown) => {
+    const isList = Array.isArray(part) && part.length >= 3 && part.length <= MOST_CORNERS
+    if (!isList || !part.every(isPlace)) throw film.refusal('outline', told)
+    const hull = hullOf(part.map(([xMm, yMm]) => ({ xMm, yMm })))
+    if (hull.length < 3 || areaMm2(hull) < LEAST_PART_MM2) throw film.refusal('outline', told)
+    return hull
+  })
+  const [xs, ys] = [outline.flat().map(({ xMm }) => xMm), outline.flat().map(({ yMm }) => yMm)]
+  const [xMm, yMm] = [Math.min(...xs), Math.min(...ys)]
+  const marks = { xMm, yMm, widthMm: Math.max(...xs) - xMm, heightMm: Math.max(...ys) - yMm }
+  return { marks, outline }
+}
+
+const LEAST_PART_MM2 = 0.01
 
 function boxFrom(value: unknown, path: string): Box {
   const box = sectionOf(value, { named: NAMED, path })

@@ -66,6 +66,25 @@ test.each([
       films: [{ ...GOOD.films[0], marks: { xMm: 20, yMm: 0, widthMm: 190, heightMm: 9 } }],
     },
   ],
+  ['films[0].outline', { ...GOOD, films: [{ ...GOOD.films[0], outline: [] }] }],
+  [
+    'films[0].outline',
+    {
+      ...GOOD,
+      films: [
+        {
+          ...GOOD.films[0],
+          outline: [
+            [
+              [0, 0],
+              [5, 5],
+              [9, 9],
+            ],
+          ],
+        },
+      ],
+    },
+  ],
   ['keepOut[0].xMm', { ...GOOD, keepOut: [{ yMm: 0, widthMm: 2, heightMm: 2 }] }],
   ['gap', { ...GOOD, gap: 3 }],
 ])('what is wrong with %s is one sentence', async (field, problem) => {

@@ -27,7 +27,7 @@ export const place: Command = {
   options: [PICTURE, FORCE_SWITCH],
   notes: [
     'A placement has "frame" {insideWidthMm, insideHeightMm}, "films" [{name, widthMm, heightMm, turn}], "clearance" {frameMm, betweenMm}, 150 each unless given, and "keepOut" [{xMm, yMm, widthMm, heightMm}], like docs/example/placement.json.',
-    'Places count from the inside top left of the frame, as printed. "turn" is "fixed" or "quarter". The gap between two films is the shortest way between them; no film lies in a keepOut. A film may say its "marks" {xMm, yMm, widthMm, heightMm} from the top left of its sheet: then clearances count from them, and the sheet only stays inside the frame. Where not all arrangements could be tried the answer says "proved": false.',
+    'Places count from the inside top left of the frame, as printed. "turn" is "fixed" or "quarter". The gap between two films is the shortest way between them; no film lies in a keepOut. A film may say its "marks" {xMm, yMm, widthMm, heightMm} from the top left of its sheet: then clearances count from them, and the sheet only stays inside the frame; or, closer, their "outline": parts, each a list of places [x, y], that count by their hulls. Where not all arrangements could be tried the answer says "proved": false.',
   ],
   example: {
     line: 'place docs/example/placement.json',

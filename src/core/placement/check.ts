@@ -1,4 +1,5 @@
 import { distance, marksOf, sheetOf, toFrame } from './boxes.ts'
+import { boxAsPart, type Outline, outlineOf, outlinesApart } from './outline.ts'
 import type { Box, PlacedFilm, PlacementProblem } from './problem.ts'
 
 export type Rule =
@@ -52,14 +53,17 @@ export function checkPlaced(
   }
   const lying = films.flatMap((film, at) => {
     const place = placed[at]
-    return place === undefined ? [] : [{ marks: marksOf(film, place), sheet: sheetOf(film, place) }]
+    if (place === undefined) return []
+    const marks = marksOf(film, place)
+    const outline = film.outline === undefined ? null : outlineOf(film, place)
+    return [{ marks, outline, sheet: sheetOf(film, place) }]
   })
   const marks = lying.map((each) => each.marks)
   const rules = [
     ...framed(problem, marks),
     ...sheets(problem, { sheets: lying.map(({ sheet }) => sheet) }),
-    ...between(problem, marks),
-    ...keptOff(problem, marks),
+    ...between(problem, lying),
+    ...keptOff(problem, lying),
   ]
   const worst = rules.reduce((most, each) =>
     each.shortMm > most.shortMm + HARDLY_MM ? each : most,
@@ -113,19 +117,31 @@ function sheets(
   return answer('sheet inside the frame', 0, leastOf(each))
 }
 
-function between({ clearance }: PlacementProblem, marks: readonly Box[]): readonly RuleAnswer[] {
-  const pairs = marks.flatMap((box, at) =>
-    marks.slice(at + 1).map((other, further) => ({
-      leastMm: distance(box, other),
+/** The marks of a film as it lies: their rectangle, and their outline where it is known. */
+type Marks = Readonly<{ marks: Box; outline: Outline | null }>
+
+function between({ clearance }: PlacementProblem, lying: readonly Marks[]): readonly RuleAnswer[] {
+  const pairs = lying.flatMap((one, at) =>
+    lying.slice(at + 1).map((other, further) => ({
+      leastMm: marksApart(one, other),
       films: [at, at + 1 + further],
     })),
   )
   return answer('clearance between films', clearance.betweenMm, leastOf(pairs))
 }
 
-function keptOff({ keepOut }: PlacementProblem, marks: readonly Box[]): readonly RuleAnswer[] {
-  const each = marks.flatMap((box, at) =>
-    keepOut.map((kept) => ({ leastMm: distance(box, kept), films: [at] })),
+function keptOff({ keepOut }: PlacementProblem, lying: readonly Marks[]): readonly RuleAnswer[] {
+  const each = lying.flatMap((one, at) =>
+    keepOut.map((kept) => ({
+      leastMm: marksApart(one, { marks: kept, outline: null }),
+      films: [at],
+    })),
   )
   return answer('keep-out', 0, leastOf(each))
+}
+
+function marksApart(one: Marks, other: Marks): number {
+  if (one.outline === null && other.outline === null) return distance(one.marks, other.marks)
+  const outline = (film: Marks): Outline => film.outline ?? [boxAsPart(film.marks)]
+  return outlinesApart(outline(one), outline(other))
 }

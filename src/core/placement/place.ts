@@ -10,6 +10,7 @@ import {
 } from './problem.ts'
 import { inRows } from './rows.ts'
 import { searched } from './search.ts'
+import { smallerFrame, wishedBest } from './wishes.ts'
 
 /** Where films lie best, or by how much they miss. */
 export type Placement = Readonly<{
@@ -53,16 +54,25 @@ export function placeFilms(problem: PlacementProblem): Placement {
   const sorted = { ...problem, films: order.map(({ film }) => film) }
   const relief = bestOf(sorted, 'relief')
   const scale = bestOf(sorted, 'scale')
-  const films: PlacedFilm[] = []
-  for (const [index, { at, within }] of order.entries()) {
-    const [placed, sheet] = [relief.films[index], problem.films[at]]
-    if (placed === undefined || sheet === undefined) continue
-    const { xMm, yMm } = onSheet(sheet, within, placed.turned)
-    films[at] = { ...placed, xMm: placed.xMm - xMm, yMm: placed.yMm - yMm }
+  const sheetsOf = (found: readonly PlacedFilm[]): readonly PlacedFilm[] => {
+    const films: PlacedFilm[] = []
+    for (const [index, { at, within }] of order.entries()) {
+      const [placed, sheet] = [found[index], problem.films[at]]
+      if (placed === undefined || sheet === undefined) continue
+      const { xMm, yMm } = onSheet(sheet, within, placed.turned)
+      films[at] = { ...placed, xMm: placed.xMm - xMm, yMm: placed.yMm - yMm }
+    }
+    return films
   }
+  const first = sheetsOf(relief.films)
+  const films = isWished(problem) ? wishedBest(problem, first) : first
   const { verdict, worst } = checkPlaced(problem, films)
   const fits = verdict === 'fits'
-  const share = (fits ? Math.min(1, scale.value) : scale.value) * (1 + ROUNDED_UP)
+  const bySearch = fits ? Math.min(1, scale.value) : scale.value
+  const byOutline = isByRectangles(problem)
+    ? bySearch
+    : smallerFrame(problem, { share: bySearch, laid: sheetsOf(scale.films) })
+  const share = byOutline * (1 + ROUNDED_UP)
   return {
     verdict,
     films,
@@ -71,8 +81,23 @@ export function placeFilms(problem: PlacementProblem): Placement {
       insideWidthMm: problem.frame.insideWidthMm * share,
       insideHeightMm: problem.frame.insideHeightMm * share,
     },
-    proved: relief.proved && scale.proved && counted.every(({ isExact }) => isExact),
+    proved:
+      relief.proved &&
+      scale.proved &&
+      isByRectangles(problem) &&
+      counted.every(({ isExact }) => isExact),
   }
+}
+
+/** Light or outlines are known, which the search by rectangles leaves out. */
+function isWished({ films, light }: PlacementProblem): boolean {
+  return light !== undefined || films.some(({ outline }) => outline !== undefined)
+}
+
+/** Rectangles say all that the rules ask: alone in a clean frame an outline asks no more. */
+function isByRectangles({ films, keepOut }: PlacementProblem): boolean {
+  const isAlone = films.length === 1 && keepOut.length === 0
+  return isAlone || films.every(({ outline }) => outline === undefined)
 }
 
 /**

@@ -1,4 +1,6 @@
 import { expectIn, type Range } from '../units/range.ts'
+import type { LightInFrame } from './light.ts'
+import type { Outline } from './outline.ts'
 
 export type Box = Readonly<{ xMm: number; yMm: number; widthMm: number; heightMm: number }>
 
@@ -10,6 +12,8 @@ export type FilmToPlace = Readonly<{
   turn: 'fixed' | 'quarter'
   /** What of the sheet has marks, as it lies unturned; all of it unless given. */
   marks?: Box
+  /** The same more closely; its rectangle is `marks`. */
+  outline?: Outline
 }>
 
 export type InsideFrame = Readonly<{ insideWidthMm: number; insideHeightMm: number }>
@@ -22,6 +26,8 @@ export type PlacementProblem = Readonly<{
   clearance: Readonly<{ frameMm: number; betweenMm: number }>
   /** Where no film may lie, from the inside top left corner. */
   keepOut: readonly Box[]
+  /** What the lamp gives inside the frame: then marks are wished where it is even. */
+  light?: LightInFrame
 }>
 
 /**
@@ -35,6 +41,9 @@ export const LENGTH: Range = { name: 'length', low: 0.1, high: 20_000, unit: 'mm
 export const CLEARANCE: Range = { name: 'clearance', low: 0, high: 5000, unit: 'mm' }
 export const MOST_FILMS = 500
 export const MOST_KEEP_OUTS = 50
+/** Convex parts of an outline, and corners of each. */
+export const MOST_PARTS = 24
+export const MOST_CORNERS = 64
 /** Rounding of sums of millimetres. */
 const SLACK_MM = 1e-6
 
@@ -50,7 +59,8 @@ export function expectProblem({ frame, films, clearance, keepOut }: PlacementPro
     expectIn(widthMm, { ...LENGTH, name: 'widthMm' })
     expectIn(heightMm, { ...LENGTH, name: 'heightMm' })
   }
-  for (const { widthMm, heightMm, marks } of films) {
+  for (const { widthMm, heightMm, marks, outline } of films) {
+    if (outline !== undefined) expectOutline(outline, { widthMm, heightMm })
     if (marks === undefined) continue
     const { xMm, yMm } = marks
     expectIn(marks.widthMm, { ...LENGTH, name: 'marks.widthMm' })
@@ -67,5 +77,21 @@ export function expectProblem({ frame, films, clearance, keepOut }: PlacementPro
       high: heightMm - marks.heightMm + SLACK_MM,
       unit: 'mm',
     })
+  }
+}
+
+function expectOutline(
+  outline: Outline,
+  { widthMm, heightMm }: Readonly<{ widthMm: number; heightMm: number }>,
+): void {
+  const whole = { unit: '', whole: true }
+  expectIn(outline.length, { name: 'outline', low: 1, high: MOST_PARTS, ...whole })
+  for (const part of outline) {
+    expectIn(part.length, { name: 'outline', low: 3, high: MOST_CORNERS, ...whole })
+    for (const { xMm, yMm } of part) {
+      const [low, unit] = [-SLACK_MM, 'mm']
+      expectIn(xMm, { name: 'outline xMm', low, high: widthMm + SLACK_MM, unit })
+      expectIn(yMm, { name: 'outline yMm', low, high: heightMm + SLACK_MM, unit })
+    }
   }
 }

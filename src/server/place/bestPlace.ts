@@ -13,8 +13,9 @@ const QUICK = { films: 1, keepOut: 4 }
 
 /** Where films lie best; a search that may take long is done in a thread of its own. */
 export async function bestPlace(problem: PlacementProblem): Promise<Placement> {
-  const { films, keepOut } = problem
-  if (films.length <= QUICK.films && keepOut.length <= QUICK.keepOut) return placeUpright(problem)
+  const { films, keepOut, light } = problem
+  const isQuick = films.length <= QUICK.films && keepOut.length <= QUICK.keepOut
+  if (isQuick && light === undefined) return placeUpright(problem)
   const task: PlaceTask = { problem }
   const thread = new Worker(THREAD, { workerData: task })
   try {

@@ -19,7 +19,7 @@ import { fabricName } from '../shop/lightThings.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { layersTold } from '../tickets/ticketAnswer.ts'
 import { thingsFor } from '../tickets/ticketWhole.ts'
-import { marksBox } from './marksBox.ts'
+import { filmMarks } from './filmMarks.ts'
 
 const MOST_TICKETS = 300
 const MOST_FILMS = 300
@@ -79,6 +79,7 @@ export async function filmsTold(
     }
     const layer = layers.find((each) => each.id === film.layerId)
     const ink = allInks.find((each) => each.id === layer?.inkId)
+    const marks = await filmMarks(store, film)
     told.push({
       id,
       name,
@@ -94,7 +95,11 @@ export async function filmsTold(
             },
       widthMm,
       heightMm,
-      marks: await marksBox(store, film),
+      marks: marks?.box ?? null,
+      outline:
+        marks?.outline.map((part) =>
+          part.map(({ xMm, yMm }): [number, number] => [tenths(xMm), tenths(yMm)]),
+        ) ?? null,
     })
   }
   return { films: told, waiting }
@@ -132,6 +137,11 @@ function screenTold(
       measured: outsideWidthMm !== null && outsideHeightMm !== null,
     },
   }
+}
+
+/** To a tenth of a micrometre. */
+function tenths(mm: number): number {
+  return Number(mm.toFixed(4))
 }
 
 function round(mm: number): string {

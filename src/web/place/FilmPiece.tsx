@@ -1,6 +1,7 @@
-import { type KeyboardEvent, type PointerEvent, type ReactNode, useRef } from 'react'
+import { type KeyboardEvent, type PointerEvent, type ReactNode, useMemo, useRef } from 'react'
 import type { LaidFilm, Place } from '../../api/place.ts'
-import { marksOf, sheetOf } from '../../core/placement/boxes.ts'
+import { sheetOf } from '../../core/placement/boxes.ts'
+import { outlineOf, silhouetteOf } from '../../core/placement/outline.ts'
 import { useUnits } from '../shop.tsx'
 import { rulerText } from '../tests/lengths.ts'
 import { LayerPicture } from '../ticket/LayerPicture.tsx'
@@ -45,7 +46,10 @@ export function FilmPiece({
   const sheet = sheetOf(film, laid)
   const px = (mm: number): number => mm * scale
   const [width, height] = [px(sheet.widthMm), px(sheet.heightMm)]
-  const marks = marksOf({ ...film, turn: 'quarter', marks: film.marks ?? wholeOf(film) }, laid)
+  const marks = useMemo(
+    () => marksPath(film, { turned: laid.turned, scale }),
+    [film, laid.turned, scale],
+  )
   const take = (event: PointerEvent<SVGGElement>): void => {
     if (event.button !== 0) return
     event.currentTarget.setPointerCapture(event.pointerId)
@@ -103,15 +107,7 @@ export function FilmPiece({
               </div>
             </foreignObject>
           </g>
-          {film.marks !== null && (
-            <rect
-              className="place-marks"
-              x={px(marks.xMm - sheet.xMm)}
-              y={px(marks.yMm - sheet.yMm)}
-              width={px(marks.widthMm)}
-              height={px(marks.heightMm)}
-            />
-          )}
+          {marks !== null && <path className="place-marks" d={marks} />}
         </>
       )}
       <rect className="place-outline" width={width} height={height} />
@@ -119,6 +115,19 @@ export function FilmPiece({
   )
 }
 
-function wholeOf({ widthMm, heightMm }: Film) {
-  return { xMm: 0, yMm: 0, widthMm, heightMm }
+/** What is seen of the marks’ outline on the sheet; null where nobody knows it. */
+function marksPath(
+  { name, widthMm, heightMm, marks, outline }: Film,
+  { turned, scale }: Readonly<{ turned: boolean; scale: number }>,
+): string | null {
+  if (marks === null) return null
+  const parts = outline?.map((part) => part.map(([xMm, yMm]) => ({ xMm, yMm })))
+  const sheet = { name, widthMm, heightMm, turn: 'quarter', marks } as const
+  const film = parts === undefined ? sheet : { ...sheet, outline: parts }
+  return silhouetteOf(outlineOf(film, { xMm: 0, yMm: 0, turned }))
+    .map(
+      ({ from, to }) =>
+        `M${from.xMm * scale} ${from.yMm * scale}L${to.xMm * scale} ${to.yMm * scale}`,
+    )
+    .join('')
 }

@@ -1,5 +1,6 @@
-import { marksOf, sheetOf } from '../../core/placement/boxes.ts'
+import { sheetOf } from '../../core/placement/boxes.ts'
 import { dimensionLines } from '../../core/placement/dimensions.ts'
+import { type Outline, outlineOf, silhouetteOf } from '../../core/placement/outline.ts'
 import type { Box, PlacedFilm, PlacementProblem } from '../../core/placement/problem.ts'
 import type { Place } from '../../formats/pagePath.ts'
 
@@ -56,7 +57,7 @@ export function placeContent(
   const lying = films.flatMap((film, at) => {
     const place = placed[at]
     if (place === undefined) return []
-    const marks = film.marks === undefined ? null : on(marksOf(film, place))
+    const marks = film.marks === undefined ? [] : markLines(outlineOf(film, place), scale)
     return [{ sheet: on(sheetOf(film, place)), marks, name: names[at] ?? film.name }]
   })
   const lines = dimensionLines(problem, placed).map(({ from, to, lengthMm }) => ({
@@ -69,10 +70,7 @@ export function placeContent(
       ...outline(inside, PEN.frame),
       ...middleLines(inside),
       ...keepOut.flatMap((kept) => [...outline(on(kept), PEN.hatch), ...hatched(on(kept))]),
-      ...lying.flatMap(({ sheet, marks }) => [
-        ...outline(sheet, PEN.sheet),
-        ...(marks === null ? [] : outline(marks, PEN.marks, true)),
-      ]),
+      ...lying.flatMap(({ sheet, marks }) => [...outline(sheet, PEN.sheet), ...marks]),
       ...lines.flatMap(({ from, to }) => [
         { from, to, penMm: PEN.dimension, dashed: false },
         ...arrow(from, to),
@@ -96,6 +94,16 @@ export function placeContent(
       })),
     ],
   }
+}
+
+/** What is seen of the marks’ outline, dashed. */
+function markLines(parts: Outline, scale: number): readonly Segment[] {
+  return silhouetteOf(parts).map(({ from, to }) => ({
+    from: { xMm: scale * from.xMm, yMm: scale * from.yMm },
+    to: { xMm: scale * to.xMm, yMm: scale * to.yMm },
+    penMm: PEN.marks,
+    dashed: true,
+  }))
 }
 
 /** Tenths of a millimetre, as one measures with a ruler. */
