@@ -20,6 +20,12 @@ const artworkPicture = z.object({
   widthPx: z.number(),
   heightPx: z.number(),
   small: z.object({ widthPx: z.number(), heightPx: z.number() }),
+  /** Three planes of sRGB, or four of what inks leave of paper. */
+  space: z.enum(['rgb', 'cmyk']),
+  /** Inks of the artwork's own that have a plane of grey each behind those, in small letters. */
+  passing: z.array(z.string()),
+  /** Another one: other samples. */
+  version: z.string(),
 })
 export type ArtworkPicture = z.infer<typeof artworkPicture>
 
@@ -77,6 +83,8 @@ export const artwork = z.object({
   /** Its true width, where it states one. */
   widthMm: z.number().nullable(),
   picture: artworkPicture.nullable(),
+  /** Its samples are of other inks of its own than the plan names; those of the plan are being made. */
+  looksAgain: z.boolean(),
   plan: plan.nullable(),
   fabric: z.string().nullable(),
   /** For the blanks. */

@@ -14,10 +14,17 @@ export type OpenedArtwork = Readonly<{
   /** A drawing is made at any size; a picture has the pixels that it has. */
   kind: 'drawing' | 'picture'
   warnings: readonly string[]
+  /** Inks that it holds by name, which pass through where a plan names them too. */
+  ownInks: readonly OwnInk[]
+  /** Shares of cyan, magenta, yellow and black that it states pass through as they are. */
+  statesCmyk: boolean
   /** Its samples, in no more pixels than the film has; a drawing in just as many. */
   samples: (film: FilmPixels) => Promise<Artwork>
   close: () => Promise<void>
 }>
+
+/** An ink by its name, and what its solid looks like: stored sRGB, 0 … 1. */
+export type OwnInk = Readonly<{ name: string; srgb: readonly [number, number, number] }>
 
 export type FilmPixels = Readonly<{
   widthPx: number

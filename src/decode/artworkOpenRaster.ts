@@ -35,6 +35,8 @@ export async function openArtworkOpenRaster(
     proportion: widthPx / heightPx,
     widthMm: image.widthMm,
     kind: 'picture',
+    ownInks: [],
+    statesCmyk: false,
     warnings: warningsOf(path, image.nodes),
     samples: async (film) => {
       const inks = film.inks.map((name) => name.toLowerCase())

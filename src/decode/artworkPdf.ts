@@ -16,11 +16,13 @@ export async function openArtworkPdf(
     throw new Failure('too large', `${named(path)} has more than 256 MB; save a simpler page.`)
   }
   const drawing = await openPdfDrawing(path, { bytes, patienceMs })
-  const { widthMm, heightMm } = drawing.facts
+  const { widthMm, heightMm, ownInks } = drawing.facts
   return {
     proportion: widthMm / heightMm,
     widthMm,
     kind: 'drawing',
+    ownInks,
+    statesCmyk: true,
     warnings: warningsOf(path, drawing),
     samples: async (film) => {
       const bandRows = drawnRows(path, film.widthPx)

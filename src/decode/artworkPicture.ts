@@ -46,6 +46,8 @@ export async function openArtworkPicture(
     proportion: isSquare ? width / height : width / acrossPerMm / (height / downPerMm),
     widthMm: acrossPerMm === null ? null : width / acrossPerMm,
     kind: 'picture',
+    ownInks: [],
+    statesCmyk: head.space === 'cmyk',
     warnings: warningsOf(path, head),
     samples: async (film) => {
       const space = head.space === 'cmyk' && film.keepsCmyk ? 'cmyk' : greyOrRgb(head)
@@ -144,7 +146,12 @@ async function decoded(
     }
     await removeLeftover(folder) // where the system allows it, the open file lives on
     const row = widthPx * SAMPLES[space]
-    const bands = (): AsyncIterable<ArtworkBand> => bandsOf(file, { path, row, rows: heightPx })
+    // sixteen bits of ink stay sixteen; light has become eight
+    const isDeep = space === 'cmyk' && head.depth === 'ushort'
+    const bands = (): AsyncIterable<ArtworkBand> =>
+      isDeep
+        ? shallow(bandsOf(file, { path, row: 2 * row, rows: heightPx }))
+        : bandsOf(file, { path, row, rows: heightPx })
     return { artwork: { space, widthPx, heightPx, bands }, close }
   } catch (error) {
     await removeLeftover(folder)
@@ -177,6 +184,14 @@ function prepared(
   if (space === 'cmyk') return smaller.pipelineColourspace('cmyk').toColourspace('cmyk')
   const opaque = head.hasAlpha ? smaller.flatten({ background: '#ffffff' }) : smaller
   return opaque.toColourspace(space === 'grey' ? 'b-w' : 'srgb')
+}
+
+/** Samples of two bytes as one. */
+async function* shallow(bands: AsyncIterable<ArtworkBand>): AsyncGenerator<ArtworkBand> {
+  for await (const { rows, samples } of bands) {
+    const deep = new Uint16Array(samples.buffer, samples.byteOffset, samples.length / 2)
+    yield { rows, samples: Uint8Array.from(deep, (sample) => Math.round(sample / 257)) }
+  }
 }
 
 async function* bandsOf(

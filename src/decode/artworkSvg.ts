@@ -41,6 +41,8 @@ export async function openArtworkSvg(path: string, bytes: Uint8Array): Promise<O
     proportion: root.width / root.height,
     widthMm: root.widthMm,
     kind: 'drawing',
+    ownInks: [],
+    statesCmyk: false,
     warnings: asked ? [warning] : [],
     samples: async ({ widthPx, heightPx }) => {
       const most = drawnRows(path, widthPx)

@@ -39,13 +39,18 @@ export function isInkSpace(
 
 /** The names of a Separation or DeviceN space in small letters; none of any other. */
 function colorantsOf(space: PDFObject, context: PDFContext): readonly string[] {
+  return colorantNames(space, context).map((name) => name.toLowerCase())
+}
+
+/** Those names as they are written. */
+export function colorantNames(space: PDFObject, context: PDFContext): readonly string[] {
   if (!(space instanceof PDFArray) || space.size() < 4) return []
   const [family, names] = [context.lookup(space.get(0)), context.lookup(space.get(1))]
-  const small = (name: PDFObject | undefined): string =>
-    name instanceof PDFName ? name.decodeText().trim().toLowerCase() : ''
-  if (family === PDFName.of('Separation')) return [small(names)]
+  const written = (name: PDFObject | undefined): string =>
+    name instanceof PDFName ? name.decodeText().trim() : ''
+  if (family === PDFName.of('Separation')) return [written(names)]
   if (family === PDFName.of('DeviceN') && names instanceof PDFArray) {
-    return names.asArray().map((name) => small(context.lookup(name)))
+    return names.asArray().map((name) => written(context.lookup(name)))
   }
   return []
 }

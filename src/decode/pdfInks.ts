@@ -10,7 +10,13 @@ import {
   PDFStream,
 } from 'pdf-lib'
 import { rewrittenContent } from './pdfInkContent.ts'
-import { type InkTarget, isInkSpace, mappedSpace, ownSpaces } from './pdfInkSpaces.ts'
+import {
+  colorantNames,
+  type InkTarget,
+  isInkSpace,
+  mappedSpace,
+  ownSpaces,
+} from './pdfInkSpaces.ts'
 
 /**
  * Whether a PDF holds inks of these names, which pass through as they are.
@@ -57,6 +63,14 @@ export async function inkOfPdf(bytes: Uint8Array, target: InkTarget): Promise<Ui
 function dictOf(object: PDFObject): PDFDict | null {
   if (object instanceof PDFDict) return object
   return object instanceof PDFStream ? object.dict : null
+}
+
+/** Its colour spaces that name inks. */
+export function spacesOf(context: PDFContext): readonly PDFArray[] {
+  return context
+    .enumerateIndirectObjects()
+    .flatMap(([, object]) => deepArrays(object))
+    .filter((array) => colorantNames(array, context).length > 0)
 }
 
 function deepArrays(object: PDFObject): readonly PDFArray[] {

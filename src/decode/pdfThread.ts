@@ -1,7 +1,8 @@
 import { parentPort } from 'node:worker_threads'
 import type { WrappedPdfiumModule } from '@embedpdf/pdfium'
+import type { OwnInk } from './artwork.ts'
 import { openPdfPage, type PdfBand, type PdfPage, startPdfLibrary } from './pdfPage.ts'
-import { userUnitOf } from './pdfUserUnit.ts'
+import { holdsAny, userUnitOf } from './pdfUserUnit.ts'
 
 /** What a thread is asked about one PDF at a time, each to be answered before the next. */
 export type PdfAsk =
@@ -11,7 +12,8 @@ export type PdfAsk =
   | (PdfBand & Readonly<{ ask: 'band'; picture: number }>)
   | Readonly<{ ask: 'close' }>
 
-export type PdfFacts = Pick<PdfPage, 'widthMm' | 'heightMm' | 'pages' | 'missingFonts'>
+export type PdfFacts = Pick<PdfPage, 'widthMm' | 'heightMm' | 'pages' | 'missingFonts'> &
+  Readonly<{ ownInks: readonly OwnInk[] }>
 
 export type PdfAnswer =
   | Readonly<{ kind: 'started' }>
@@ -56,7 +58,8 @@ async function answerTo(asked: PdfAsk): Promise<PdfAnswer> {
       const unit = await userUnitOf(bytes)
       const { pages: count, missingFonts } = page
       const [widthMm, heightMm] = [page.widthMm * unit, page.heightMm * unit]
-      return { kind: 'opened', facts: { widthMm, heightMm, pages: count, missingFonts } }
+      const ownInks = await inksOf(bytes, library)
+      return { kind: 'opened', facts: { widthMm, heightMm, pages: count, missingFonts, ownInks } }
     }
     case 'part':
       return { kind: 'parted', inks: await part(asked, library) }
@@ -92,6 +95,13 @@ async function part(
   for (const page of pages) page.close()
   pages = parted
   return inks.length
+}
+
+/** What writes files anew is fetched for those alone that may name an ink. */
+async function inksOf(file: Uint8Array, pdfs: WrappedPdfiumModule): Promise<readonly OwnInk[]> {
+  if (!holdsAny(file, ['/Separation', '/DeviceN', '/ObjStm'])) return []
+  const { ownInksOf } = await import('./pdfOwnInks.ts')
+  return ownInksOf(file, pdfs)
 }
 
 /** One of the three samples of a picture that is grey. */

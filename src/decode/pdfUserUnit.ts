@@ -6,7 +6,7 @@
  * @source pdf32000 (7.7.3.3, entry UserUnit of a page, not inherited)
  */
 export async function userUnitOf(bytes: Uint8Array): Promise<number> {
-  if (!MAY_SAY_SO.some((name) => holds(bytes, name))) return 1
+  if (!holdsAny(bytes, MAY_SAY_SO)) return 1
   const { PDFDocument, PDFName, PDFNumber } = await import('pdf-lib')
   try {
     const options = { updateMetadata: false, ignoreEncryption: true }
@@ -24,6 +24,8 @@ const MAY_SAY_SO = ['/UserUnit', '/ObjStm']
 /** So many units on a page that no shop prints. Judged. */
 const MOST = 10_000
 
-function holds(bytes: Uint8Array, name: string): boolean {
-  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length).includes(name, 0, 'latin1')
+/** Whether a file holds one of these words as it lies there. */
+export function holdsAny(bytes: Uint8Array, words: readonly string[]): boolean {
+  const file = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length)
+  return words.some((word) => file.includes(word, 0, 'latin1'))
 }

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises'
 import { fileURLToPath } from 'node:url'
 import { inflateSync } from 'node:zlib'
-import { PDFDocument } from 'pdf-lib'
+import { PDFDocument, PDFName } from 'pdf-lib'
 import sharp from 'sharp'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type Artwork, artworkList, artwork as artworkSchema } from '../../src/api/artwork.ts'
@@ -136,6 +136,60 @@ test(
     expect(artworks).toMatchObject([
       { id, films: 3, ticket: { name: `${ticket.code} Jar of brushes` } },
     ])
+  },
+  PATIENCE_MS,
+)
+
+/** A page of two inks by another program. */
+async function inkPdf(): Promise<Uint8Array> {
+  const document = await PDFDocument.create()
+  const { context } = document
+  const page = document.addPage([60, 40])
+  const tint = { FunctionType: 2, Domain: [0, 1], C0: [1, 1, 1], N: 1 }
+  const of = (name: string, light: readonly number[]) =>
+    context.obj(['Separation', name, 'DeviceRGB', { ...tint, C1: [...light] }])
+  const spaces = { A: of('Moss', [0.2, 0.5, 0.1]), B: of('Rust', [0.7, 0.2, 0.1]) }
+  page.node.set(PDFName.of('Resources'), context.obj({ ColorSpace: spaces }))
+  const content = context.stream('/A cs 1 scn 0 0 30 40 re f /B cs 0.5 scn 30 0 30 40 re f')
+  page.node.set(PDFName.of('Contents'), context.register(content))
+  return document.save()
+}
+
+/** Mean darkness of each plane of artwork made small. */
+async function planesOf({ id, picture }: Artwork): Promise<readonly number[]> {
+  const { widthPx = 1, heightPx = 1 } = picture?.small ?? {}
+  const bytes = inflateSync(await bytesAt(artworkTilePath(id, { level: 1, x: 0, y: 0 })))
+  const plane = widthPx * heightPx
+  return Array.from({ length: bytes.length / plane }, (_, at) => {
+    const own = bytes.subarray(at * plane, (at + 1) * plane)
+    return 1 - own.reduce((sum, value) => sum + value, 0) / (255 * plane)
+  })
+}
+
+test(
+  'a PDF’s own inks are proposed and looked at as plates of their own, and as colours where others are chosen',
+  async () => {
+    const { id } = await brought('inks.pdf', await inkPdf())
+    const seen = await lookedAt(id)
+    expect(seen.plan).toMatchObject({ mode: 'spot', inks: [{ name: 'Moss' }, { name: 'Rust' }] })
+    expect([seen.picture?.passing, seen.looksAgain]).toEqual([['moss', 'rust'], false])
+    const [red, green, blue, moss, rust] = await planesOf(seen)
+    expect([red, green, blue]).toEqual([0, 0, 0]) // nothing but the two inks is there
+    near(moss ?? 0, 0.5, { within: 0.01, because: 'half of the page, solid' })
+    near(rust ?? 0, 0.25, { within: 0.01, because: 'half of the page, half a tint' })
+
+    const plan = { ...seen.plan, mode: 'single', inks: [{ name: 'ochre', lab: [65, 15, 55] }] }
+    const changed = await told(await send('PATCH', artworkPath(id), { plan }))
+    expect(changed.looksAgain).toBe(true)
+    const other = await until(async () => {
+      const artwork = await asked(id)
+      return artwork.looksAgain ? null : artwork
+    }, 'looking at its colours')
+    expect(other.picture?.passing).toEqual([])
+    expect(other.picture?.version).not.toBe(seen.picture?.version)
+    const planes = await planesOf(other)
+    expect(planes.length).toBe(3)
+    expect(Math.min(...planes)).toBeGreaterThan(0.2)
   },
   PATIENCE_MS,
 )

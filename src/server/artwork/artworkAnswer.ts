@@ -13,7 +13,7 @@ import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
 import type { Told } from '../http/route.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { inkTold } from '../tickets/ticketAnswer.ts'
-import type { Making } from './artworkJobs.ts'
+import { isForOthers, type Making } from './artworkJobs.ts'
 import type { Made, Seen } from './artworkWork.ts'
 
 const MOST_TICKETS = 300
@@ -39,7 +39,8 @@ export async function artworkAnswer(
     ticket: ticketId === null ? null : await ticketTold(database, ticketId, known),
     proportion: seen?.proportion ?? null,
     widthMm: seen?.widthMm ?? null,
-    picture: seen?.picture ?? null,
+    picture: seen === null ? null : pictureTold(artwork, seen),
+    looksAgain: artwork.refusal === null && isForOthers(artwork),
     plan: artwork.plan as PlanFile | null,
     fabric: fabricId,
     fabrics: (await fabrics(database)).map(
@@ -56,6 +57,13 @@ export async function artworkAnswer(
     making,
     made,
   }
+}
+
+function pictureTold({ samplesBlob }: Artwork, { picture, passing }: Seen): ArtworkTold['picture'] {
+  const { space = 'rgb', passing: planes = 0, ...rest } = picture
+  const names = passing?.inks ?? []
+  const own = planes === names.length ? [...names] : []
+  return { ...rest, space, passing: own, version: (samplesBlob ?? '').slice(0, 12) }
 }
 
 /** All artwork, in short. */

@@ -8,9 +8,10 @@ import { sortableId } from '../../store/ids.ts'
 import { endJob, holdJob, takeJob } from '../../store/jobLease.ts'
 import { cancelJob, type Job, newestJob, queueJob } from '../../store/jobs.ts'
 import type { OpenShop } from '../../store/openShop.ts'
+import { NOTHING_PASSES, type Passing, passingInks } from '../../workflow/makeFilms/passingInks.ts'
 import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
 import type { Crew, CrewLimits, Trade } from '../jobs/crew.ts'
-import type { ArtworkResult, ArtworkWork } from './artworkWork.ts'
+import type { ArtworkResult, ArtworkWork, Seen } from './artworkWork.ts'
 import { keepLook, keepMade } from './keepArtwork.ts'
 
 export const ARTWORK_TRADE: Trade = {
@@ -118,7 +119,7 @@ export function artworkJobs(
       try {
         const samplesPath = join(scratch, 'samples')
         const result = await done(
-          { kind: 'look', artwork: await fileOf(artwork), samplesPath },
+          { kind: 'look', artwork: await fileOf(artwork), samplesPath, passing: wanted(artwork) },
           own,
         )
         if (own.stop.signal.aborted || result.kind !== 'look') return
@@ -211,7 +212,7 @@ export function artworkJobs(
   return {
     care: (artwork) => {
       const { id, seen, refusal } = artwork
-      const isKnown = seen !== null || refusal !== null
+      const isKnown = (seen !== null && !isForOthers(artwork)) || refusal !== null
       if (ended || isKnown || looks.has(id) || looks.size >= MOST_LOOKS) return
       const own = began(id)
       looks.set(id, own)
@@ -247,6 +248,19 @@ export function artworkJobs(
       await crew.end()
     },
   }
+}
+
+/** What is to pass through in the samples of artwork; null before anybody looked at it. */
+function wanted({ seen, plan }: Artwork): Passing | null {
+  return seen === null ? null : passingInks(plan as PlanFile | null, seen as unknown as Seen)
+}
+
+/** Whether its samples are for other inks of its own than the plan names now. */
+export function isForOthers(artwork: Artwork): boolean {
+  const passing = wanted(artwork)
+  if (passing === null) return false
+  const { passing: known = NOTHING_PASSES } = artwork.seen as unknown as Seen
+  return JSON.stringify(known) !== JSON.stringify(passing)
 }
 
 const UNSAID =

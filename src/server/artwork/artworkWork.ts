@@ -1,3 +1,5 @@
+import type { Lab } from '../../core/colour/space.ts'
+import type { Passing } from '../../workflow/makeFilms/passingInks.ts'
 import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
 import type { KeptSamples } from '../../workflow/makeFilms/writeSamples.ts'
 
@@ -7,7 +9,13 @@ type ArtworkFile = Readonly<{ path: string; name: string }>
 /** What is done with artwork in a process of its own. */
 export type ArtworkWork =
   /** Looked at: its size, and samples for the page. */
-  | Readonly<{ kind: 'look'; artwork: ArtworkFile; samplesPath: string }>
+  | Readonly<{
+      kind: 'look'
+      artwork: ArtworkFile
+      samplesPath: string
+      /** What passes through; null: what would, if the artwork's own inks were printed. */
+      passing: Passing | null
+    }>
   /** Its films, written into a folder. */
   | Readonly<{ kind: 'make'; artwork: ArtworkFile; plan: PlanFile; folder: string }>
 
@@ -17,6 +25,12 @@ export type Seen = Readonly<{
   widthMm: number | null
   warnings: readonly string[]
   picture: KeptSamples
+  /** Inks that it names, and what their solids look like. */
+  ownInks?: readonly Readonly<{ name: string; lab: Lab }>[]
+  statesCmyk?: boolean
+  isPicture?: boolean
+  /** What passes through in its samples. */
+  passing?: Passing
 }>
 
 export type Made = Readonly<{ plan: PlanFile; widthMm: number; heightMm: number }>

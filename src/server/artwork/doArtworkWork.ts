@@ -1,4 +1,6 @@
 import { join } from 'node:path'
+import type { Lab, Srgb } from '../../core/colour/space.ts'
+import { labFromSrgb } from '../../core/colour/srgb.ts'
 import { Failure, isFailure } from '../../core/failure.ts'
 import { type OpenedArtwork, openArtwork } from '../../decode/artwork.ts'
 import { deflater } from '../../decode/deflater.ts'
@@ -7,13 +9,12 @@ import { openLetters } from '../../decode/glyphs.ts'
 import { named } from '../../decode/named.ts'
 import { pageRaster } from '../../decode/pageRaster.ts'
 import { pngOf } from '../../decode/picture.ts'
-import { type FileSpool, openSpool } from '../../decode/spool.ts'
-import { writeBilevelTiff } from '../../formats/bilevelTiff.ts'
+import { openSpool } from '../../decode/spool.ts'
 import type { ByteSink } from '../../formats/bytes.ts'
-import { writeFilmPdf } from '../../formats/filmPdf.ts'
-import { filmSize } from '../../workflow/makeFilms/filmSize.ts'
-import { type MadeFilms, makeFilms, plateCount } from '../../workflow/makeFilms/makeFilms.ts'
+import { writeFilmFiles } from '../../workflow/makeFilms/filmFiles.ts'
+import { type Passing, passingInks } from '../../workflow/makeFilms/passingInks.ts'
 import { planFromJson } from '../../workflow/makeFilms/readPlan.ts'
+import { usualPlan } from '../../workflow/makeFilms/usualPlan.ts'
 import { type KeptSamples, writeSamples } from '../../workflow/makeFilms/writeSamples.ts'
 import type { WorkSays } from '../jobs/servedWork.ts'
 import type { ArtworkResult, ArtworkWork } from './artworkWork.ts'
@@ -22,8 +23,6 @@ type OnProgress = WorkSays<never>['onProgress']
 
 /** On a print of 400 mm a tenth of a millimetre is seen. */
 const LOOKED_AT_PX = 4000
-/** Parting and screening, of all the time that making takes; the rest is writing. */
-const SCREENED_SHARE = 0.7
 
 /**
  * Does one work on artwork.
@@ -40,11 +39,25 @@ export async function doArtworkWork(
     const opened = await openArtwork(path)
     try {
       if (work.kind === 'make') return await madeOf(opened, work, onProgress)
-      const picture = await lookedAt(opened, work, onProgress)
-      const { proportion, widthMm, warnings } = opened
+      const { proportion, widthMm, warnings, statesCmyk } = opened
+      const ownInks = opened.ownInks.map(({ name: ink, srgb }) => ({
+        name: ink,
+        lab: tenths(srgb),
+      }))
+      const stated = { ownInks, statesCmyk, isPicture: opened.kind === 'picture' }
+      const passing =
+        work.passing ?? passingInks(usualPlan({ ...opened, ...stated }, NO_CHOICES), stated)
+      const picture = await lookedAt(opened, { ...work, passing }, onProgress)
       return {
         kind: 'look',
-        seen: { proportion, widthMm, warnings: warnings.map(spoken), picture },
+        seen: {
+          proportion,
+          widthMm,
+          warnings: warnings.map(spoken),
+          picture,
+          ...stated,
+          passing,
+        },
       }
     } finally {
       await opened.close()
@@ -56,9 +69,17 @@ export async function doArtworkWork(
   }
 }
 
+/** Of a shop that has said nothing. */
+const NO_CHOICES = { inks: [], fabric: null }
+
+function tenths(srgb: Srgb): Lab {
+  const [l, a, b] = labFromSrgb(srgb).map((value) => Math.round(10 * value) / 10)
+  return [Math.min(100, l ?? 0), a ?? 0, b ?? 0]
+}
+
 async function lookedAt(
   opened: OpenedArtwork,
-  { samplesPath }: Extract<ArtworkWork, { kind: 'look' }>,
+  { samplesPath, passing }: Readonly<{ samplesPath: string; passing: Passing }>,
   onProgress: OnProgress,
 ): Promise<KeptSamples> {
   onProgress(0.05, 'looking at the artwork')
@@ -66,8 +87,7 @@ async function lookedAt(
   const artwork = await opened.samples({
     widthPx: Math.max(1, Math.round(LOOKED_AT_PX * Math.min(1, proportion))),
     heightPx: Math.max(1, Math.round(LOOKED_AT_PX / Math.max(1, proportion))),
-    keepsCmyk: false,
-    inks: [],
+    ...passing,
   })
   return written(samplesPath, (sink) =>
     writeSamples(artwork, {
@@ -83,56 +103,32 @@ async function madeOf(
   { plan: planFile, folder }: Extract<ArtworkWork, { kind: 'make' }>,
   onProgress: OnProgress,
 ): Promise<ArtworkResult> {
-  onProgress(0.01, 'parting the artwork into inks')
-  const plan = planFromJson(JSON.stringify(planFile))
-  const size = filmSize(plan, opened)
-  const artwork = await opened.samples({
-    ...size,
-    keepsCmyk: plan.mode === 'process',
-    inks: plan.inks.map(({ name }) => name),
-  })
-  const spools: FileSpool[] = []
-  try {
-    for (let plate = 0; plate < plateCount(plan); plate++) spools.push(await openSpool())
-    const made = await makeFilms(artwork, {
-      plan,
-      size,
-      tools: {
-        spools,
-        letters: await openLetters(),
-        raster: pageRaster,
-        onShare: (share) =>
-          onProgress(0.01 + (SCREENED_SHARE - 0.01) * share, 'parting the artwork into inks'),
+  const { sheet, ...plan } = planFromJson(JSON.stringify(planFile))
+  // every plate has both files of its own, whatever the plan would write into a folder
+  const own = sheet === null ? null : { ...sheet, nest: false }
+  const pathOf = (plate: number, ending: string): string => join(folder, `${plate}.${ending}`)
+  const proofPath = join(folder, 'proof')
+  const { widthMm, heightMm, films } = await writeFilmFiles(
+    opened,
+    { ...plan, sheet: own, formats: ['pdf', 'tiff'] },
+    {
+      openSpool,
+      letters: await openLetters(),
+      raster: pageRaster,
+      deflater: () => deflater(),
+      png: pngOf,
+      put: (file, write) => {
+        const path =
+          'plate' in file ? pathOf(file.plate, file.kind === 'pdf' ? 'pdf' : 'tif') : proofPath
+        return writeWhole(path, { force: true }, write)
       },
-    })
-    const films = await writtenFilms(made, folder, onProgress)
-    const proofPath = join(folder, 'proof')
-    const png = await pngOf(made.proof)
-    await writeWhole(proofPath, { force: true }, (sink) => sink.write(png))
-    const { widthMm, heightMm } = made
-    return { kind: 'make', made: { plan: planFile, widthMm, heightMm }, films, proofPath }
-  } finally {
-    for (const spool of spools) await spool.close()
-  }
-}
-
-async function writtenFilms(
-  { films }: MadeFilms,
-  folder: string,
-  onProgress: OnProgress,
-): Promise<Extract<ArtworkResult, { kind: 'make' }>['films']> {
-  const written = []
-  for (const [at, film] of films.entries()) {
-    const { ink, coverageShare } = film
-    onProgress(SCREENED_SHARE + (1 - SCREENED_SHARE) * (at / films.length), `writing ${ink}`)
-    const [pdfPath, tiffPath] = [join(folder, `${at}.pdf`), join(folder, `${at}.tif`)]
-    await writeWhole(pdfPath, { force: true }, (sink) =>
-      writeFilmPdf(film.pages(), { sink, deflater: deflater(), title: ink }),
-    )
-    await writeWhole(tiffPath, { force: true }, (sink) => writeBilevelTiff(film.bits(), { sink }))
-    written.push({ ink, coverageShare, pdfPath, tiffPath })
-  }
-  return written
+      onShare: onProgress,
+    },
+  )
+  const kept = films.map((film, plate) => {
+    return { ...film, pdfPath: pathOf(plate, 'pdf'), tiffPath: pathOf(plate, 'tif') }
+  })
+  return { kind: 'make', made: { plan: planFile, widthMm, heightMm }, films: kept, proofPath }
 }
 
 /** What `write` answers once its file is whole. */

@@ -199,8 +199,8 @@ function useSeen(
   const looked = useMemo(
     () =>
       picture === null ? null : { artwork: id, picture, proportion: proportion ?? 1, widthMm },
-    // the picture of an artwork never changes
-    [id, picture === null, proportion, widthMm],
+    // the picture of an artwork changes with its version alone
+    [id, picture?.version, proportion, widthMm],
   )
   const weave = fabric?.weave ?? null
   return usePreview({

@@ -30,7 +30,7 @@ export function LightTable(props: LightTableProps): ReactNode {
   }
   return (
     <div className="wood-frame films-table">
-      <div className="films-stage" data-old={isOld}>
+      <div className="films-stage" data-old={isOld} data-crowded={isCrowded(preview)}>
         <canvas ref={canvas} role="img" aria-label={says} onPointerDown={moveTo} />
         <Over preview={preview} rolls={rolls} focused={focused} loupe={loupe} />
         {preview.plates.map(({ name }, at) => (
@@ -52,6 +52,13 @@ export function LightTable(props: LightTableProps): ReactNode {
       </div>
     </div>
   )
+}
+
+/** So many letters above the sheet, as if each name were as long as the longest, stand apart. */
+const MOST_LETTERS = 24
+
+function isCrowded({ plates }: Preview): boolean {
+  return plates.length * Math.max(...plates.map(({ name }) => name.length)) > MOST_LETTERS
 }
 
 /** Paints each part of the print with as many films as still lie over it. */

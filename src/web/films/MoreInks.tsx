@@ -48,7 +48,7 @@ export function MoreInks({
           {FILMS_WORDS.addHighlights}
         </SecondAct>
       )}
-      {mode !== 'process' && (
+      {mode !== 'process' && artwork.picture?.passing.length === 0 && (
         <WhichInks {...rest} file={file} inks={artwork.inks} onPlan={onPlan} />
       )}
     </div>

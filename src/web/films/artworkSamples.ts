@@ -7,13 +7,23 @@ import type { ArtworkPart } from '../../workflow/makeFilms/loupeDots.ts'
 export type Cut = Readonly<{ left: number; top: number; right: number; bottom: number }>
 
 export type ArtworkSamples = Readonly<{
-  small: () => Promise<Artwork>
-  part: (cut: Cut) => Promise<ArtworkPart>
+  small: (through: Through) => Promise<Artwork>
+  part: (cut: Cut, through: Through) => Promise<ArtworkPart>
+}>
+
+/** What passes through to the plates as it is. */
+export type Through = Readonly<{
+  /** Names of the plan's inks in small letters: those that the artwork holds itself. */
+  inks: readonly string[]
+  keepsCmyk: boolean
 }>
 
 /** Artwork's samples from the shop's computer, each tile fetched once. @throws TypeError without a connection */
 export function artworkSamples(artwork: string, picture: ArtworkPicture): ArtworkSamples {
-  const { widthPx, heightPx, tileSide, small } = picture
+  const { widthPx, heightPx, tileSide, small, space, passing } = picture
+  const own = space === 'cmyk' ? 4 : 3
+  const each = own + passing.length
+  const kind: Kind = { space, own, each, passing }
   const known = new Map<string, Promise<Uint8Array | null>>()
   const tile = (place: Readonly<{ level: 0 | 1; x: number; y: number }>) => {
     const path = artworkTilePath(artwork, place)
@@ -23,15 +33,17 @@ export function artworkSamples(artwork: string, picture: ArtworkPicture): Artwor
     return there
   }
   return {
-    small: async () => {
+    small: async (through) => {
       const planes = await tile({ level: 1, x: 0, y: 0 })
-      const pixels = new Uint8Array(3 * small.widthPx * small.heightPx).fill(255)
-      if (planes !== null) lay(planes, { ...small, pixels, across: small.widthPx, left: 0, top: 0 })
-      return artworkOf(coarse(pixels), small)
+      const pixels = new Uint8Array(each * small.widthPx * small.heightPx).fill(255)
+      if (planes !== null) {
+        lay(planes, { ...small, pixels, each, across: small.widthPx, left: 0, top: 0 })
+      }
+      return artworkOf(coarse(pixels), { ...kind, ...small, ...through })
     },
-    part: async ({ left, top, right, bottom }) => {
+    part: async ({ left, top, right, bottom }, through) => {
       const size = { widthPx: right - left, heightPx: bottom - top }
-      const pixels = new Uint8Array(3 * size.widthPx * size.heightPx).fill(255)
+      const pixels = new Uint8Array(each * size.widthPx * size.heightPx).fill(255)
       const places = placesIn({ left, top, right, bottom }, tileSide)
       await Promise.all(
         places.map(async ({ x, y }) => {
@@ -42,13 +54,20 @@ export function artworkSamples(artwork: string, picture: ArtworkPicture): Artwor
             widthPx: Math.min(tileSide, widthPx - from.left),
             heightPx: Math.min(tileSide, heightPx - from.top),
             pixels,
+            each,
             across: size.widthPx,
             left: from.left - left,
             top: from.top - top,
           })
         }),
       )
-      return { part: artworkOf(pixels, size), leftPx: left, topPx: top, widthPx, heightPx }
+      return {
+        part: artworkOf(pixels, { ...kind, ...size, ...through }),
+        leftPx: left,
+        topPx: top,
+        widthPx,
+        heightPx,
+      }
     },
   }
 }
@@ -74,35 +93,105 @@ type Laid = Readonly<{
   widthPx: number
   heightPx: number
   pixels: Uint8Array
+  /** Planes, and bytes a pixel. */
+  each: number
   /** Width of what it is laid into. */
   across: number
   left: number
   top: number
 }>
 
-/** Lays planes of red, green and blue into pixels of three bytes, as far as they lie within. */
-function lay(planes: Uint8Array, { widthPx, heightPx, pixels, across, left, top }: Laid): void {
+/** Lays planes into pixels, as far as they lie within. */
+function lay(
+  planes: Uint8Array,
+  { widthPx, heightPx, pixels, each, across, left, top }: Laid,
+): void {
   const plane = widthPx * heightPx
-  const down = pixels.length / 3 / across
+  const down = pixels.length / each / across
   for (let y = Math.max(0, -top); y < Math.min(heightPx, down - top); y++) {
     for (let x = Math.max(0, -left); x < Math.min(widthPx, across - left); x++) {
-      const to = 3 * ((y + top) * across + x + left)
+      const to = each * ((y + top) * across + x + left)
       const from = y * widthPx + x
-      pixels[to] = planes[from] ?? 255
-      pixels[to + 1] = planes[plane + from] ?? 255
-      pixels[to + 2] = planes[2 * plane + from] ?? 255
+      for (let part = 0; part < each; part++) pixels[to + part] = planes[part * plane + from] ?? 255
     }
   }
 }
 
+/** What a pixel is made of. */
+type Kind = Readonly<{
+  space: ArtworkPicture['space']
+  /** Bytes of its colour, and of all. */
+  own: number
+  each: number
+  passing: readonly string[]
+}>
+
 function artworkOf(
+  pixels: Uint8Array,
+  {
+    widthPx,
+    heightPx,
+    space,
+    own,
+    each,
+    passing,
+    inks,
+    keepsCmyk,
+  }: Kind & Through & Readonly<{ widthPx: number; heightPx: number }>,
+): Artwork {
+  const size = { widthPx, heightPx }
+  const colour = partsOf(pixels, { each, from: 0, wide: own })
+  const through = passing.flatMap((name, at) => {
+    const plate = inks.indexOf(name)
+    if (plate < 0) return []
+    const grey = partsOf(pixels, { each, from: own + at, wide: 1 })
+    return [{ plate, grey: plain(grey, 'grey', size) }]
+  })
+  // shares of ink came as what they leave of paper
+  const artwork =
+    space === 'cmyk' && keepsCmyk
+      ? plain(
+          colour.map((left) => 255 - left),
+          space,
+          size,
+        )
+      : plain(space === 'cmyk' ? rgbOf(colour) : colour, 'rgb', size)
+  return through.length === 0 ? artwork : { ...artwork, passing: through }
+}
+
+/** What four inks leave of paper, as plain colours: until others are fetched. */
+function rgbOf(left: Uint8Array): Uint8Array {
+  const rgb = new Uint8Array((left.length / 4) * 3)
+  for (let at = 0, to = 0; at < left.length; at += 4, to += 3) {
+    const black = (left[at + 3] ?? 255) / 255
+    for (let part = 0; part < 3; part++)
+      rgb[to + part] = Math.round((left[at + part] ?? 255) * black)
+  }
+  return rgb
+}
+
+function plain(
   samples: Uint8Array,
+  space: Artwork['space'],
   { widthPx, heightPx }: Readonly<{ widthPx: number; heightPx: number }>,
 ): Artwork {
   async function* bands() {
     yield { rows: heightPx, samples }
   }
-  return { space: 'rgb', widthPx, heightPx, bands }
+  return { space, widthPx, heightPx, bands }
+}
+
+/** Some of the bytes of each pixel. */
+function partsOf(
+  pixels: Uint8Array,
+  { each, from, wide }: Readonly<{ each: number; from: number; wide: number }>,
+): Uint8Array {
+  if (wide === each) return pixels
+  const parts = new Uint8Array((pixels.length / each) * wide)
+  for (let at = from, to = 0; to < parts.length; at += each) {
+    for (let part = 0; part < wide; part++, to++) parts[to] = pixels[at + part] ?? 255
+  }
+  return parts
 }
 
 async function fetched(path: string): Promise<Uint8Array | null> {

@@ -6,7 +6,7 @@ import type { PrintedTones } from '../../core/halftone/toneCurve.ts'
 import type { FilmPlan, Mode, Sheet } from '../../core/separation/plan.ts'
 import { PROCESS_INKS } from '../../workflow/makeFilms/readInks.ts'
 import { planFromJson } from '../../workflow/makeFilms/readPlan.ts'
-import { angleOf, type PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
+import { angleOf, type PlanFile, PROCESS_DEG } from '../../workflow/makeFilms/usualPlan.ts'
 
 /** A plan as it is written, and what it means: or why it means nothing. */
 export type PlanRead =
@@ -97,8 +97,6 @@ export function withInkEarlier(file: PlanFile, at: number): PlanFile {
   return { ...file, inks }
 }
 
-/** Dots of the three dark inks lie 30° apart, yellow's between them: common practice, no source. */
-const PROCESS_DEG = [15, 75, 0, 45]
 const PROCESS: readonly PlanInk[] = PROCESS_INKS.map(({ name, lab, opacity }, at) => ({
   name,
   lab: lab ?? BLACK,

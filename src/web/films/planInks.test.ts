@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { near } from '../../core/units/near.testing.ts'
+import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
 import { colourName } from './colourName.ts'
 import { inksOf, planRead, withEdge, withInk } from './planFile.ts'
 import {
@@ -43,13 +44,11 @@ test('an ink that is poured into another leaves its colours there, and one that 
 })
 
 test('a print’s measured tints are written into one ink, and into all', () => {
-  const two = [
-    { name: 'moon', lab: [83, 8, 71] as const, opacity: 0.4 },
-    { name: 'water', lab: [45, -28, -12] as const, opacity: 0.6 },
-  ].reduce((file, { lab, ...ink }) => withInk(file, { ...ink, id: ink.name, lab: [...lab] }), {
-    mode: 'spot',
-    widthMm: 200,
-  })
+  const shop = [
+    { id: 'moon', name: 'moon', lab: [83, 8, 71] as [number, number, number], opacity: 0.4 },
+    { id: 'water', name: 'water', lab: [45, -28, -12] as [number, number, number], opacity: 0.6 },
+  ]
+  const two = shop.reduce(withInk, { mode: 'spot', widthMm: 200 } as PlanFile)
   const measured = withTint(withPrintWay(two, 0, 'measured'), 0, 1, 0.7)
   const printed = planRead(measured).plan?.inks.map((ink) => ink.printed?.[1] ?? null)
   expect(printed).toEqual([[0.5, 0.7], null])

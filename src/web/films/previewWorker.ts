@@ -8,7 +8,7 @@ import { loupeDots } from '../../workflow/makeFilms/loupeDots.ts'
 import { plateScreen, UNDERBASE_OPACITY } from '../../workflow/makeFilms/plates.ts'
 import { previewFindings } from '../../workflow/makeFilms/previewFindings.ts'
 import { type PreviewPlates, previewPlates } from '../../workflow/makeFilms/previewPlates.ts'
-import { type ArtworkSamples, artworkSamples } from './artworkSamples.ts'
+import { type ArtworkSamples, artworkSamples, type Through } from './artworkSamples.ts'
 import { inksFound } from './inksFound.ts'
 import type {
   Dots,
@@ -39,7 +39,7 @@ const VIEWING_MM = 400
 /** Around what the loupe shows, for edges that move and for enlarging. */
 const RIM_PX = 4
 
-let samples: Readonly<{ artwork: string; kept: ArtworkSamples }> | null = null
+let samples: Readonly<{ key: string; kept: ArtworkSamples }> | null = null
 let parted: Readonly<{ key: string; plates: PreviewPlates }> | null = null
 let staged: Readonly<{ key: string; stages: ReturnType<typeof filmStages> }> | null = null
 const screened = new Map<string, Screen>()
@@ -51,7 +51,10 @@ async function answered(asked: PreviewAsk | LoupeAsk | InksAsk): Promise<void> {
   const { number } = asked
   try {
     if (asked.kind === 'inks') {
-      const found = await inksFound(await samplesOf(asked).small(), asked)
+      const found = await inksFound(
+        await samplesOf(asked).small({ inks: [], keepsCmyk: false }),
+        asked,
+      )
       room.postMessage({ kind: 'inks', number, found }, [])
       return
     }
@@ -71,11 +74,16 @@ async function answered(asked: PreviewAsk | LoupeAsk | InksAsk): Promise<void> {
 }
 
 function samplesOf({ artwork, picture }: Looked): ArtworkSamples {
-  if (samples?.artwork !== artwork) {
-    samples = { artwork, kept: artworkSamples(artwork, picture) }
+  const key = `${artwork} ${picture.version}`
+  if (samples?.key !== key) {
+    samples = { key, kept: artworkSamples(artwork, picture) }
     parted = null
   }
   return samples.kept
+}
+
+function throughFor({ inks, mode }: FilmPlan): Through {
+  return { inks: inks.map(({ name }) => name.toLowerCase()), keepsCmyk: mode === 'process' }
 }
 
 async function previewOf(asked: PreviewAsk): Promise<Preview> {
@@ -127,7 +135,7 @@ async function platesFor(asked: PreviewAsk): Promise<PreviewPlates> {
   const edges = moves ? [edgeUm, underbase, widthMm] : null
   const key = JSON.stringify([artwork, asInks, mode, edges, plan.limits])
   if (parted?.key === key) return parted.plates
-  const plates = await previewPlates(await kept.small(), { plan, widthMm })
+  const plates = await previewPlates(await kept.small(throughFor(plan)), { plan, widthMm })
   parted = { key, plates }
   return plates
 }
@@ -183,7 +191,7 @@ async function dotsOf(asked: LoupeAsk): Promise<Dots> {
     right: Math.min(picture.widthPx, Math.ceil((at.xPx + sidePx) * across) + rim),
     bottom: Math.min(picture.heightPx, Math.ceil((at.yPx + sidePx) * down) + rim),
   }
-  const part = await samplesOf(asked).part(cut)
+  const part = await samplesOf(asked).part(cut, throughFor(plan))
   const { pixelUm } = size
   const dotsFor = (which: number): ReturnType<typeof loupeDots> =>
     loupeDots(part, { plan, size, plate: which, screen: screenOf(plan, which, size), at, sidePx })

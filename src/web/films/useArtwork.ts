@@ -34,6 +34,7 @@ export function useArtwork(id: string): ArtworkAsked {
   const goesOn =
     artwork !== null &&
     (artwork.status === 'waiting' ||
+      artwork.looksAgain ||
       artwork.making?.status === 'waiting' ||
       artwork.making?.status === 'making')
   const again = useRef(askAgain)
