@@ -1,14 +1,15 @@
-// A picture of greys made into one film's bits, in a process of its own: prints CPU seconds, those of
-// them that Node took to start, and peak memory; of one that is checked, the shares that are black and that
-// were asked for.
-import { readFileSync } from 'node:fs'
+// A picture of greys made into one film's bits, or into a Group 4 TIFF of them, in a process of its own:
+// prints CPU seconds, those of them that Node took to start, and peak memory; of one that is checked, the
+// shares that are black and that were asked for.
+import { closeSync, openSync, readFileSync, writeSync } from 'node:fs'
 import { SOLID } from '../dist/core/halftone/solid.js'
+import { writeBilevelTiff } from '../dist/formats/bilevelTiff.js'
 import { enlarged } from '../dist/raster/films/enlarge.js'
 import { screenOf } from '../dist/raster/films/screen.js'
 import { singleTones } from '../dist/raster/films/tones.js'
 import { peakMb, seconds } from './child.mjs'
 
-const { path, source, film, halftone, isChecked } = JSON.parse(process.argv[2])
+const { path, source, film, halftone, isChecked, out } = JSON.parse(process.argv[2])
 const begun = process.cpuUsage()
 const grey = readFileSync(path)
 const BAND_ROWS = 64
@@ -26,16 +27,48 @@ const artwork = {
 }
 const screen = screenOf(halftone, { pixelUm: 25_400 / film.dpi })
 const rowBytes = Math.ceil(film.widthPx / 8)
-const bits = new Uint8Array(rowBytes)
 const made = enlarged(singleTones(artwork, screen.table), film)
-const tones = isChecked ? enlarged(singleTones(artwork), film).rows()[Symbol.asyncIterator]() : null
-let [y, black, sum] = [0, 0, 0]
-for await (const [row] of made.rows()) {
-  screen.drawn(y, row, bits)
-  y += 1
-  if (tones === null) continue
+let [black, sum] = [0, 0]
+
+/** Bits in bands, which are used again and again. */
+async function* bands() {
+  const bits = new Uint8Array(BAND_ROWS * rowBytes)
+  let [y, rows] = [0, 0]
+  for await (const [row] of made.rows()) {
+    screen.drawn(y, row, bits.subarray(rows * rowBytes, (rows + 1) * rowBytes))
+    y += 1
+    rows += 1
+    if (rows < BAND_ROWS && y < film.heightPx) continue
+    yield { rows, bits: bits.subarray(0, rows * rowBytes) }
+    rows = 0
+  }
+}
+
+if (out !== undefined) await writeFilm(out)
+else for await (const { bits } of bands()) if (isChecked) count(bits)
+if (isChecked) {
+  for await (const [row] of enlarged(singleTones(artwork), film).rows()) {
+    for (const tone of row) sum += tone
+  }
+}
+
+function count(bits) {
   for (const byte of bits) for (let rest = byte; rest > 0; rest &= rest - 1) black += 1
-  for (const tone of (await tones.next()).value[0]) sum += tone
+}
+
+async function writeFilm(name) {
+  const file = openSync(name, 'w')
+  let at = 0
+  const sink = {
+    write: async (bytes) => {
+      at += writeSync(file, bytes, 0, bytes.length, at)
+    },
+    rewrite: async (offset, bytes) => {
+      writeSync(file, bytes, 0, bytes.length, offset)
+    },
+  }
+  await writeBilevelTiff({ ...film, pixelUm: 25_400 / film.dpi, bands: bands() }, { sink })
+  closeSync(file)
 }
 
 const pixels = film.widthPx * film.heightPx

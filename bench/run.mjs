@@ -69,6 +69,27 @@ for (const [name, bench] of Object.entries(BENCHES)) {
       if (films <= 6 && mostMs > 1000) fail(`a placement of ${films} films takes more than 1 s`)
     }
   }
+  if (check && name === 'group4') {
+    const least = { dot: 3, line: 3, noise: 2.2 }
+    for (const { film, mpx, ratioWithoutStart, peakMb } of results.results) {
+      if (mpx > 200 && ratioWithoutStart !== null && ratioWithoutStart < 0.75 * least[film])
+        fail(
+          `Group 4, ${film}: ratio ${ratioWithoutStart.toFixed(2)} is below 0.75 x ${least[film]}`,
+        )
+      if (peakMb > 75) fail(`Group 4, ${film}: peak ${peakMb.toFixed(0)} MB is over 75`)
+    }
+    const { cpu, rss, tallestRss } = results.growth
+    if (cpu > 4.4) fail('Group 4 grows faster than its film')
+    if (rss > 1.1 || tallestRss > 1.1) fail('memory of Group 4 grows with the film')
+  }
+  if (check && name === 'halftone') {
+    const least = { dots: 1, mask: 4, 'dots to film': 1.3 }
+    for (const { name: what, part, ratioRunning, peakMb } of results) {
+      if (part === 1 && ratioRunning !== null && ratioRunning < 0.75 * least[what])
+        fail(`Halftone, ${what}: ratio ${ratioRunning.toFixed(2)} is below 0.75 x ${least[what]}`)
+      if (peakMb > 140) fail(`Halftone, ${what}: peak ${peakMb.toFixed(0)} MB is over 140`)
+    }
+  }
   if (check && name === 'growth') {
     const [first, , , last] = results
     if (last.cpuSec / last.mpx > (1.1 * first.cpuSec) / first.mpx)

@@ -122,8 +122,35 @@ function toggle(field: Field, at: number): void {
       weight[place] = (weight[place] ?? 0) + sign * (GAUSSIAN[part] ?? 0)
       part += 1
     }
-    scanRow(field, row)
+    lookAgain(field, { row, x })
   }
+}
+
+/** A row's extremes after its pixels about x have changed: those that stood there are sought anew. */
+function lookAgain(field: Field, { row, x }: Readonly<{ row: number; x: number }>): void {
+  const { on, weight, rowTightest, rowVoid } = field
+  let [tight, empty] = [rowTightest[row] ?? -1, rowVoid[row] ?? -1]
+  if (isNear(tight, x) || isNear(empty, x)) {
+    scanRow(field, row)
+    return
+  }
+  let [most, least] = [weight[tight] ?? 0, weight[empty] ?? 0]
+  for (let dx = -REACH_PX; dx <= REACH_PX; dx++) {
+    const place = row * SIDE + ((x + dx + SIDE) % SIDE)
+    const value = weight[place] ?? 0
+    // of equals the first of the row counts
+    if (on[place] === 1) {
+      if (value > most || (value === most && place < tight)) [most, tight] = [value, place]
+    } else if (value < least || (value === least && place < empty)) {
+      ;[least, empty] = [value, place]
+    }
+  }
+  rowTightest[row] = tight
+  rowVoid[row] = empty
+}
+
+function isNear(at: number, x: number): boolean {
+  return at < 0 || ((at % SIDE) - x + REACH_PX + SIDE) % SIDE <= 2 * REACH_PX
 }
 
 function scanRow({ on, weight, rowTightest, rowVoid }: Field, row: number): void {
