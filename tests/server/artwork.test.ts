@@ -10,11 +10,18 @@ import {
   artworkFilmsPath,
   artworkPath,
   artworkTilePath,
+  editionCardPath,
+  jobTicketPath,
   madeShopFilmPath,
+  mixingCardPath,
   PATHS,
+  planColourPath,
+  ticketActsPath,
 } from '../../src/api/paths.ts'
+import { printPlan } from '../../src/api/printPlan.ts'
+import { screenChoice } from '../../src/api/screenChoice.ts'
 import { refusal } from '../../src/api/shop.ts'
-import { ticket as ticketSchema } from '../../src/api/tickets.ts'
+import { type TicketAct, ticket as ticketSchema } from '../../src/api/tickets.ts'
 import { near } from '../../src/core/units/near.testing.ts'
 import { type Room, room } from './room.ts'
 import { settledFilm, until } from './shopRoom.ts'
@@ -190,6 +197,62 @@ test(
     const planes = await planesOf(other)
     expect(planes.length).toBe(3)
     expect(Math.min(...planes)).toBeGreaterThan(0.2)
+  },
+  PATIENCE_MS,
+)
+
+test(
+  'its three layers go on by calls alone, over screens, light and press, to a closed edition and its card',
+  async () => {
+    const { artworks } = artworkList.parse(await (await shop.ask(PATHS.artworks)).json())
+    const id = artworks[0]?.id ?? ''
+    const ticketId = artworks[0]?.ticket?.id ?? ''
+    for (const film of (await asked(id)).made?.films ?? []) {
+      if (film.film !== null) continue
+      const taken = await send('POST', madeShopFilmPath(id, film.id), {})
+      await settledFilm(shop.ask, ((await taken.json()) as Film).id)
+    }
+    let count = 0
+    const act = async (kind: TicketAct['kind'], more: object) => {
+      const isTold = ['done', 'pulled', 'spoiled', 'edition'].includes(kind)
+      const key = isTold ? { key: `edition-by-call-${++count}` } : {}
+      const answer = await send('POST', ticketActsPath(ticketId), { kind, ...key, ...more })
+      if (answer.status !== 200) throw new Error(await answer.text())
+      return ticketSchema.parse(await answer.json())
+    }
+    const ready = await act('about', { editionCount: 3, paper: 'thin card' })
+    expect(ready.layers.map(({ at }) => at)).toEqual(['screen', 'screen', 'screen'])
+    expect(ready.next).toMatchObject({ place: 1, station: 'screen', who: { anybody: false } })
+    const choice = await shop.ask(`${PATHS.screenChoice}?layer=${ready.layers[0]?.id}`)
+    const [screen] = screenChoice.parse(await choice.json()).screens
+    for (const [at, { id: layer }] of ready.layers.entries()) {
+      await act('screen', { layer, screen: screen?.id })
+      for (const station of ['screen', 'light', 'water']) await act('done', { layer, station })
+      await act('pulled', { layer, sheets: 6 - at })
+      await act('spoiled', { layer, sheets: 1, why: 'a crease' })
+      for (const station of ['print', 'reclaim']) await act('done', { layer, station })
+      await act('screen', { layer, screen: null })
+    }
+    const [, red] = ready.layers
+    const reading = { kind: 'measured', layer: red?.id, readings: [red?.ink?.lab] }
+    const plan = printPlan.parse(
+      await (await send('POST', planColourPath(ticketId), reading)).json(),
+    )
+    expect(plan.layers[1]?.checks).toMatchObject([{ verdict: 'agrees', deltaE: 0 }])
+    for (const as of ['numbered', 'numbered', 'artist proof'])
+      await act('edition', { as, sheets: 1 })
+    const signed = await act('edition', { as: 'signed', sheets: 3, by: 'Demo Tam' })
+    // 4 through the last layer, one of them spoiled: all three are given out
+    expect(signed).toMatchObject({
+      next: null,
+      given: { numbered: 2, artistProofs: 1, proofs: 0, signed: 3, left: 0 },
+    })
+    const card = { numbered: 2, artistProofs: 1, proofs: 0, archivePlace: 'drawer 3' }
+    expect(await act('close', card)).toMatchObject({ next: null, edition: card })
+    for (const path of [editionCardPath, jobTicketPath, mixingCardPath]) {
+      const paper = await PDFDocument.load(await bytesAt(path(ticketId)))
+      expect(paper.getPageCount()).toBeGreaterThan(0)
+    }
   },
   PATIENCE_MS,
 )

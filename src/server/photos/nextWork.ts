@@ -7,6 +7,7 @@ import { type Medium, media } from '../../store/media.ts'
 import type { OpenShop } from '../../store/openShop.ts'
 import type { Photo } from '../../store/photos.ts'
 import { theShop } from '../../store/shop.ts'
+import { layerNamed } from '../papers/layerNamed.ts'
 import { dayText } from '../shop/days.ts'
 import type { PhotoWork } from './photoWork.ts'
 
@@ -74,7 +75,7 @@ function inspecting({ name, asked, filmId }: Photo): (place: WorkPlace) => Promi
       list: {
         path: `${scratch}.list`,
         shop: { name: shopName, demo: kind === 'demo' },
-        title: film.name,
+        title: await layerNamed(shop.database, { filmId, name: film.name }),
         date: dayText(at),
       },
     }
