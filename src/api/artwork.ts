@@ -36,7 +36,7 @@ const madeFilm = z.object({
   ink: z.string(),
   /** How much of the artwork is black, counted from its bits. */
   coverageShare: z.number(),
-  /** Addresses: true-size PDF, and 1-bit TIFF. */
+  /** Addresses: true-size PDF, one for all where they lie side by side; and 1-bit TIFF. */
   pdf: z.string(),
   tiff: z.string(),
   /** The film of the shop that it became. */

@@ -103,14 +103,15 @@ async function madeOf(
   { plan: planFile, folder }: Extract<ArtworkWork, { kind: 'make' }>,
   onProgress: OnProgress,
 ): Promise<ArtworkResult> {
-  const { sheet, ...plan } = planFromJson(JSON.stringify(planFile))
-  // every plate has both files of its own, whatever the plan would write into a folder
-  const own = sheet === null ? null : { ...sheet, nest: false }
+  const plan = planFromJson(JSON.stringify(planFile))
+  const isNested = plan.sheet?.nest === true
   const pathOf = (plate: number, ending: string): string => join(folder, `${plate}.${ending}`)
   const proofPath = join(folder, 'proof')
+  const nestedPath = join(folder, 'nested.pdf')
   const { widthMm, heightMm, films } = await writeFilmFiles(
     opened,
-    { ...plan, sheet: own, formats: ['pdf', 'tiff'] },
+    // every plate has both files, whatever the plan would write into a folder
+    { ...plan, formats: ['pdf', 'tiff'] },
     {
       openSpool,
       letters: await openLetters(),
@@ -119,14 +120,20 @@ async function madeOf(
       png: pngOf,
       put: (file, write) => {
         const path =
-          'plate' in file ? pathOf(file.plate, file.kind === 'pdf' ? 'pdf' : 'tif') : proofPath
+          'plate' in file
+            ? pathOf(file.plate, file.kind === 'pdf' ? 'pdf' : 'tif')
+            : file.kind === 'nested'
+              ? nestedPath
+              : proofPath
         return writeWhole(path, { force: true }, write)
       },
       onShare: onProgress,
     },
   )
   const kept = films.map((film, plate) => {
-    return { ...film, pdfPath: pathOf(plate, 'pdf'), tiffPath: pathOf(plate, 'tif') }
+    // films that lie side by side share one PDF
+    const pdfPath = isNested ? nestedPath : pathOf(plate, 'pdf')
+    return { ...film, pdfPath, tiffPath: pathOf(plate, 'tif') }
   })
   return { kind: 'make', made: { plan: planFile, widthMm, heightMm }, films: kept, proofPath }
 }

@@ -221,7 +221,9 @@ export function addArtworkFiles(app: Hono, door: ShopDoor): void {
         throw new Failure('not found', 'There is no such film any more: the films were made anew.')
       }
       const blob = file === 'pdf' ? made.pdfBlob : made.tiffBlob
-      return blobAnswer(context, door, { blob, type, name: `${fileStem(made)}.${file}` })
+      const isShared = all.some(({ id: other, pdfBlob }) => other !== asked && pdfBlob === blob)
+      const name = isShared ? 'films' : fileStem(made)
+      return blobAnswer(context, door, { blob, type, name: `${name}.${file}` })
     })
   }
 }

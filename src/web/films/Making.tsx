@@ -64,6 +64,8 @@ function Made({
   onShop,
 }: Pick<MakingProps, 'artwork' | 'onShop'> &
   Readonly<{ made: NonNullable<Artwork['made']> }>): ReactNode {
+  const isNested = sheetNests(made.plan['sheet'])
+  const [first] = made.films
   const isEarlier = JSON.stringify(sorted(made.plan)) !== JSON.stringify(sorted(artwork.plan))
   return (
     <section aria-label={FILMS_WORDS.made}>
@@ -71,9 +73,16 @@ function Made({
       {isEarlier && <p className="small">{FILMS_WORDS.earlierPlan}</p>}
       <ul className="made-films">
         {made.films.map((film) => (
-          <MadeRow key={film.id} film={film} artwork={artwork} onShop={onShop} />
+          <MadeRow key={film.id} film={film} artwork={artwork} hasPdf={!isNested} onShop={onShop} />
         ))}
       </ul>
+      {isNested && first !== undefined && (
+        <p>
+          <a className="second-act" href={first.pdf}>
+            <span>{FILMS_WORDS.nestedPdf}</span>
+          </a>
+        </p>
+      )}
       <p>
         <a className="second-act" href={made.proof}>
           <span>{FILMS_WORDS.proof}</span>
@@ -82,6 +91,10 @@ function Made({
       <p className="small">{FILMS_WORDS.trueSize}</p>
     </section>
   )
+}
+
+function sheetNests(sheet: unknown): boolean {
+  return sheet !== null && typeof sheet === 'object' && 'nest' in sheet && sheet.nest === true
 }
 
 /** The same plan whatever order its words stand in. */
@@ -99,8 +112,10 @@ function sorted(value: unknown): unknown {
 function MadeRow({
   film,
   artwork: { ticket, made },
+  hasPdf,
   onShop,
-}: Pick<MakingProps, 'artwork' | 'onShop'> & Readonly<{ film: MadeFilm }>): ReactNode {
+}: Pick<MakingProps, 'artwork' | 'onShop'> &
+  Readonly<{ film: MadeFilm; hasPdf: boolean }>): ReactNode {
   const [isBusy, setBusy] = useState(false)
   const layers = ticket?.layers ?? []
   // as many layers as films: each has its own; else the one of its name
@@ -113,9 +128,11 @@ function MadeRow({
       <strong>{FILMS_WORDS.ink(film.place, film.ink)}</strong>
       <span className="soft">{FILMS_WORDS.coverage(percentText(film.coverageShare))}</span>
       <span className="made-files">
-        <a className="second-act" href={film.pdf}>
-          <span>{FILMS_WORDS.pdf}</span>
-        </a>
+        {hasPdf && (
+          <a className="second-act" href={film.pdf}>
+            <span>{FILMS_WORDS.pdf}</span>
+          </a>
+        )}
         <a className="second-act" href={film.tiff}>
           <span>{FILMS_WORDS.tiff}</span>
         </a>
