@@ -113,6 +113,9 @@ export const runPath = (run: string): string => `${PATHS.runs}/${encodeURICompon
 export const runEventsPath = (run: string): string => `${runPath(run)}/events`
 export const troubleCausePath = (failure: string): string =>
   `${PATHS.trouble}/${encodeURIComponent(failure)}/cause`
+/** What a sign looks like against the light: PNG. */
+export const signPicturePath = (sign: string): string =>
+  `${PATHS.trouble}/signs/${encodeURIComponent(sign)}.png`
 export const troubleRowPath = (row: string): string =>
   `${PATHS.troubleTable}/${encodeURIComponent(row)}`
 export const thingPath = (thing: string): string => `${PATHS.things}/${encodeURIComponent(thing)}`

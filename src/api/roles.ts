@@ -144,6 +144,7 @@ export const ROLE_TABLE: Readonly<Record<string, Role>> = {
   'GET /api/trouble': 'guest',
   'POST /api/trouble': 'printer',
   'POST /api/trouble/:failure/cause': 'technician',
+  'GET /api/trouble/signs/:name{.+\\.png}': 'guest',
   'GET /api/trouble/table': 'guest',
   'POST /api/trouble/table': 'lead',
   'DELETE /api/trouble/table/:row': 'lead',

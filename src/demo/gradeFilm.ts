@@ -10,6 +10,12 @@ const SEED = 88
 const SHEET = { widthMm: 13, heightMm: 10 }
 const RESOLUTION_DPI = 900
 
+/** Pencil and brush as they are on the film: shares of light that come through. */
+export const GRADE_FILM_LEAKS: Readonly<{ pale: number; middling: number }> = {
+  pale: 10 ** -0.85,
+  middling: 10 ** -1.4,
+}
+
 /** Reeds in pencil and a brush stroke, a piece of film as large as a stamp: to show what grades look like. */
 export function gradeFilm(): Film {
   const canvas = clearCanvas(SHEET, RESOLUTION_DPI)

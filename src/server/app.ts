@@ -41,6 +41,7 @@ import { thingsRoutes } from './routes/thingsRoutes.ts'
 import { addJobTicket } from './routes/ticketPapers.ts'
 import { ticketRoutes } from './routes/ticketRoutes.ts'
 import { addRoomPapers } from './routes/roomPapers.ts'
+import { addSignPictures } from './routes/signPictures.ts'
 import { addTiles } from './routes/tiles.ts'
 import { addBackup, upkeepRoutes } from './routes/upkeepRoutes.ts'
 
@@ -102,6 +103,7 @@ export function yellowroomApp(
   addRunSheet(app, door)
   addHazardLabels(app, door)
   addRoomPapers(app, door)
+  addSignPictures(app, door)
   addPlanPapers(app, door)
   addPlacePapers(app, door)
   addScreenLabels(app, door)

@@ -3,6 +3,7 @@ import { near } from '../core/units/near.testing.ts'
 import { gradeFilm } from '../demo/gradeFilm.ts'
 import { type GradePicture, gradeDoses, gradePicture, type PicturedGrade } from './gradePicture.ts'
 import { DEFAULT_SETUP } from './setup.ts'
+import { type PicturedSign, signPicture } from './signPicture.ts'
 
 const film = gradeFilm()
 const doses = gradeDoses(DEFAULT_SETUP, { pale: 10 ** -0.85, middling: 10 ** -1.4 })
@@ -67,5 +68,44 @@ describe('what a grade looks like', () => {
   test('the doses rise in the order of the grades', () => {
     const inOrder = Object.values(doses)
     expect(inOrder).toEqual(inOrder.toSorted((a, b) => a - b))
+  })
+})
+
+describe('what a sign looks like', () => {
+  const leaks = { pale: 10 ** -0.85, middling: 10 ** -1.4 }
+  const drawn = (sign: PicturedSign): Promise<GradePicture> =>
+    signPicture(film, DEFAULT_SETUP, { sign, leaks })
+  const openOf = ({ rgb }: GradePicture, from: number, to: number, widthPx: number): number => {
+    let [open, all] = [0, 0]
+    for (let at = 0; at < rgb.length; at += 3) {
+      const share = ((at / 3) % widthPx) / widthPx
+      if (share < from || share >= to) continue
+      all += 1
+      if ((rgb[at] ?? 0) > (rgb[at + 1] ?? 0)) open += 1
+    }
+    return open / all
+  }
+
+  test('nothing opens: not a pixel does; one side weak: its ground went, the other’s stayed', async () => {
+    const shut = await drawn('nothing opens')
+    expect(openOf(shut, 0, 1, shut.widthPx)).toBe(0)
+    const weak = await drawn('one side weak')
+    expect(openOf(weak, 0, 0.05, weak.widthPx)).toBe(1)
+    expect(openOf(weak, 0.95, 1, weak.widthPx)).toBeLessThan(0.5)
+  })
+
+  test('mirrored twice is as it was, and what lies loose is softer than what lies close', async () => {
+    const mirrored = await drawn('mirrored')
+    const good = pictures.get('good')
+    const { widthPx } = mirrored
+    const row = (picture: GradePicture | undefined): readonly number[] => [
+      ...(picture?.rgb.subarray(0, 3 * widthPx) ?? []),
+    ]
+    const back = Array.from({ length: widthPx }, (_, at) =>
+      row(mirrored).slice(3 * (widthPx - 1 - at), 3 * (widthPx - at)),
+    ).flat()
+    expect(back).toEqual(row(good))
+    const loose = await drawn('soft edges')
+    expect(openOf(loose, 0, 1, widthPx)).toBeLessThan(openShare('good'))
   })
 })

@@ -59,29 +59,38 @@ export function gradeDoses(
  * which it cured decides whether it holds, and how thick it is. The mesh is drawn true to size.
  *
  * @param film small: it is held whole
+ * @param options `leftShare`: of the dose the left edge gets so much, 0..1, and more to the right
  * @source jacobs1992, spread-contract
  */
 export async function gradePicture(
   film: Film,
   setup: Setup,
-  { doseLu }: Readonly<{ doseLu: number }>,
+  { doseLu, leftShare = 1 }: Readonly<{ doseLu: number; leftShare?: number }>,
 ): Promise<GradePicture> {
   const { widthPx, heightPx, pixelUm } = film
   const rgb = new Uint8Array(3 * widthPx * heightPx)
   const lightAcross = openShares(widthPx, { pixelUm, fabric: setup.fabric })
   const lightDown = openShares(heightPx, { pixelUm, fabric: setup.fabric })
-  const cured = cureTable(setup, doseLu)
+  const strips = leftShare === 1 ? 1 : STRIPS
+  const cured = Array.from({ length: strips }, (_, at) =>
+    cureTable(setup, doseLu * leftShare ** (1 - at / Math.max(1, strips - 1))),
+  )
   for await (const { top, codes, filmCodes } of leakMap(film, spreadOf(setup))) {
     for (let at = 0; at < codes.length; at += 1) {
       const here = top * widthPx + at
       const open = (lightAcross[here % widthPx] ?? 0) * (lightDown[Math.floor(here / widthPx)] ?? 0)
       const mesh = mix(THREAD, LIGHT, open)
       const isGround = leakOfCode(filmCodes[at] ?? 0) > GROUND_SHARE
-      rgb.set(colourOf(cured(codes[at] ?? 0), { isGround, mesh }), 3 * here)
+      const strip = Math.floor(((here % widthPx) / widthPx) * strips)
+      const is = cured[strip]?.(codes[at] ?? 0) ?? 'gone'
+      rgb.set(colourOf(is, { isGround, mesh }), 3 * here)
     }
   }
   return { rgb, widthPx, heightPx }
 }
+
+/** Light that rises from left to right rises in so many strips. */
+const STRIPS = 24
 
 /** Film that lets so much through is clear: what lies under it is ground. */
 const GROUND_SHARE = 0.7

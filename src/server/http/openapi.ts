@@ -13,6 +13,7 @@ import {
   mixingCardPath,
   PATHS,
   photoPicturePath,
+  signPicturePath,
   tilePath,
 } from '../../api/paths.ts'
 import { matPaper } from '../../api/photos.ts'
@@ -139,6 +140,7 @@ const madePath = (file: 'pdf' | 'tif'): string =>
   madeFilmPath('ARTWORK', { film: 'FILM', file })
     .replace('ARTWORK', '{artwork}')
     .replace('FILM', '{film}')
+const SIGN_PATH = signPicturePath('SIGN').replace('SIGN', '{sign}')
 const GRADE_PATH = gradePicturePath('GRADE').replace('GRADE', '{grade}')
 
 /** What comes as a file. */
@@ -162,6 +164,11 @@ const FILES: Json = {
   [GRADE_PATH]: file('image/png', {
     summary: 'what a grade looks like against the light, on this fabric',
     path: GRADE_PATH,
+    query: testsQuestion,
+  }),
+  [SIGN_PATH]: file('image/png', {
+    summary: 'what a sign of a failed screen looks like against the light, drawn by the forecast',
+    path: SIGN_PATH,
     query: testsQuestion,
   }),
   [ARTWORK_TILE_PATH]: file('application/octet-stream', {

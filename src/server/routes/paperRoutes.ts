@@ -5,7 +5,7 @@ import { designQuestion, gradePictures, testsQuestion } from '../../api/tests.ts
 import { Failure } from '../../core/failure.ts'
 import { deflater } from '../../decode/deflater.ts'
 import { openLetters } from '../../decode/glyphs.ts'
-import { gradeFilm } from '../../demo/gradeFilm.ts'
+import { GRADE_FILM_LEAKS, gradeFilm } from '../../demo/gradeFilm.ts'
 import type { FilmPage } from '../../formats/filmPage.ts'
 import { writeFilmPdf } from '../../formats/filmPdf.ts'
 import {
@@ -32,8 +32,6 @@ import { designOf } from '../tests/designAnswer.ts'
 import { testsOf } from '../tests/testsAnswer.ts'
 
 const GRADES = Object.keys(GRADE_LOOKS) as readonly PicturedGrade[]
-/** Pencil and brush as they are on the film that the pictures are drawn from. */
-const LEAKS = { pale: 10 ** -0.85, middling: 10 ** -1.4 }
 const FILM_DPI = 720
 /** A test is good for so long; judged. */
 const TEST_DUE_MS = 28 * 24 * 3600_000
@@ -132,7 +130,7 @@ function gradeDrawn(
   grade: PicturedGrade,
 ): Promise<GradePicture> {
   const setup = lightSetup(exposure)
-  return gradePicture(gradeFilm(), setup, { doseLu: gradeDoses(setup, LEAKS)[grade] })
+  return gradePicture(gradeFilm(), setup, { doseLu: gradeDoses(setup, GRADE_FILM_LEAKS)[grade] })
 }
 
 async function stripOf(

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 import type { Trouble } from '../../api/diagnosis.ts'
-import { gradePicturePath } from '../../api/paths.ts'
+import { signPicturePath } from '../../api/paths.ts'
 import type { SaySign } from './TroublePage.tsx'
 import { TROUBLE_WORDS } from './troubleWords.ts'
 
@@ -11,13 +11,17 @@ const WHERE = Object.keys(TROUBLE_WORDS.where) as readonly Sign['where'][]
 /** Where most failures are seen first. */
 const AT_ONCE: ReadonlySet<Sign['where']> = new Set(['at the sink', 'against the light'])
 
-/** Signs that the forecast can draw. */
-const PICTURES: Readonly<Partial<Record<Sign['name'], string>>> = {
-  'ground washes off': 'washed off',
-  'slime inside': 'soft',
-  'thin marks shut': 'filling',
-  'nothing opens': 'filled',
-}
+/** Signs that the forecast draws. */
+const PICTURED: ReadonlySet<string> = new Set([
+  'ground washes off',
+  'slime inside',
+  'thin marks shut',
+  'nothing opens',
+  'soft edges',
+  'blurred in one place',
+  'one side weak',
+  'mirrored',
+])
 
 /** What may be seen, by where one sees it; each is touched once for yes and again for nobody knows. */
 export function SignChoice({
@@ -38,8 +42,8 @@ export function SignChoice({
         const own = signs.filter(
           (sign) => sign.where === where && (!sign.isTest || isSaid(sign, yes, no)),
         )
-        const drawn = own.filter(({ name }) => PICTURES[name] !== undefined)
-        const plain = own.filter(({ name }) => PICTURES[name] === undefined)
+        const drawn = own.filter(({ name }) => PICTURED.has(name))
+        const plain = own.filter(({ name }) => !PICTURED.has(name))
         const isOpen = AT_ONCE.has(where) || own.some((sign) => isSaid(sign, yes, no))
         return (
           <details className="trouble-where" key={where} open={isOpen}>
@@ -49,7 +53,7 @@ export function SignChoice({
                 <SignButton
                   key={name}
                   says={no.includes(name) ? TROUBLE_WORDS.not(says) : says}
-                  picture={PICTURES[name] ?? null}
+                  picture={PICTURED.has(name) ? name : null}
                   isOn={yes.includes(name)}
                   onPress={() =>
                     onSay(name, yes.includes(name) || no.includes(name) ? null : 'yes')
@@ -87,7 +91,7 @@ function SignButton({
       onClick={onPress}
     >
       {picture !== null && (
-        <img src={gradePicturePath(picture)} alt={TROUBLE_WORDS.picture(says)} loading="lazy" />
+        <img src={signPicturePath(picture)} alt={TROUBLE_WORDS.picture(says)} loading="lazy" />
       )}
       <span>{says}</span>
     </button>
