@@ -313,6 +313,8 @@ test('the bench asks for the lamp’s sign-off, says who gives it, and lets in o
   await told(PATHS.shownFirst, { as: 'lead', body: { machines: asked } })
   expect((await ask(PATHS.runs, { as: 'printer', body })).status).toBe(201)
   expect((await may('expose')).says).toBeNull()
+  const wedge = { kind: 'wedge', doseLu: 60, lastSolidStep: 7, firstClearStep: 10 }
+  expect((await ask(PATHS.readings, { as: 'printer', body: wedge })).status).toBe(201)
   clockMs += 60 * 24 * 3600_000
   await told(PATHS.signIn, { body: { name: 'Lea Ward', password: PASSWORD }, as: 'lead' })
   const { cards } = await told<Cards>(PATHS.cards, { as: 'lead', body: { people: [id] } })
@@ -438,6 +440,10 @@ test('oracle iso216: what the shop knows of somebody’s work is one record, and
     name: 'Ada Quill',
     className: 'Thursday',
     signOffs: [{ machine: 'light', givenBy: 'Maro Linde', expiresOn: '2026-12-31' }],
+  })
+  expect(record.readings).toContainEqual({
+    on: '2026-11-26',
+    says: 'a wedge at 60 light units: step 7 held whole, step 10 washed clear',
   })
   expect(record.screens.map(({ tag, says }) => [tag, says])).toContainEqual([
     '32',

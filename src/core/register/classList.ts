@@ -14,6 +14,9 @@ const FIRST = /^(first|given)( ?name)?$/i
 const LAST = /^(last|family|sur)( ?name)?$/i
 const CLASS = /^(class|group|course)$/i
 const LONGEST = 80
+/** Letters, and no signs that nobody can see: a file that is no table is full of those. */
+const IS_NAME = /^(?=.*\p{L})\P{Cc}+$/u
+const IS_TEXT = /^\P{Cc}*$/u
 
 /**
  * A class list as it comes out of a school's own tables: a column `name`, or two for first and last
@@ -35,15 +38,21 @@ export function readClassList(
     const at = (column: number): string => (cells[column] ?? '').replace(/\s+/g, ' ').trim()
     const name =
       places.name >= 0 ? at(places.name) : `${at(places.first)} ${at(places.last)}`.trim()
+    const group = at(places.group)
     const before = seen.get(name.toLowerCase())
     if (name === '') problems.push({ line, says: 'No name stands in this line.' })
-    else if (name.length > LONGEST) {
+    else if (!IS_NAME.test(name) || !IS_TEXT.test(group)) {
+      const says = 'What stands in this line is no name: copy the table as text.'
+      problems.push({ line, says })
+    } else if (name.length > LONGEST) {
       problems.push({ line, says: `The name is longer than ${LONGEST} letters.` })
+    } else if (group.length > LONGEST) {
+      problems.push({ line, says: `The class is longer than ${LONGEST} letters.` })
     } else if (before !== undefined) {
       problems.push({ line, says: `${name} stands in line ${before} already.` })
     } else {
       seen.set(name.toLowerCase(), line)
-      pupils.push({ line, name, className: at(places.group) || className })
+      pupils.push({ line, name, className: group || className })
     }
   }
   return { pupils, problems }

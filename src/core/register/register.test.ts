@@ -99,6 +99,11 @@ test('a class list is read with and without its first line, and says what is wro
   ])
   expect(read.problems.map(({ line }) => line)).toEqual([3, 4])
   expect(readClassList(rows('Dov Ashgrove'), { className: null }).pupils).toHaveLength(1)
+  const long = 'x'.repeat(81)
+  const amiss = rows('name,class', '\u0000PNG,2B', '12,2B', 'Ada\u0007,', `${long},`, `Bo,${long}`)
+  const { pupils, problems } = readClassList(amiss, { className: null })
+  expect([pupils, problems.map(({ line }) => line)]).toEqual([[], [2, 3, 4, 5, 6]])
+  expect(problems[0]?.says).toBe('What stands in this line is no name: copy the table as text.')
 })
 
 test('who was shown a machine may use it, that unit alone, and until it runs out', () => {

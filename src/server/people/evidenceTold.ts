@@ -93,7 +93,21 @@ function ticketTold(
 }
 
 function readingSays({ reading, bands }: WholeReading): string {
-  if (reading.kind === 'wedge') return `a wedge: step ${reading.lastSolidStep ?? 0} held whole`
-  const grades = bands.flatMap(({ grade }) => grade ?? []).join(', ')
-  return `${reading.kind === 'strip' ? 'a test strip' : 'a screen'}: ${grades}`
+  if (reading.kind === 'wedge') {
+    const { lastSolidStep, firstClearStep, doseLu } = reading
+    const clear = firstClearStep === null ? '' : `, step ${firstClearStep} washed clear`
+    return `a wedge at ${whole(doseLu)} light units: step ${lastSolidStep ?? 0} held whole${clear}`
+  }
+  const grades = bands.flatMap(({ doseLu, grade }) => (grade === null ? [] : { doseLu, grade }))
+  if (reading.kind === 'outcome') {
+    return grades
+      .map(({ doseLu, grade }) => `a screen at ${whole(doseLu)} light units: ${grade}`)
+      .join()
+  }
+  const said = grades.map(({ doseLu, grade }) => `${whole(doseLu)} ${grade}`)
+  return `a test strip, in light units: ${said.join(', ')}`
+}
+
+function whole(doseLu: number | null): string {
+  return doseLu === null ? '' : String(Math.round(doseLu))
 }

@@ -27,24 +27,48 @@ type Knowing = Readonly<{
 export function Person({ person, people, onPeople }: Knowing): ReactNode {
   const [isOpen, setOpen] = useState(false)
   const { name, role, signOffs, screens } = person
-  const shown = signOffs.map(({ machine, unit, expiresOn, isOver }) => {
-    const what = PEOPLE_WORDS.shown(PEOPLE_WORDS.machines[machine], unit?.name ?? null)
-    if (expiresOn === null) return what
-    return `${what} ${isOver ? PEOPLE_WORDS.over(expiresOn) : PEOPLE_WORDS.until(expiresOn)}`
-  })
   return (
     <div className="person">
       <p className="person-name">
         <strong>{name}</strong>, {PEOPLE_WORDS.roles[role]}
         {screens > 0 && `, ${PEOPLE_WORDS.screens(screens)}`}
       </p>
-      <p className="soft">{shown.length === 0 ? PEOPLE_WORDS.noSignOff : shown.join(' · ')}</p>
+      {signOffs.length === 0 && <p className="soft">{PEOPLE_WORDS.noSignOff}</p>}
+      {shownByEnd(signOffs).map((line) => (
+        <p key={line} className="soft">
+          {line}
+        </p>
+      ))}
       <SecondAct expanded={isOpen} onPress={() => setOpen(!isOpen)}>
         {PEOPLE_WORDS.change(name)}
       </SecondAct>
       {isOpen && <Settling person={person} people={people} onPeople={onPeople} />}
     </div>
   )
+}
+
+/** What somebody was shown, a line for each day on which it ends. */
+function shownByEnd(signOffs: PersonTold['signOffs']): readonly string[] {
+  const ends = [...new Set(signOffs.map(({ expiresOn }) => expiresOn))].sort((a, b) =>
+    (a ?? FAR).localeCompare(b ?? FAR),
+  )
+  return ends.map((end) => {
+    const own = signOffs.filter(({ expiresOn }) => expiresOn === end)
+    const what = own
+      .map(({ machine, unit }) =>
+        PEOPLE_WORDS.shown(PEOPLE_WORDS.machines[machine], unit?.name ?? null),
+      )
+      .join(', ')
+    if (end === null) return what
+    const isOver = own.some((each) => each.isOver)
+    return `${what}: ${isOver ? PEOPLE_WORDS.over(dayWords(end)) : PEOPLE_WORDS.until(dayWords(end))}`
+  })
+}
+
+/** 17 June 2027. */
+function dayWords(day: string): string {
+  const words = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeZone: 'UTC' })
+  return words.format(new Date(day))
 }
 
 function Settling({ person, people, onPeople }: Knowing): ReactNode {
