@@ -19,7 +19,7 @@ export type OwedScreen = Readonly<{
 export type ReclaimDay<Screen> = Readonly<{
   /** Who owes which screens, by name; null: nobody's. Longest overdue first. */
   owed: readonly Readonly<{ owner: string | null; screens: readonly Screen[] }>[]
-  /** Kept beyond their day and the days of grace: whoever is here may take them. */
+  /** Kept beyond their day, or their coat's, and the days of grace: whoever is here may take them. */
   abandoned: readonly Screen[]
   haze: readonly Screen[]
   /** In the order of stretching: torn ones, then slack ones, the slackest first. */
@@ -36,9 +36,10 @@ export function reclaimDay<Screen extends OwedScreen>(
   { onMs, graceDays }: Readonly<{ onMs: number; graceDays: number }>,
 ): ReclaimDay<Screen> {
   const due = screens.filter((screen) => isOwed(screen, onMs))
-  const abandoned = due.filter(
-    ({ keptUntilMs }) => keptUntilMs !== null && keptUntilMs + graceDays * DAY_MS < onMs,
-  )
+  const abandoned = due.filter((screen) => {
+    const sinceMs = dueMs(screen)
+    return sinceMs !== null && sinceMs + graceDays * DAY_MS < onMs
+  })
   const owing = due.filter((screen) => !abandoned.includes(screen)).toSorted(byDay)
   const owners = [...new Set(owing.map(({ owner }) => owner))]
   return {
@@ -52,6 +53,11 @@ export function reclaimDay<Screen extends OwedScreen>(
       .filter((screen) => screen.is === 'torn' || isSlack(screen))
       .toSorted((a, b) => stretchOrder(a) - stretchOrder(b)),
   }
+}
+
+/** Until when it was kept; where nobody said so, until when its coat is good; null: nobody knows. */
+function dueMs({ is, keptUntilMs, goodUntilMs }: OwedScreen): number | null {
+  return keptUntilMs ?? (is === 'coated' ? goodUntilMs : null)
 }
 
 /** Whether a screen should be clean by a moment. */

@@ -120,3 +120,16 @@ test('who was shown a machine may use it, that unit alone, and until it runs out
   expect(mayUse(all, { machine: 'light', unitId: 'b', nowMs: 99 })).toEqual({ verdict: 'may' })
   expect(mayUse(all, { machine: 'water', unitId: null, nowMs: 99 }).verdict).toBe('never shown')
 })
+
+test('a coat that nobody named a day for is anybody’s once it is old and the days of grace are over', () => {
+  const old = [screen('9', { is: 'coated', owner: 'Ada', goodUntilMs: 5 * DAY })]
+  const tagsOn = (day: number): readonly (readonly string[])[] => {
+    const { owed, abandoned } = reclaimDay(old, { onMs: day * DAY, graceDays: 3 })
+    return [owed.map(({ owner }) => owner ?? ''), abandoned.map(({ tag }) => tag)]
+  }
+  expect([tagsOn(5), tagsOn(6), tagsOn(9)]).toEqual([
+    [[], []],
+    [['Ada'], []],
+    [[], ['9']],
+  ])
+})

@@ -123,11 +123,13 @@ export function registerRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly R
         const { store, now } = door.shop()
         const things = await screenThings(store.database)
         const day = on ?? dayText(now())
+        const onMs = Date.parse(day) + DAY_MS - 1
         const owed = things.screens.map((screen) => owedOf(screen, things))
         const meId = await meIn(request)
         const told = (all: readonly (typeof owed)[number][]) =>
-          all.map(({ record }) => screenTold(record, things, { now: now(), meId }))
-        const list = reclaimDay(owed, { onMs: Date.parse(day) + DAY_MS - 1, graceDays })
+          // as they will be on that day
+          all.map(({ record }) => screenTold(record, things, { now: new Date(onMs), meId }))
+        const list = reclaimDay(owed, { onMs, graceDays })
         return {
           kind: 'reclaim day' as const,
           on: day,

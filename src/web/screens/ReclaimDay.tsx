@@ -53,9 +53,9 @@ export function ReclaimDay(): ReactNode {
           </div>
           {day.owed.length === 0 && <p>{words.nothing}</p>}
           {day.owed.map(({ owner, screens }) => (
-            <section key={owner ?? ''}>
+            <section key={owner ?? ''} className="owes">
               <h2>{words.owes(owner, screens.length)}</h2>
-              <List screens={screens} />
+              <List screens={screens} isUnderName />
             </section>
           ))}
           {day.abandoned.length > 0 && (
@@ -91,12 +91,21 @@ export function ReclaimDay(): ReactNode {
 function List({
   screens,
   isStretching = false,
-}: Readonly<{ screens: readonly ScreenLine[]; isStretching?: boolean }>): ReactNode {
+  isUnderName = false,
+}: Readonly<{
+  screens: readonly ScreenLine[]
+  isStretching?: boolean
+  isUnderName?: boolean
+}>): ReactNode {
   return (
     <ul className="screen-list">
       {screens.map((screen) => (
         <li key={screen.tag}>
-          <ScreenInList screen={screen} also={isStretching ? stretching(screen) : undefined} />
+          <ScreenInList
+            screen={screen}
+            also={isStretching ? stretching(screen) : undefined}
+            isUnderName={isUnderName}
+          />
         </li>
       ))}
     </ul>

@@ -10,11 +10,17 @@ import { SCREENS_WORDS } from './screensWords.ts'
 export function ScreenInList({
   screen,
   also,
-}: Readonly<{ screen: ScreenLine; also?: string | undefined }>): ReactNode {
+  isUnderName = false,
+}: Readonly<{
+  screen: ScreenLine
+  also?: string | undefined
+  /** Whose it is stands over the list already. */
+  isUnderName?: boolean
+}>): ReactNode {
   const { tag, fabric, rackSlot, owner, keptUntil, next } = screen
   const where = [fabric, rackSlot].filter((part) => part !== null).join(', ')
   const whose =
-    owner === null
+    owner === null || isUnderName
       ? SCREENS_WORDS.is[screen.state]
       : keptUntil === null
         ? SCREENS_WORDS.owned(owner.name)
