@@ -1,10 +1,12 @@
 import { mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { drawnFilm, patchFilm } from '../../fixtures/photos/film.ts'
 import { type NotSuch, notSuchPhotos } from '../../fixtures/photos/notSuchPhotos.ts'
 import { photoOfFilm } from '../../fixtures/photos/photoOfFilm.ts'
+import { openPhoto } from '../../src/decode/photo.ts'
 import { sharp } from '../../src/decode/pixelLibrary.ts'
 import { refused } from '../commands/run.ts'
 import { THOROUGH } from '../thorough.testing.ts'
@@ -75,6 +77,18 @@ describe('a picture that is no photo of a film', () => {
     const portrait = others.find(({ name }) => name === 'a portrait')
     const grey = await opened(await sharp(portrait?.jpeg).greyscale().jpeg().toBuffer())
     expect(refusal(grey, inTheMiddle(grey))).toMatch('No clear film and no even light')
+  })
+
+  test.each([
+    ['camera.png', 'No clear film and no even light'],
+    ['clock_motion.png', 'brighter than its clear parts'],
+  ])('is refused in one sentence where it is a real photograph: %s', async (name, says) => {
+    // CC0 and public domain, see fixtures/SOURCES.md
+    const path = fileURLToPath(new URL(`../../fixtures/photos/real/${name}`, import.meta.url))
+    const photo = await openPhoto(path)
+    expect(refusal(photo, inTheMiddle(photo))).toMatch(says)
+    const { exit, message } = await refused(['read', path, '--out', join(folder, 'map.tif')])
+    expect([exit, message]).toEqual([2, expect.stringMatching(/^No reading mat is seen.*\.$/)])
   })
 
   test('is refused in one sentence where the mat is looked for in it', async () => {

@@ -81,7 +81,7 @@ export function compared({
   const told = FULL_WIDTH * sdPx
   // what is too narrow to be told is too narrow to make others larger
   const regions = together(
-    found.filter(({ cells }) => cells >= told * told),
+    found.filter((region) => region.cells >= told * told && !isChance(region)),
     TOGETHER_UM / cellUm,
   )
   const resolutionUm = Math.ceil(Math.max(Math.max(2, told) * cellUm, limitUm) / 5) * 5
@@ -96,6 +96,11 @@ export function compared({
     ],
     openness,
   }
+}
+
+/** Among so many cells one or two open ones look shut by the grain of photo and fabric (judged). */
+function isChance({ sign, strong }: Region): boolean {
+  return sign === 'shut' && strong < 3
 }
 
 function findingOf(
