@@ -98,6 +98,24 @@ test(
     await phone.getByLabel('Screen 2 on the glass').selectOption({ index: 2 })
     await phone.getByText('They lie side by side on the glass.').waitFor()
     await holds(phone, 'several screens, on a phone at night')
+    // a screen is moved on the glass by keys and by a drag, and the rules answer at once
+    const second = phone.getByRole('button', { name: /^Screen 1[56]: / })
+    await second.focus()
+    // (1200 - 2 x 580) / 3 = 13.3 lie between them: 30 to the left are 16.3 too many, told upwards
+    for (let at = 0; at < 3; at++) await phone.keyboard.press('Shift+ArrowLeft')
+    await phone.getByText('Two lie 17 mm on each other.').waitFor()
+    for (let at = 0; at < 3; at++) await phone.keyboard.press('Shift+ArrowRight')
+    await phone.getByText('They keep clear of each other, and none hangs over.').waitFor()
+    const lies = await second.boundingBox()
+    const glassPerMm = (lies?.width ?? 0) / 580
+    const [fromX, fromY] = [(lies?.x ?? 0) + 30, (lies?.y ?? 0) + 30]
+    await phone.mouse.move(fromX, fromY)
+    await phone.mouse.down()
+    await phone.mouse.move(fromX, fromY - 100 * glassPerMm, { steps: 3 })
+    await phone.mouse.up()
+    await phone.getByText(/^One hangs \d+ mm over the edge of the glass\.$/).waitFor()
+    await phone.getByRole('button', { name: 'Lay it best' }).last().click()
+    await phone.getByText('They lie side by side on the glass.').waitFor()
     await phone.context().close()
   },
   PATIENCE_MS,

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type PointerEvent, type ReactNode, useMemo, useRef } from 'react'
+import { type ReactNode, useMemo } from 'react'
 import type { LaidFilm, Place } from '../../api/place.ts'
 import { sheetOf } from '../../core/placement/boxes.ts'
 import { outlineOf, silhouetteOf } from '../../core/placement/outline.ts'
@@ -7,20 +7,13 @@ import { rulerText } from '../tests/lengths.ts'
 import { LayerPicture } from '../ticket/LayerPicture.tsx'
 import type { PlaceEvent } from './placeState.ts'
 import { filmName, PLACE_WORDS } from './placeWords.ts'
+import { useMoving } from './useMoving.ts'
 
 type Film = Place['films'][number]
 
 /** A loose film is drawn in black. */
 const BLACK: NonNullable<Film['ink']> = { id: '', name: 'black', lab: [12, 0, 0], opacity: 1 }
 const PICTURE_PX = 512
-const STEPS: Readonly<Record<string, readonly [x: number, y: number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-}
-const FAR_MM = 10
-
 /** A film on the drawing, dragged by mouse and finger and stepped by keys; dotted where it lies now. */
 export function FilmPiece({
   film,
@@ -42,7 +35,7 @@ export function FilmPiece({
   tell: (event: PlaceEvent) => void
 }>): ReactNode {
   const units = useUnits()
-  const held = useRef<Readonly<{ x: number; y: number; xMm: number; yMm: number }> | null>(null)
+  const moving = useMoving({ laid, scale, isPicked, onPick, tell })
   const sheet = sheetOf(film, laid)
   const px = (mm: number): number => mm * scale
   const [width, height] = [px(sheet.widthMm), px(sheet.heightMm)]
@@ -50,27 +43,6 @@ export function FilmPiece({
     () => marksPath(film, { turned: laid.turned, scale }),
     [film, laid.turned, scale],
   )
-  const take = (event: PointerEvent<SVGGElement>): void => {
-    if (event.button !== 0) return
-    event.currentTarget.setPointerCapture(event.pointerId)
-    held.current = { x: event.clientX, y: event.clientY, xMm: laid.xMm, yMm: laid.yMm }
-    onPick()
-  }
-  const drag = (event: PointerEvent<SVGGElement>): void => {
-    if (held.current === null) return
-    const { x, y, xMm, yMm } = held.current
-    const [byX, byY] = [(event.clientX - x) / scale, (event.clientY - y) / scale]
-    if (byX === 0 && byY === 0) return
-    tell({ kind: 'put', xMm: Math.round(xMm + byX), yMm: Math.round(yMm + byY) })
-  }
-  const step = (event: KeyboardEvent): void => {
-    const by = STEPS[event.key]
-    if (by === undefined) return
-    event.preventDefault()
-    if (!isPicked) onPick()
-    const mm = event.shiftKey ? FAR_MM : 1
-    tell({ kind: 'step', xMm: by[0] * mm, yMm: by[1] * mm })
-  }
   const says = isNow ? PLACE_WORDS.filmNow : PLACE_WORDS.film
   const name = [
     'place-film',
@@ -86,16 +58,7 @@ export function FilmPiece({
       tabIndex={0}
       aria-pressed={isPicked}
       aria-label={says(filmName(film), rulerText(laid.xMm, units), rulerText(laid.yMm, units))}
-      onPointerDown={take}
-      onPointerMove={drag}
-      onPointerUp={() => {
-        held.current = null
-      }}
-      onPointerCancel={() => {
-        held.current = null
-      }}
-      onKeyDown={step}
-      onFocus={onPick}
+      {...moving}
     >
       <rect className="place-sheet" width={width} height={height} />
       {!isNow && (

@@ -110,7 +110,7 @@ export function PlaceDrawing({
                 />
                 <text
                   className="place-share"
-                  x={Math.min(inWide - 24, Math.max(24, px(label.xMm)))}
+                  x={Math.min(inWide - 30, Math.max(30, px(label.xMm)))}
                   y={Math.min(inHigh - 6, px(label.yMm) - 4)}
                   textAnchor="middle"
                 >

@@ -14,6 +14,8 @@ import { PLACE_WORDS } from './placeWords.ts'
 import { ScreensOnGlass } from './ScreensOnGlass.tsx'
 
 const AGAIN_MS = 2000
+/** Another screen or glass: it lies in the middle again. */
+const NOWHERE = { screenXMm: '', screenYMm: '', screenTurned: '' }
 
 /** Where films lie on a screen and its glass. */
 export function PlacePage(): ReactNode {
@@ -63,7 +65,7 @@ export function PlacePage(): ReactNode {
         more={
           <>
             <GlassMarks key={place.glass?.unit.id ?? ''} place={place} onChanged={askAgain} />
-            <ScreensOnGlass place={place} />
+            <ScreensOnGlass place={place} onChange={change} />
           </>
         }
       />
@@ -108,7 +110,7 @@ function Sentence({
         value={place.screen?.id ?? ''}
         choices={screens}
         open={words.noScreen}
-        onChoice={(screen) => onChange({ screen })}
+        onChoice={(screen) => onChange({ screen, ...NOWHERE })}
       />
       {units.length > 0 && place.glass !== null && (
         <>
@@ -117,7 +119,7 @@ function Sentence({
             label={words.unit}
             value={place.glass.unit.id}
             choices={units}
-            onChoice={(unit) => onChange({ unit })}
+            onChoice={(unit) => onChange({ unit, ...NOWHERE })}
           />
         </>
       )}

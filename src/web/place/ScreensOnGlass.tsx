@@ -1,19 +1,22 @@
 import { type ReactNode, useMemo, useState } from 'react'
 import { PATHS } from '../../api/paths.ts'
 import type { Place, ScreensOnGlass as Screens } from '../../api/place.ts'
-import { sheetOf } from '../../core/placement/boxes.ts'
 import { Standing } from '../frame/Standing.tsx'
-import { useUnits } from '../shop.tsx'
 import { Blank } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
-import { useWidth } from '../signs/useWidth.ts'
-import { rulerText } from '../tests/lengths.ts'
 import { useAsked } from '../useAsked.ts'
+import { GlassDrawing } from './GlassDrawing.tsx'
+import type { PlaceKey } from './placeQuery.ts'
 import { PLACE_WORDS } from './placeWords.ts'
-import { shortText } from './shortText.ts'
 
 /** Other screens beside this one, exposed at once: where each lies on the glass. */
-export function ScreensOnGlass({ place }: Readonly<{ place: Place }>): ReactNode {
+export function ScreensOnGlass({
+  place,
+  onChange,
+}: Readonly<{
+  place: Place
+  onChange: (changes: Partial<Record<PlaceKey, string>>) => void
+}>): ReactNode {
   const words = PLACE_WORDS.screens
   const [isOpen, setOpen] = useState(false)
   if (place.glass === null || place.screen === null) return null
@@ -27,6 +30,7 @@ export function ScreensOnGlass({ place }: Readonly<{ place: Place }>): ReactNode
           first={place.screen.id}
           unit={place.glass.unit.id}
           choices={place.choices.screens}
+          onChange={onChange}
         />
       )}
     </div>
@@ -37,7 +41,13 @@ function Chosen({
   first,
   unit,
   choices,
-}: Readonly<{ first: string; unit: string; choices: Place['choices']['screens'] }>): ReactNode {
+  onChange,
+}: Readonly<{
+  first: string
+  unit: string
+  choices: Place['choices']['screens']
+  onChange: (changes: Partial<Record<PlaceKey, string>>) => void
+}>): ReactNode {
   const words = PLACE_WORDS.screens
   const [others, setOthers] = useState<readonly string[]>([])
   const chosen = [first, ...others]
@@ -74,73 +84,19 @@ function Chosen({
         .
       </p>
       <Standing asked={asked} working={PLACE_WORDS.fetching} onAgain={askAgain} />
-      {asked.answer !== null && <OnGlassDrawing told={asked.answer} />}
-    </div>
-  )
-}
-
-function OnGlassDrawing({ told }: Readonly<{ told: Screens }>): ReactNode {
-  const words = PLACE_WORDS.screens
-  const units = useUnits()
-  const [box, widthPx] = useWidth<HTMLDivElement>(350)
-  const { glass, screens, best } = told
-  const scale = widthPx / glass.widthMm
-  const fits = best.verdict === 'fits'
-  return (
-    <>
-      <p aria-live="polite">
-        {fits ? words.fits : words.noFit(shortText(best.worst.shortMm, units))}
-      </p>
-      {fits && (
-        <>
-          <div ref={box} role="img" aria-label={words.drawing}>
-            <svg
-              viewBox={`0 0 ${widthPx} ${glass.heightMm * scale}`}
-              width="100%"
-              aria-hidden="true"
-            >
-              <rect className="place-glass" width={widthPx} height={glass.heightMm * scale} />
-              {best.screens.map((laid, at) => {
-                const screen = screens[at]
-                if (screen === undefined) return null
-                const lies = sheetOf(screen.outside, laid)
-                return (
-                  <g
-                    key={screen.id}
-                    transform={`translate(${lies.xMm * scale} ${lies.yMm * scale})`}
-                  >
-                    <rect
-                      className="place-frame"
-                      width={lies.widthMm * scale}
-                      height={lies.heightMm * scale}
-                    />
-                    <text
-                      className="place-figure"
-                      x={(lies.widthMm * scale) / 2}
-                      y={(lies.heightMm * scale) / 2 + 5}
-                      textAnchor="middle"
-                    >
-                      {screen.name}
-                    </text>
-                  </g>
-                )
-              })}
-            </svg>
-          </div>
-          <p className="small">{words.front}</p>
-          {best.screens.map(({ screen, xMm, yMm, turned }) => (
-            <p key={screen}>
-              {words.place(
-                screens.find(({ id }) => id === screen)?.name ?? '',
-                rulerText(xMm, units),
-                rulerText(yMm, units),
-                turned,
-              )}
-            </p>
-          ))}
-        </>
+      {asked.answer !== null && (
+        <GlassDrawing
+          key={asked.answer.screens.map(({ id }) => id).join(' ')}
+          told={asked.answer}
+          onLaid={({ xMm, yMm, turned }) =>
+            onChange({
+              screenXMm: String(xMm),
+              screenYMm: String(yMm),
+              screenTurned: String(turned),
+            })
+          }
+        />
       )}
-      {screens.some(({ outside }) => !outside.measured) && <p className="small">{words.usual}</p>}
-    </>
+    </div>
   )
 }

@@ -38,7 +38,7 @@ export function Verdict({
           {`${PLACE_WORDS.brief[check.worst.rule]} ${PLACE_WORDS.short(shortText(check.worst.shortMm, units))}.`}
         </p>
       )}
-      {!best.proved && <p className="small">{PLACE_WORDS.notProved}</p>}
+      {isNone && !best.proved && <p className="small">{PLACE_WORDS.notProved}</p>}
     </div>
   )
 }

@@ -2,7 +2,17 @@ import { PATHS } from '../../api/paths.ts'
 import type { LaidFilm, Place } from '../../api/place.ts'
 
 /** What the page is about, as it stands in its address. */
-const PLACE_KEYS = ['ticket', 'films', 'screen', 'unit', 'frameMm', 'betweenMm'] as const
+const PLACE_KEYS = [
+  'ticket',
+  'films',
+  'screen',
+  'unit',
+  'frameMm',
+  'betweenMm',
+  'screenXMm',
+  'screenYMm',
+  'screenTurned',
+] as const
 export type PlaceKey = (typeof PLACE_KEYS)[number]
 
 /** The address with some of it changed; what is empty is left out. */

@@ -122,6 +122,13 @@ export const PLACE_WORDS = {
       `They do not all fit on the glass: ${short} short at best. Expose them one after another.`,
     drawing: 'The glass from above, with the screens on it.',
     front: 'front of the glass',
+    moved: 'They keep clear of each other, and none hangs over.',
+    over: (mm: string): string => `One hangs ${mm} over the edge of the glass.`,
+    onEachOther: (mm: string): string => `Two lie ${mm} on each other.`,
+    handling: 'Drag a screen, or step it by arrow keys: 1 mm, with Shift 10.',
+    screenOn: (name: string, left: string, back: string): string =>
+      `Screen ${name}: ${left} from the left edge of the glass, ${back} from its back.`,
+    lay: (name: string): string => `Reckon with screen ${name} there`,
     usual: 'Outsides are reckoned with bars of 40 mm where nobody measured them.',
     place: (name: string, left: string, back: string, turned: boolean): string =>
       `Screen ${name}: ${left} from the left edge of the glass, ${back} from its back${turned ? ', turned by a quarter' : ''}.`,
