@@ -47,6 +47,7 @@ export async function writeFilms(plan: FilmPlan, task: FilmsTask): Promise<Films
   const { pageRaster } = await import('../decode/pageRaster.ts')
   const { deflater } = await import('../decode/deflater.ts')
   const { pngOf } = await import('../decode/picture.ts')
+  const { screenThreads } = await import('../server/artwork/screenThreads.ts')
   const { toneWords } = await import('../workflow/makeFilms/toneWords.ts')
   const opened = await openArtwork(task.artwork)
   try {
@@ -66,6 +67,7 @@ export async function writeFilms(plan: FilmPlan, task: FilmsTask): Promise<Films
         deflater: () => deflater(),
         png: pngOf,
         put: (file, write) => put(fileName(file, names), write),
+        elsewhere: screenThreads(task.artwork),
         onShare: progress.at,
       })
       progress.done()

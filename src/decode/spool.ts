@@ -1,3 +1,4 @@
+import { writeSync } from 'node:fs'
 import { mkdtemp, open } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -9,6 +10,10 @@ import { named, systemCode } from './named.ts'
 export type FileSpool = Readonly<{
   write: (bytes: Uint8Array) => Promise<void>
   bands: () => AsyncIterable<Uint8Array>
+  /** For another thread of this process that writes in place of `write`, from the beginning on. */
+  descriptor: number
+  /** So much was written by its descriptor. */
+  written: (bytes: number) => void
   close: () => Promise<void>
 }>
 
@@ -43,10 +48,29 @@ export async function openSpool(): Promise<FileSpool> {
       length += bytes.length
     },
     bands,
+    descriptor: file.fd,
+    written: (bytes) => {
+      length = bytes
+    },
     close: async () => {
       await file.close()
       await removeLeftover(folder)
     },
+  }
+}
+
+/**
+ * Writes bytes into a spool by its descriptor, from a place on.
+ *
+ * @throws Failure 'world failed' where the temporary folder refuses
+ */
+export function writeInto(descriptor: number, bytes: Uint8Array, at: number): void {
+  try {
+    for (let done = 0; done < bytes.length; ) {
+      done += writeSync(descriptor, bytes, done, bytes.length - done, at + done)
+    }
+  } catch (cause) {
+    noRoom(cause)
   }
 }
 

@@ -19,13 +19,14 @@ export function enlarged(
   const { plates } = tones
   const plan: WidenPlan = { fromPx: tones.widthPx, ...placesOf(tones.widthPx, widthPx) }
   const downs = placesOf(tones.heightPx, heightPx)
-  async function* rows(): AsyncGenerator<ToneRow> {
-    const source = tones.rows()[Symbol.asyncIterator]()
+  async function* rows(from = 0): AsyncGenerator<ToneRow> {
+    const begin = downs.lefts[Math.min(from, heightPx - 1)]
+    const source = tones.rows(begin)[Symbol.asyncIterator]()
     const enlarger = enlargerOf(plan, plates)
     const out: Uint16Array[] = []
-    let lowerAt = -1
+    let lowerAt = begin - 1
     try {
-      for (let y = 0; y < heightPx; y++) {
+      for (let y = from; y < heightPx; y++) {
         const first = downs.lefts[y]
         while (lowerAt < Math.min(first + 1, tones.heightPx - 1)) {
           const { value, done } = await source.next()

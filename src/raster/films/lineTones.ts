@@ -19,7 +19,7 @@ export function lineShares(
   { inks, nearest }: Readonly<{ inks: number; nearest: NearestInk }>,
 ): Tones {
   const { widthPx, heightPx } = artwork
-  async function* rows(): AsyncGenerator<ToneRow> {
+  async function* rows(from = 0): AsyncGenerator<ToneRow> {
     const kept = Array.from({ length: KEPT }, () => ({
       rgb: new Uint8Array(3 * widthPx),
       packed: new Int32Array(widthPx),
@@ -39,35 +39,37 @@ export function lineShares(
       fill(out, near)
       return out
     }
-    let read = 0
-    let done = 0
-    let judged = 0
+    // far enough above for all that is looked at from there on
+    const begin = Math.max(0, from - 2 * KEPT)
+    let [read, done, judged, top] = [begin, begin, begin, 0]
     for await (const band of artwork.bands()) {
       const length = band.samples.length / band.rows
-      for (let row = 0; row < band.rows; row++) {
+      const first = Math.max(0, begin - top)
+      top += band.rows
+      for (let row = first; row < band.rows; row++) {
         const samples = band.samples.subarray(row * length, (row + 1) * length)
         take(samples, artwork, { into: kept[read % KEPT], nearest })
         read += 1
-        if (read >= 2) {
+        if (read >= judged + 2) {
           judge(rowAt(judged - 1), rowAt(judged), rowAt(judged + 1), widthPx)
           judged += 1
         }
-        if (judged > REACH) {
-          yield finish(done)
+        if (judged > done + REACH) {
+          if (done >= from) yield finish(done)
           done += 1
         }
       }
     }
     judge(rowAt(judged - 1), rowAt(judged), rowAt(judged), widthPx)
-    for (; done < heightPx; done++) yield finish(done)
+    for (; done < heightPx; done++) if (done >= from) yield finish(done)
   }
   return { plates: inks, widthPx, heightPx, rows }
 }
 
 /** Each pixel wholly the ink that has most of it, or paper. Rows are changed where they lie. */
 export function decided(shares: Tones): Tones {
-  async function* rows(): AsyncGenerator<ToneRow> {
-    for await (const row of shares.rows()) {
+  async function* rows(from = 0): AsyncGenerator<ToneRow> {
+    for await (const row of shares.rows(from)) {
       const [first] = row
       const rowsOfKernel = first === undefined ? null : filmRowsHolding(first)
       ;(rowsOfKernel ?? PLAIN).decide(row)

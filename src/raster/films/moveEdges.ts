@@ -17,7 +17,7 @@ export function edgesMoved(
   )
   const most = Math.max(...moves.map((move) => move.most))
   if (most === 0) return tones
-  async function* rows(): AsyncGenerator<ToneRow> {
+  async function* rows(from = 0): AsyncGenerator<ToneRow> {
     const out = emptyRow(tones)
     const kept = 2 * most + 1
     const window = Array.from({ length: kept }, () =>
@@ -41,14 +41,14 @@ export function edgesMoved(
         if (flip !== 0) flipped(into, flip, into)
       }
     }
-    let read = 0
-    let done = 0
-    for await (const row of tones.rows()) {
+    let read = Math.max(0, from - most)
+    let done = from
+    for await (const row of tones.rows(read)) {
       for (let plate = 0; plate < plates; plate++) {
         keep(row[plate], moves[plate].flip, window[read % kept][plate])
       }
       read += 1
-      if (read > most) {
+      if (read > done + most) {
         finish(done)
         done += 1
         yield out

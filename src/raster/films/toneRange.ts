@@ -21,9 +21,9 @@ export type ToneChange = Readonly<{
 export function tonesAsDrawn(tones: Tones, changes: readonly ToneChange[]): Tones {
   const tables = changes.map(tableAsDrawn)
   if (tables.every((table) => table === null)) return tones
-  async function* rows(): AsyncGenerator<ToneRow> {
+  async function* rows(from = 0): AsyncGenerator<ToneRow> {
     const out = emptyRow(tones)
-    for await (const row of tones.rows()) {
+    for await (const row of tones.rows(from)) {
       throughTables(row, tables, out)
       yield out
     }
@@ -51,8 +51,8 @@ function throughTables(row: ToneRow, tables: readonly (Uint16Array | null)[], ou
 export function tonesHeld(tones: Tones, changes: readonly ToneChange[]): Tones {
   const ranges = changes.map(heldOf)
   if (ranges.every((range) => range === null)) return tones
-  async function* rows(): AsyncGenerator<ToneRow> {
-    for await (const row of tones.rows()) {
+  async function* rows(from = 0): AsyncGenerator<ToneRow> {
+    for await (const row of tones.rows(from)) {
       ranges.forEach((range, plate) => {
         if (range !== null) hold(row[plate], range)
       })

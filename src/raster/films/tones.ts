@@ -10,7 +10,8 @@ export type Tones = Readonly<{
   plates: number
   widthPx: number
   heightPx: number
-  rows: () => AsyncIterable<ToneRow>
+  /** @param from the first row wanted, 0 unless told otherwise */
+  rows: (from?: number) => AsyncIterable<ToneRow>
 }>
 
 /** Fills a row of tones from a row of samples. */
@@ -93,11 +94,14 @@ const PLACE_SHIFT = 16
 
 function converted(artwork: Artwork, plates: number, convert: Convert): Tones {
   const { widthPx, heightPx } = artwork
-  async function* rows(): AsyncGenerator<ToneRow> {
+  async function* rows(from = 0): AsyncGenerator<ToneRow> {
     const into = emptyRow({ plates, widthPx })
+    let top = 0
     for await (const band of artwork.bands()) {
       const length = band.samples.length / band.rows
-      for (let row = 0; row < band.rows; row++) {
+      const first = Math.max(0, from - top)
+      top += band.rows
+      for (let row = first; row < band.rows; row++) {
         convert(band.samples.subarray(row * length, (row + 1) * length), into)
         yield into
       }
@@ -116,9 +120,9 @@ export function emptyRow({
 /** One plate that is as dark as paper, inks and chance leave nothing uncovered: 1 − Π (1 − a). */
 export function underAll(tones: Tones): Tones {
   const { widthPx, heightPx } = tones
-  async function* rows(): AsyncGenerator<ToneRow> {
+  async function* rows(from = 0): AsyncGenerator<ToneRow> {
     const into = new Uint16Array(widthPx)
-    for await (const row of tones.rows()) {
+    for await (const row of tones.rows(from)) {
       coverAll(row, into)
       yield [into]
     }
@@ -137,9 +141,9 @@ function coverAll(row: ToneRow, into: Uint16Array): void {
 /** The plates of two, row by row. */
 export function joinedPlates(first: Tones, second: Tones): Tones {
   const { widthPx, heightPx } = first
-  async function* rows(): AsyncGenerator<ToneRow> {
-    const others = second.rows()[Symbol.asyncIterator]()
-    for await (const row of first.rows()) {
+  async function* rows(from = 0): AsyncGenerator<ToneRow> {
+    const others = second.rows(from)[Symbol.asyncIterator]()
+    for await (const row of first.rows(from)) {
       const { value, done } = await others.next()
       if (done === true) throw new RangeError('rows: expected as many of both')
       yield [...row, ...value]
@@ -154,9 +158,9 @@ export function darkened(
   tones: Tones,
   { plate, tones: other }: Readonly<{ plate: number; tones: Tones }>,
 ): Tones {
-  async function* rows(): AsyncGenerator<ToneRow> {
+  async function* rows(from = 0): AsyncGenerator<ToneRow> {
     const both = joinedPlates(tones, other)
-    for await (const row of both.rows()) {
+    for await (const row of both.rows(from)) {
       darken(row[plate], row[tones.plates])
       yield row.slice(0, tones.plates)
     }

@@ -18,6 +18,7 @@ import { usualPlan } from '../../workflow/makeFilms/usualPlan.ts'
 import { type KeptSamples, writeSamples } from '../../workflow/makeFilms/writeSamples.ts'
 import type { WorkSays } from '../jobs/servedWork.ts'
 import type { ArtworkResult, ArtworkWork } from './artworkWork.ts'
+import { screenThreads } from './screenThreads.ts'
 
 type OnProgress = WorkSays<never>['onProgress']
 
@@ -100,7 +101,7 @@ async function lookedAt(
 
 async function madeOf(
   opened: OpenedArtwork,
-  { plan: planFile, folder }: Extract<ArtworkWork, { kind: 'make' }>,
+  { plan: planFile, folder, artwork }: Extract<ArtworkWork, { kind: 'make' }>,
   onProgress: OnProgress,
 ): Promise<ArtworkResult> {
   const plan = planFromJson(JSON.stringify(planFile))
@@ -127,6 +128,7 @@ async function madeOf(
               : proofPath
         return writeWhole(path, { force: true }, write)
       },
+      elsewhere: screenThreads(artwork.path),
       onShare: onProgress,
     },
   )

@@ -101,6 +101,7 @@ export async function writeFilmFiles(
       films: films.map(({ ink, coverageShare }) => ({ ink, coverageShare })),
     }
   } finally {
+    await tools.elsewhere?.close()
     for (const spool of spools) await spool.close()
   }
 }

@@ -8,9 +8,16 @@ import { bottomStrip, topStrip } from './markItems.ts'
 import { nestedSheets } from './nestedSheets.ts'
 import { type PageTools, pageBits, stripOf } from './pageBits.ts'
 import { hasMarks, pageLayout } from './pageLayout.ts'
-import { platesOf } from './plates.ts'
+import { type Plates, platesOf } from './plates.ts'
 import { type Proof, proofOf } from './proof.ts'
-import { type Spool, screenPlates } from './screenPlates.ts'
+import {
+  type FilmRowsRange,
+  filmParts,
+  type PartCounts,
+  type Spool,
+  screenedPlates,
+  screenPart,
+} from './screenPlates.ts'
 import { filmPages } from './sheets.ts'
 
 /** One plate's film, whose bits wait in a spool. */
@@ -37,8 +44,24 @@ export type FilmTools = PageTools &
   Readonly<{
     /** One place for bits a plate. */
     spools: readonly Spool[]
+    /** Threads that screen parts of large films, to the same bits; without them all is done here. */
+    elsewhere?: Elsewhere
     onShare: (share: number) => void
   }>
+
+/** A part of a film's rows that was screened, and one place for its bits a plate. */
+export type ScreenedPart = Readonly<{ counts: PartCounts; spools: readonly Spool[] }>
+
+export type Elsewhere = Readonly<{
+  /** How many parts are screened beside this thread's own. */
+  threads: number
+  screen: (
+    part: Readonly<{ plan: FilmPlan; size: FilmSize; rows: FilmRowsRange }>,
+    onShare: (share: number) => void,
+  ) => Promise<ScreenedPart>
+  /** Ends what is under way, and closes all spools. */
+  close: () => Promise<void>
+}>
 
 /** How many plates a plan has: what `FilmTools` must bring a spool for each. */
 export function plateCount({ inks, underbase }: FilmPlan): number {
@@ -67,11 +90,8 @@ export async function makeFilms(
     throw new Failure('too large', message, { field: 'marks' })
   }
   const parted = platesOf(artwork, plan, size)
-  const { screened, coverage } = await screenPlates(parted, {
-    size,
-    spools: tools.spools,
-    onShare: tools.onShare,
-  })
+  const parts = await screenParts(parted, { plan, size, tools })
+  const { screened, coverage } = screenedPlates(parts, { size, plates: parted.plates.length })
   const { letters, raster } = tools
   const bottom = stripOf(() => bottomStrip({ layout, marks, letters }), { layout, raster })
   const films = screened.map((film, at): MadeFilm => {
@@ -113,4 +133,33 @@ export async function makeFilms(
         : null,
     proof: proofOf(seen, { inks, paper: plan.paper }),
   }
+}
+
+/** So many pixels of all plates take longer than a thread takes to begin. Measured. */
+const WORTH_A_THREAD = 2e8
+
+/** All rows here, or each thread its part; whoever is done first waits for the others. */
+async function screenParts(
+  parted: Plates,
+  { plan, size, tools }: Readonly<{ plan: FilmPlan; size: FilmSize; tools: FilmTools }>,
+): Promise<readonly ScreenedPart[]> {
+  const { spools, elsewhere, onShare } = tools
+  const pixels = size.widthPx * size.heightPx * parted.plates.length
+  const isShared = elsewhere !== undefined && pixels >= WORTH_A_THREAD
+  const [own, ...others] = filmParts(size, isShared ? 1 + elsewhere.threads : 1)
+  if (own === undefined) throw new RangeError('size: expected at least one row')
+  const shares = [own, ...others].map(() => 0)
+  const told = (part: number) => (share: number) => {
+    shares[part] = share
+    onShare(shares.reduce((sum, each) => sum + each, 0) / shares.length)
+  }
+  const begun = Promise.all(
+    others.map((rows, at) => {
+      if (elsewhere === undefined) throw new RangeError('elsewhere: expected threads')
+      return elsewhere.screen({ plan, size, rows }, told(at + 1))
+    }),
+  )
+  begun.catch(() => undefined) // it is told below, once this thread has done its own
+  const counts = await screenPart(parted, { size, rows: own, spools, onShare: told(0) })
+  return [{ counts, spools }, ...(await begun)]
 }

@@ -30,34 +30,66 @@ export type Coverage = Readonly<{
 const PROOF_SIDE_PX = 900
 const BAND_BYTES = 2 ** 18
 
+/** Rows of a film, from the first up to the last, and squares that they fill. */
+export type FilmRowsRange = Readonly<{ from: number; to: number }>
+
+/** What one part of a film's rows counts, of each plate: black in all, and in squares. */
+export type PartCounts = Readonly<{
+  /** Exact up to 2^53. */
+  black: readonly number[]
+  squares: readonly Float32Array[]
+}>
+
+/** Side of the squares of the proof in film pixels. */
+function squareOf({ widthPx, heightPx }: FilmSize): number {
+  return Math.max(1, Math.ceil(Math.max(widthPx, heightPx) / PROOF_SIDE_PX))
+}
+
+/** A film's rows in so many parts, each of whole squares, about as high as each other. */
+export function filmParts(size: FilmSize, count: number): readonly FilmRowsRange[] {
+  const squarePx = squareOf(size)
+  const squares = Math.ceil(size.heightPx / squarePx)
+  const parts = Math.min(count, squares)
+  return Array.from({ length: parts }, (_, part) => ({
+    from: squarePx * Math.floor((part * squares) / parts),
+    to: Math.min(size.heightPx, squarePx * Math.floor(((part + 1) * squares) / parts)),
+  }))
+}
+
 /**
- * Screens all plates in one pass over the artwork.
+ * Screens all plates in one pass over a part of the film's rows, which begins with whole squares.
  *
  * @param spools one a plate
- * @param onRow told the share of rows done
+ * @param onShare told the share of rows done
  */
-export async function screenPlates(
+export async function screenPart(
   { plates, tones }: Plates,
   {
     size,
+    rows: { from, to },
     spools,
     onShare,
-  }: Readonly<{ size: FilmSize; spools: readonly Spool[]; onShare: (share: number) => void }>,
-): Promise<Readonly<{ screened: readonly Screened[]; coverage: Coverage }>> {
-  const { widthPx, heightPx } = size
+  }: Readonly<{
+    size: FilmSize
+    rows: FilmRowsRange
+    spools: readonly Pick<Spool, 'write'>[]
+    onShare: (share: number) => void
+  }>,
+): Promise<PartCounts> {
+  const { widthPx } = size
   const rowBytes = rowBytesOf({ widthPx })
   const bandRows = Math.max(1, Math.floor(BAND_BYTES / rowBytes))
   const buffers = plates.map(() => new Uint8Array(bandRows * rowBytes))
-  const counts = countsFor(size, plates.length)
-  let [y, filled] = [0, 0]
+  const counts = countsFor({ widthPx, heightPx: to - from }, { squarePx: squareOf(size), plates })
+  let [y, filled] = [from, 0]
   const flush = async (): Promise<void> => {
     for (const [at, buffer] of buffers.entries()) {
       await spools[at]?.write(buffer.subarray(0, filled * rowBytes))
     }
     filled = 0
-    onShare(y / heightPx)
+    onShare((y - from) / (to - from))
   }
-  for await (const row of tones.rows()) {
+  for await (const row of tones.rows(from)) {
     plates.forEach(({ screen }, at) => {
       const bits = buffers[at]?.subarray(filled * rowBytes, (filled + 1) * rowBytes)
       const plateTones = row[at]
@@ -68,21 +100,54 @@ export async function screenPlates(
       counts.counters[at]?.add(bits)
     })
     y += 1
-    if (y % counts.squarePx === 0 || y === heightPx) endSquares(counts, y)
     filled += 1
+    if ((y - from) % counts.squarePx === 0 || y === to) endSquares(counts, y - from)
     if (filled === bandRows) await flush()
+    if (y === to) break
   }
   if (filled > 0) await flush()
-  if (y !== heightPx) throw new RangeError(`tones: expected ${heightPx} rows, got ${y}`)
-  const screened = plates.map((_, at) => ({
-    coverageShare: (counts.black[at] ?? 0) / (widthPx * heightPx),
-    bands: () => bandsOf(spools[at], rowBytes),
-  }))
-  return { screened, coverage: coverageOf(counts, size) }
+  if (y !== to) throw new RangeError(`tones: expected ${to} rows, got ${y}`)
+  return { black: counts.black, squares: counts.squares }
 }
 
-async function* bandsOf(spool: Spool | undefined, rowBytes: number): AsyncGenerator<BitBand> {
-  if (spool === undefined) throw new RangeError('spools: expected one a plate')
+/** Plates whose parts have been screened: their bits, and how much of them is black. */
+export function screenedPlates(
+  parts: readonly Readonly<{ counts: PartCounts; spools: readonly Spool[] }>[],
+  { size, plates }: Readonly<{ size: FilmSize; plates: number }>,
+): Readonly<{ screened: readonly Screened[]; coverage: Coverage }> {
+  const { widthPx, heightPx } = size
+  const rowBytes = rowBytesOf({ widthPx })
+  const squarePx = squareOf(size)
+  const [wide, high] = [Math.ceil(widthPx / squarePx), Math.ceil(heightPx / squarePx)]
+  const all = Array.from({ length: plates }, (_, plate) => {
+    const squares = new Float32Array(wide * high)
+    let [at, black] = [0, 0]
+    for (const { counts } of parts) {
+      const own = counts.squares[plate] ?? new Float32Array(0)
+      squares.set(own, at)
+      at += own.length
+      black += counts.black[plate] ?? 0
+    }
+    const spools = parts.flatMap((part) => part.spools[plate] ?? [])
+    return { squares, black, bands: () => bandsOf(spools, rowBytes) }
+  })
+  return {
+    screened: all.map(({ black, bands }) => ({
+      coverageShare: black / (widthPx * heightPx),
+      bands,
+    })),
+    coverage: coverageOf(
+      { widthPx: wide, heightPx: high, squarePx, squares: all.map(({ squares }) => squares) },
+      size,
+    ),
+  }
+}
+
+async function* bandsOf(spools: readonly Spool[], rowBytes: number): AsyncGenerator<BitBand> {
+  for (const spool of spools) yield* bandsIn(spool, rowBytes)
+}
+
+async function* bandsIn(spool: Spool, rowBytes: number): AsyncGenerator<BitBand> {
   let rest = new Uint8Array(0)
   for await (const bytes of spool.bands()) {
     const joined = new Uint8Array(rest.length + bytes.length)
@@ -96,7 +161,6 @@ async function* bandsOf(spool: Spool | undefined, rowBytes: number): AsyncGenera
 
 type Counts = Readonly<{
   widthPx: number
-  heightPx: number
   squarePx: number
   /** Black pixels of each plate's squares, and who counts them in the rows of squares under way. */
   squares: readonly Float32Array[]
@@ -105,20 +169,21 @@ type Counts = Readonly<{
   black: number[]
 }>
 
-function countsFor({ widthPx, heightPx }: FilmSize, plates: number): Counts {
-  const squarePx = Math.max(1, Math.ceil(Math.max(widthPx, heightPx) / PROOF_SIDE_PX))
+function countsFor(
+  { widthPx, heightPx }: Pick<FilmSize, 'widthPx' | 'heightPx'>,
+  { squarePx, plates }: Readonly<{ squarePx: number; plates: readonly unknown[] }>,
+): Counts {
   const [wide, high] = [Math.ceil(widthPx / squarePx), Math.ceil(heightPx / squarePx)]
   return {
     widthPx: wide,
-    heightPx: high,
     squarePx,
-    squares: Array.from({ length: plates }, () => new Float32Array(wide * high)),
-    counters: Array.from({ length: plates }, () => squareCounter({ widthPx, squarePx })),
-    black: Array.from({ length: plates }, () => 0),
+    squares: plates.map(() => new Float32Array(wide * high)),
+    counters: plates.map(() => squareCounter({ widthPx, squarePx })),
+    black: plates.map(() => 0),
   }
 }
 
-/** The row of squares that ends above row y of the film. */
+/** The row of squares that ends above row y of the part. */
 function endSquares({ widthPx, squarePx, squares, counters, black }: Counts, y: number): void {
   const first = (Math.ceil(y / squarePx) - 1) * widthPx
   counters.forEach((counter, plate) => {
@@ -128,7 +193,10 @@ function endSquares({ widthPx, squarePx, squares, counters, black }: Counts, y: 
   })
 }
 
-function coverageOf(counts: Counts, size: FilmSize): Coverage {
+function coverageOf(
+  counts: Omit<Coverage, 'shares'> & Pick<Counts, 'squares'>,
+  size: FilmSize,
+): Coverage {
   const { widthPx, heightPx, squarePx, squares } = counts
   const shares = squares.map((black) =>
     black.map((ones, at) => {
