@@ -58,7 +58,7 @@ export function ChangeInk(props: ChangeInkProps): ReactNode {
           {says.highlightsEnd}
         </p>
       )}
-      {angleDeg !== null && (
+      {angleDeg !== null && mode !== 'line' && (
         <p>
           {FILMS_WORDS.angleIs}
           <Figure

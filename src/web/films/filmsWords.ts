@@ -102,7 +102,7 @@ export const FILMS_WORDS = {
       `at one place ${inks} inks and ${percent} % of ink at most`,
     dpi: 'The films have ',
     dpiEnd: ' pixels per inch, ',
-    edges: 'Edges stay ',
+    edges: 'Edges ',
     trap: 'The loupe on the print shows where inks meet.',
     sheets: 'They lie on ',
     of: ' of ',

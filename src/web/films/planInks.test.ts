@@ -23,7 +23,8 @@ const FOUND = [
   { srgb: [0.94, 0.7, 0.16], share: 0.2 },
   { srgb: [0.77, 0.2, 0.17], share: 0.1 },
   { srgb: [0.14, 0.34, 0.47], share: 0.1 },
-  { srgb: [0.08, 0.08, 0.08], share: 0.1 },
+  { srgb: [0.08, 0.08, 0.08], share: 0.099 },
+  { srgb: [0.6, 0.6, 0.6], share: 0.001 },
 ] as const
 const poster = () => withFoundInks({ mode: 'single', widthMm: 200 }, FOUND)
 

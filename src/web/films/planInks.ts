@@ -18,10 +18,13 @@ import {
 /** Paler than this and without colour is the paper. */
 const PAPER_LIGHTNESS = 96
 const PAPER_CHROMA = 4
+/** Less of it is what edges were smoothed with. */
+const LEAST_SHARE = 0.003
 
 /** A plan in the flat colours that were found in the artwork, the palest printed first. */
 export function withFoundInks(file: PlanFile, colours: readonly PictureColour[]): PlanFile {
   const labs = colours
+    .filter(({ share }) => share >= LEAST_SHARE)
     .map(({ srgb }) => rounded(labFromSrgb(srgb)))
     .filter(([l, a, b]) => l < PAPER_LIGHTNESS || Math.hypot(a, b) > PAPER_CHROMA)
     .toSorted((one, other) => other[0] - one[0])
