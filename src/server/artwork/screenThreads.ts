@@ -1,4 +1,4 @@
-import { availableParallelism } from 'node:os'
+import { availableParallelism, loadavg } from 'node:os'
 import { fileURLToPath } from 'node:url'
 import { Worker } from 'node:worker_threads'
 import { Failure } from '../../core/failure.ts'
@@ -21,11 +21,12 @@ const MOST_THREADS = 4
 /**
  * Threads that screen parts of an artwork's films, as many with this one as there are cores.
  *
- * @param threads beside this one; left out: by the cores
+ * @param threads beside this one; left out: one for each core that has nothing to do, for on a busy
+ *   computer they would only cost more
  */
 export function screenThreads(
   path: string,
-  { threads = Math.min(MOST_THREADS, availableParallelism()) - 1 }: { threads?: number } = {},
+  { threads = idleThreads() }: Readonly<{ threads?: number }> = {},
 ): Elsewhere {
   const workers = new Set<Worker>()
   const opened: FileSpool[] = []
@@ -49,6 +50,12 @@ export function screenThreads(
       for (const spool of opened) await spool.close()
     },
   }
+}
+
+function idleThreads(): number {
+  const cores = availableParallelism()
+  const idle = Math.round(cores - (loadavg()[0] ?? 0))
+  return Math.max(0, Math.min(MOST_THREADS, cores, idle) - 1)
 }
 
 function doneBy(

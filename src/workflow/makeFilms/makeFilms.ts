@@ -135,8 +135,8 @@ export async function makeFilms(
   }
 }
 
-/** So many pixels of all plates take longer than a thread takes to begin. Measured. */
-const WORTH_A_THREAD = 2e8
+/** So many pixels of all plates take much longer than a thread takes to begin. Judged. */
+const WORTH_A_THREAD = 4e8
 
 /** All rows here, or each thread its part; whoever is done first waits for the others. */
 async function screenParts(
