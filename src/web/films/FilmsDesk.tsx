@@ -18,7 +18,7 @@ import { MorePlan } from './MorePlan.tsx'
 import { PlanSentence } from './PlanSentence.tsx'
 import type { LoupeView, Preview } from './previewAsk.ts'
 import { type Rolls, usualRolls } from './rolls.ts'
-import { SizeSaid } from './SizeSaid.tsx'
+import { SizeSaid, sheetsOf } from './SizeSaid.tsx'
 import { ToneActs, ToneFindings } from './ToneFindings.tsx'
 import { usePreview } from './usePreview.ts'
 
@@ -77,7 +77,9 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
     <div className="films-desk">
       <div className="films-head">
         <h1>{FILMS_WORDS.title}</h1>
-        {preview !== null && <Lead preview={preview} plan={plan} hasFabric={fabric !== null} />}
+        {preview !== null && (
+          <Lead preview={preview} plan={plan} size={size} hasFabric={fabric !== null} />
+        )}
       </div>
       <div className="films-left">
         {preview !== null && plate !== undefined ? (
@@ -87,7 +89,9 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
               isOld={isOld}
               rolls={rolls}
               onRolls={setRolled}
-              says={FILMS_WORDS.table(leadOf(preview, plan, fabric !== null).join(''))}
+              says={FILMS_WORDS.table(
+                leadOf(preview, { plan, size, hasFabric: fabric !== null }).join(''),
+              )}
               focused={focused}
               widthMm={size.widthMm}
               onLoupe={look}
@@ -223,13 +227,13 @@ function useSeen(
   })
 }
 
+type Lying = Readonly<{ plan: FilmPlan; size: FilmSize; hasFabric: boolean }>
+
 function leadOf(
   { plates, holds, findings }: Preview,
-  plan: FilmPlan,
-  hasFabric: boolean,
+  { plan, size, hasFabric }: Lying,
 ): readonly [string, string] {
-  const sheets = plates.length
-  const films = FILMS_WORDS.lead(plates.length, sheets)
+  const films = FILMS_WORDS.lead(plates.length, sheetsOf(plan, size))
   if (plan.mode === 'line' || plan.halftone === null) return [films, FILMS_WORDS.lines]
   if (!hasFabric || holds === null) return [films, FILMS_WORDS.noFabric]
   if (holds.least >= holds.most) return [films, FILMS_WORDS.tooFine]
@@ -239,12 +243,8 @@ function leadOf(
   ]
 }
 
-function Lead({
-  preview,
-  plan,
-  hasFabric,
-}: Readonly<{ preview: Preview; plan: FilmPlan; hasFabric: boolean }>): ReactNode {
-  const [films, holds] = leadOf(preview, plan, hasFabric)
+function Lead({ preview, ...lying }: Lying & Readonly<{ preview: Preview }>): ReactNode {
+  const [films, holds] = leadOf(preview, lying)
   return (
     <p className="films-lead" aria-live="polite">
       {films}

@@ -28,6 +28,17 @@ export function SizeSaid({ plan, size }: Readonly<{ plan: FilmPlan; size: FilmSi
   )
 }
 
+/** How many sheets all films of a plan take; one each where they cannot lie side by side. */
+export function sheetsOf(plan: FilmPlan, size: FilmSize): number {
+  const { sheet, marks, inks, underbase } = plan
+  const films = inks.length + (underbase === null ? 0 : 1)
+  if (sheet === null) return films
+  const page = pageLayout(size, marks)
+  if (sheet.nest !== true) return films * sheetCount(page, sheet)
+  const each = nestedEach(page, sheet)
+  return each === 0 ? films : Math.ceil(films / each)
+}
+
 function nestedSays(
   { sheet, inks, underbase }: FilmPlan,
   film: Readonly<{ widthMm: number; heightMm: number }>,
