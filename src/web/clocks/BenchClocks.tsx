@@ -5,7 +5,7 @@ import { leftOf, useClocks, useRinging } from './useClocks.ts'
 /** Clocks that run elsewhere, beside the step that one is at: read and heard, ended elsewhere. */
 export function BenchClocks({ run }: Readonly<{ run: string | null }>): ReactNode {
   const { clocks, nowMs } = useClocks()
-  const others = clocks.filter((clock) => clock.mine && clock.run !== run)
+  const others = clocks.filter((clock) => clock.mine && (clock.run === null || clock.run !== run))
   useRinging(others, nowMs)
   const [first] = others
   if (first === undefined) return null

@@ -51,6 +51,7 @@ export function withoutGone(
   })
 }
 
+const ON_THE_WAY_MS = 2000
 const JUST_NOW_MS = 60_000
 const FORGOTTEN_MS = 16 * 3600_000
 
@@ -93,8 +94,11 @@ export function runningOf(
     }))
   const known = new Set(shops.map(({ key }) => key))
   const others = own
-    .filter(({ key, endedAt, told }) => {
-      return endedAt === null && !known.has(key) && (answer === null || told === 'nothing')
+    .filter(({ key, endedAt, told, startedAt }) => {
+      if (endedAt !== null || known.has(key)) return false
+      // an answer from before it began does not have it yet
+      const begunMs = Date.parse(startedAt) + aheadMs + ON_THE_WAY_MS
+      return answer === null || told === 'nothing' || begunMs > Date.parse(answer.now)
     })
     .map(({ key, screen, sec, startedAt }) => ({
       key,
