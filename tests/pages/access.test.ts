@@ -62,6 +62,16 @@ const STATES: readonly State[] = [
     },
   },
   { name: 'Why did it fail?', path: '/trouble?yes=thin+marks+shut', waitFor: '.trouble-first' },
+  {
+    name: 'the table of causes, a cause opened and a link changed',
+    path: '/trouble/causes',
+    waitFor: '.room-says',
+    act: async (page) => {
+      await page.getByRole('button', { name: 'The film lets light' }).click()
+      await page.getByRole('button', { name: 'How often it shows a sign' }).click()
+      await page.getByRole('button', { name: 'Keep it' }).click()
+    },
+  },
   { name: 'signs', path: '/signs', waitFor: '.signs' },
   { name: 'nowhere', path: '/nothing', waitFor: 'h1' },
 ]

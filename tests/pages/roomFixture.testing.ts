@@ -1,6 +1,6 @@
 import type { Hono } from 'hono'
 import type { Day } from '../../src/api/day.ts'
-import type { Trouble } from '../../src/api/diagnosis.ts'
+import type { Trouble, TroubleTable } from '../../src/api/diagnosis.ts'
 import { PATHS } from '../../src/api/paths.ts'
 import type { Things } from '../../src/api/things.ts'
 import { SIGN_NAMES } from '../../src/core/diagnosis/signNames.ts'
@@ -120,9 +120,52 @@ const TROUBLE: Trouble = {
   past: [{ id: 'f', on: '2026-11-20', guessed: 'Too much light', cause: null }],
 }
 
+const TABLE: TroubleTable = {
+  kind: 'trouble table',
+  demo: true,
+  learnedFrom: 1,
+  causes: [
+    {
+      cause: 'weak film',
+      says: 'The film lets light through its marks',
+      share: 0.1,
+      shareNow: 0.15,
+      now: 'Wash once more, softly.',
+      next: 'Go over the pale marks.',
+      isUsed: true,
+      isSeen: false,
+      row: 'row',
+      isAdded: false,
+      confirmed: 1,
+      links: [
+        {
+          sign: 'film pale',
+          says: 'Light comes through the film’s black.',
+          chance: 0.85,
+          chanceNow: 0.87,
+          isSeen: true,
+          row: 'link',
+        },
+      ],
+    },
+  ],
+  signs: [
+    {
+      sign: 'film pale',
+      where: 'known',
+      says: 'Light comes through the film’s black.',
+      elsewhere: 0.1,
+      test: { how: 'Hold the film against a lamp.', minutes: 1 },
+      row: null,
+      isAdded: false,
+    },
+  ],
+}
+
 /** The day, the room and failures, as a shop in the middle of its work has them. */
 export function mountRoom(app: Hono): void {
   app.get(PATHS.day, (context) => context.json(dayNow()))
   app.get(PATHS.things, (context) => context.json(THINGS))
   app.get(PATHS.trouble, (context) => context.json(TROUBLE))
+  app.get(PATHS.troubleTable, (context) => context.json(TABLE))
 }
