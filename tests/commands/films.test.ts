@@ -296,7 +296,11 @@ describe('what is wrong with a plan is one sentence, exit 2, and leaves nothing 
       },
       'finer than 300 dpi can draw',
     ],
-    ['choke and spread', { mode: 'single', widthMm: 30, chokeUm: 50, spreadUm: 50 }, 'both move the same edges'],
+    [
+      'choke and spread',
+      { mode: 'single', widthMm: 30, chokeUm: 50, spreadUm: 50 },
+      'both move the same edges',
+    ],
     ['no format', { mode: 'single', widthMm: 30, format: ['png'] }, 'format must be'],
     ['no size anywhere', { mode: 'single' }, 'does not state its size'],
     ['too large', { mode: 'single', widthMm: 4000, resolutionDpi: 2400 }, 'million pixels'],
