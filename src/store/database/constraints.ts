@@ -38,6 +38,9 @@ export const CONSTRAINTS: Readonly<Record<string, ConstraintWords>> = {
   session_token_hash_key: {
     sentence: 'Somebody is signed in under this already: sign in again.',
   },
+  diagnosis_row_of: {
+    sentence: 'Somebody changed this row of the table at the same moment: look at it again.',
+  },
   thing_name_in_use: {
     field: 'name',
     sentence: 'There is one of this name in the room already: change that one.',
