@@ -143,7 +143,9 @@ export function dryingSaid(minutes: readonly number[]): Said {
     return {
       says: 'Nobody has felt yet how long screens take to dry here.',
       look: false,
-      facts: ['It is noted when somebody says that a coat is dry, on its screen’s page or for many at once.'],
+      facts: [
+        'It is noted when somebody says that a coat is dry, on its screen’s page or for many at once.',
+      ],
     }
   }
   const order = minutes.toSorted((a, b) => a - b)

@@ -256,7 +256,10 @@ test('the OpenAPI document and the server have the same routes, each with its sc
 })
 
 test('oracle openapi31: the document is a whole one by the schema of OpenAPI 3.1, and a broken one is not', async () => {
-  const document = (await (await opening().request(PATHS.openapi)).json()) as object
+  const document = (await (await opening().request(PATHS.openapi)).json()) as Record<
+    string,
+    unknown
+  >
   const { valid, errors } = await new Validator().validate(structuredClone(document))
   expect([valid, errors]).toEqual([true, undefined])
   const broken = { ...document, info: { title: 'Yellowroom' } }

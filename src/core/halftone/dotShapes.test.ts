@@ -14,22 +14,19 @@ function rankedOrders(shape: DotShapeName): Float64Array {
   ).sort()
 }
 
-test.each(SHAPES)(
-  'oracle counting: a tone of %s dots blackens just its share of the cell',
-  (shape) => {
-    const ranked = rankedOrders(shape)
-    const orders = ordersOfTones(shape)
-    for (let tone = 257; tone < SOLID; tone += 257) {
-      const order = (orders[tone] ?? 0) / ORDER_UNITS[shape]
-      const black = ranked.findIndex((other) => other >= order)
-      const share = (black < 0 ? ranked.length : black) / ranked.length
-      near(share, tone / SOLID, {
-        within: 0.004,
-        because: 'squares of 256 by 256, in rows of lines',
-      })
-    }
-  },
-)
+test.each(SHAPES)('counted: a tone of %s dots blackens just its share of the cell', (shape) => {
+  const ranked = rankedOrders(shape)
+  const orders = ordersOfTones(shape)
+  for (let tone = 257; tone < SOLID; tone += 257) {
+    const order = (orders[tone] ?? 0) / ORDER_UNITS[shape]
+    const black = ranked.findIndex((other) => other >= order)
+    const share = (black < 0 ? ranked.length : black) / ranked.length
+    near(share, tone / SOLID, {
+      within: 0.004,
+      because: 'squares of 256 by 256, in rows of lines',
+    })
+  }
+})
 
 test.each(SHAPES)('%s: nothing stays nothing, solid is past every place, more is more', (shape) => {
   const orders = ordersOfTones(shape)

@@ -7,7 +7,11 @@ export type Part = readonly Point[]
 /** What of a film has marks, more closely than its rectangle: convex parts that hold them all. */
 export type Outline = readonly Part[]
 
-/** The convex hull of points: its corners in turn. @source convex-hull */
+/**
+ * The convex hull of points: its corners in turn.
+ *
+ * @source convex-hull
+ */
 export function hullOf(points: readonly Point[]): Part {
   const sorted = [...points].sort((a, b) => a.xMm - b.xMm || a.yMm - b.yMm)
   const half = (along: readonly Point[]): Point[] => {

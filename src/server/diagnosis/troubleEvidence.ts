@@ -65,8 +65,7 @@ export async function troubleEvidence(
     ...room,
     ...(await ofUnit(service, exposure.unitId)),
     ...ofRun(run, await runEvents(database, { runId })),
-    driedMin:
-      coating === undefined ? null : (at.getTime() - coating.coatedAt.getTime()) / MIN_MS,
+    driedMin: coating === undefined ? null : (at.getTime() - coating.coatedAt.getTime()) / MIN_MS,
     coatedDays: coating === undefined ? null : days(coating.coatedAt, at),
     goodForDays:
       coating === undefined || coating.goodUntil === null

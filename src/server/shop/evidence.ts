@@ -69,7 +69,11 @@ export function evidenceOf({ reading, bands }: WholeReading, known: Known): Kept
 function marksOf(reading: Reading, { media }: Known): Marks | null {
   const medium = media.find(({ id }) => id === reading.mediumId)?.name
   if (reading.marksDensity !== null) {
-    return { density: reading.marksDensity, densitySd: reading.marksDensitySd ?? FILM_TO_FILM_SD, medium }
+    return {
+      density: reading.marksDensity,
+      densitySd: reading.marksDensitySd ?? FILM_TO_FILM_SD,
+      medium,
+    }
   }
   return medium === undefined ? null : { medium }
 }

@@ -85,7 +85,7 @@ test('an ink takes the colours that it is told to, whatever its own: merged and 
     Array.from(
       { length: 90 * 20 },
       (_, at) => [red, orange, blue][Math.floor((at % 90) / 30)],
-    ).flatMap((colour = red) => colour),
+    ).flatMap((colour) => colour ?? red),
   )
   async function* bands() {
     yield { rows: 20, samples }
