@@ -30,6 +30,7 @@ export const PATHS = {
   placeTemplate: '/api/place/template.pdf',
   screenChoice: '/api/screen-choice',
   filmQueue: '/api/film-queue',
+  filmQueuePdf: '/api/film-queue.pdf',
   me: '/api/me',
   /** Whether who asks was shown what an act takes. */
   mayI: '/api/me/may',

@@ -100,6 +100,7 @@ export const ROLE_TABLE: Readonly<Record<string, Role>> = {
   'GET /api/tickets/:ticket/print-plan.pdf': 'guest',
   'GET /api/screen-choice': 'guest',
   'GET /api/film-queue': 'guest',
+  'GET /api/film-queue.pdf': 'guest',
   'POST /api/film-queue': 'printer',
   'POST /api/film-queue/:film/acts': 'printer',
 

@@ -32,7 +32,7 @@ import { addPapers, gradeRoutes } from './routes/paperRoutes.ts'
 import { addPhotoFiles, photoRoutes } from './routes/photoRoutes.ts'
 import { addPlacePapers } from './routes/placePapers.ts'
 import { placeRoutes } from './routes/placeRoutes.ts'
-import { addPlanPapers } from './routes/planPapers.ts'
+import { addFilmQueuePaper, addPlanPapers } from './routes/planPapers.ts'
 import { planRoutes } from './routes/planRoutes.ts'
 import { addRoomPapers } from './routes/roomPapers.ts'
 import { screenChoiceRoutes } from './routes/screenChoiceRoutes.ts'
@@ -105,6 +105,7 @@ export function yellowroomApp(
   addRoomPapers(app, door)
   addSignPictures(app, door)
   addPlanPapers(app, door)
+  addFilmQueuePaper(app, door)
   addPlacePapers(app, door)
   addScreenLabels(app, door)
   addEvidence(app, door)

@@ -30,6 +30,13 @@ export function fineText(lengthMm: number, units: Units): string {
     : `${(lengthMm / MM_PER_INCH).toFixed(3)} in`
 }
 
+/** As a ruler reads it: 99.75 mm, 3.927 in. */
+export function barText(lengthMm: number, units: Units): string {
+  return units === 'metric'
+    ? `${Math.round(100 * lengthMm) / 100} mm`
+    : `${(lengthMm / MM_PER_INCH).toFixed(3)} in`
+}
+
 /** A sheet's side: 500 mm, 19.7 in. */
 export function sideText(lengthMm: number, units: Units): string {
   return units === 'metric' ? `${Math.round(lengthMm)} mm` : `${tenths(lengthMm / MM_PER_INCH)} in`

@@ -12,6 +12,7 @@ import { type PrintPlanTold, printPlan, stock } from '../../src/api/printPlan.ts
 import { screenChoice } from '../../src/api/screenChoice.ts'
 import { type Ticket, type TicketAct, ticket, ticketList } from '../../src/api/tickets.ts'
 import { near } from '../../src/core/units/near.testing.ts'
+import { byPdfjs } from '../../src/formats/pdfReaders.testing.ts'
 import { type Room, room } from './room.ts'
 
 let shop: Room
@@ -317,6 +318,9 @@ test('a film is waited for, made, measured, put away and fetched; what is off sa
   expect(fine).toMatchObject({ scale: { is: 'true', across: null } })
   expect(fine?.scale?.says.join(' ')).toContain('Across it nobody measured')
   expect(await act({ kind: 'lies', where: 'drawer 2' })).toMatchObject({ liesIn: 'drawer 2' })
+  const paper = await shop.ask(PATHS.filmQueuePdf)
+  const { view } = await byPdfjs(new Uint8Array(await paper.arrayBuffer()))
+  near((view[3] * 25.4) / 72, 297, { within: 0.01, because: 'A4, by an independent reader' })
   expect(await act({ kind: 'fetched' })).toMatchObject({ left: { as: 'fetched' } })
   expect((await post(PATHS.filmQueue, { key: key() })).status).toBe(422)
   expect((await post(PATHS.filmQueue, { key: key(), layer: 'no' })).status).toBe(404)

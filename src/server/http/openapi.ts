@@ -18,6 +18,7 @@ import {
 } from '../../api/paths.ts'
 import { matPaper } from '../../api/photos.ts'
 import { placePaper } from '../../api/place.ts'
+import { writingAsked } from '../../api/printPlan.ts'
 import { labelsQuestion } from '../../api/register.ts'
 import { refusal } from '../../api/shop.ts'
 import { testsQuestion } from '../../api/tests.ts'
@@ -206,6 +207,11 @@ const FILES: Json = {
   [pictureAt('spotting-list.pdf')]: file('application/pdf', {
     summary: 'the places that a photo of a screen showed, numbered on the film at true size',
     path: pictureAt('spotting-list.pdf'),
+  }),
+  [PATHS.filmQueuePdf]: file('application/pdf', {
+    summary: 'who waits for which film, on paper, with lines for a pencil',
+    path: PATHS.filmQueuePdf,
+    query: writingAsked,
   }),
   [jobTicketPath('TICKET').replace('TICKET', '{ticket}')]: file('application/pdf', {
     summary: 'a ticket on paper: its layers with boxes to tick, and a code that leads to its page',

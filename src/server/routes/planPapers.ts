@@ -1,5 +1,5 @@
 import type { Context, Hono } from 'hono'
-import { editionCardPath, mixingCardPath } from '../../api/paths.ts'
+import { editionCardPath, mixingCardPath, PATHS } from '../../api/paths.ts'
 import { type PrintPlanTold, writingAsked } from '../../api/printPlan.ts'
 import { deflater } from '../../decode/deflater.ts'
 import { openLetters } from '../../decode/glyphs.ts'
@@ -10,8 +10,10 @@ import { theShop } from '../../store/shop.ts'
 import { ticketOf } from '../../store/tickets.ts'
 import { editionCardPages } from '../../workflow/papers/editionCard.ts'
 import { printPlanPages } from '../../workflow/papers/editionPlan.ts'
-import { listed, type PlanWriting, weightText } from '../../workflow/printPlanNumbers.ts'
+import { filmQueuePages } from '../../workflow/papers/filmQueuePages.ts'
+import { barText, listed, type PlanWriting, weightText } from '../../workflow/printPlanNumbers.ts'
 import type { ShopDoor } from '../door.ts'
+import { queueTold } from '../filmQueue/queueTold.ts'
 import { asked } from '../http/asked.ts'
 import { fileAnswer } from '../http/fileAnswer.ts'
 import type { Told } from '../http/route.ts'
@@ -90,6 +92,49 @@ export function addPlanPapers(app: Hono, door: ShopDoor): void {
         printPlanPages({ lines: plan.lines, layers, about, date, units: plan.units }, { letters }),
       title: `Print plan ${ticket.code}`,
       name: `${ticket.code} print plan ${date}.pdf`,
+    })
+  })
+}
+
+/** Who waits for which film, on paper; its code leads to the page of the tickets. */
+export function addFilmQueuePaper(app: Hono, door: ShopDoor): void {
+  app.get(PATHS.filmQueuePdf, async (context) => {
+    const service = door.shop()
+    const { name, kind, units: own } = await theShop(service.store.database)
+    const { units = own === 'inch' ? 'imperial' : 'metric' } = asked(
+      writingAsked,
+      context.req.query(),
+    )
+    const { films } = await queueTold(service, { units })
+    const date = dayText(service.now())
+    const measured = (
+      bar: Readonly<{ barMm: number; measuredMm: number }> | null,
+    ): string | null =>
+      bar === null ? null : `${barText(bar.measuredMm, units)} of ${barText(bar.barMm, units)}`
+    const queue = {
+      films: films
+        .filter(({ left }) => left === null)
+        .map(({ what, layer, person, askedOn, madeOn, scale, liesIn }) => ({
+          what,
+          shortName: layer?.name.split(',')[0] ?? null,
+          person: person?.name ?? null,
+          askedOn,
+          madeOn,
+          along: measured(scale),
+          across: measured(scale?.across ?? null),
+          says: scale?.says ?? [],
+          liesIn,
+        })),
+      about: {
+        square: codeSquaresOf(new URL('/tickets', context.req.url).href),
+        shop: { name, demo: kind === 'demo' },
+      },
+      date,
+    }
+    return paper(context, {
+      pages: (letters) => filmQueuePages(queue, { letters }),
+      title: 'Film queue',
+      name: `film queue ${date}.pdf`,
     })
   })
 }

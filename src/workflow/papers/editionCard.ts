@@ -102,7 +102,7 @@ export function editionCardPages(
   const paperAbout = {
     ...about,
     what: 'Edition card',
-    about: `Edition card ${about.code}, ${dayWords(date)}`,
+    about: `Edition card ${about.code ?? ''}, ${dayWords(date)}`,
   }
   return flowPages(blocks, { about: paperAbout, letters })
 }

@@ -11,7 +11,8 @@ import { filledBox } from './shapes.ts'
 export type Block = Readonly<{ heightMm: number; items: (topMm: number) => readonly PageItem[] }>
 
 export type PaperAbout = Readonly<{
-  code: string
+  /** Of the ticket; null: it is not of one ticket. */
+  code: string | null
   name: string
   /** What the paper is, under the name: Edition card. */
   what: string
@@ -73,13 +74,17 @@ function head({ code, name, what, square, shop }: PaperAbout, letters: Letters):
     ...line(letters, shop.name, { face: 'bold', sizeMm: 4, xMm: MARGIN, yMm: 14 }),
     ...(shop.demo ? demoTape(shop.name, { letters, unitMm: 0.8, rightMm: right, yMm: 8 }) : []),
     ...line(letters, name, { ...title, sizeMm, xMm: MARGIN - 0.5, yMm: 34 }),
-    ...line(letters, `${what}, ticket ${code}`, { face: 'bold', sizeMm: 5, xMm: MARGIN, yMm: 44 }),
+    ...line(letters, whatOf({ what, code }), { face: 'bold', sizeMm: 5, xMm: MARGIN, yMm: 44 }),
     ...qrCode(square, { xMm: right - CODE_SIDE, yMm: 19, sideMm: CODE_SIDE }),
   ]
 }
 
+function whatOf({ what, code }: Pick<PaperAbout, 'what' | 'code'>): string {
+  return code === null ? what : `${what}, ticket ${code}`
+}
+
 function nextHead({ code, name, what }: PaperAbout, letters: Letters): PageItem[] {
-  const text = `${name}: ${what.toLowerCase()}, ticket ${code}`
+  const text = `${name}: ${whatOf({ what: what.toLowerCase(), code })}`
   return [...line(letters, text, { face: 'bold', sizeMm: 4, xMm: MARGIN, yMm: 14 })]
 }
 

@@ -68,7 +68,7 @@ export function printPlanPages(
   const paperAbout = {
     ...about,
     what: 'Print plan',
-    about: `Print plan ${about.code}, ${dayWords(date)}`,
+    about: `Print plan ${about.code ?? ''}, ${dayWords(date)}`,
   }
   return flowPages(blocks, { about: paperAbout, letters })
 }

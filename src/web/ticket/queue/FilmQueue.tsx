@@ -46,6 +46,11 @@ export function FilmQueue(): ReactNode {
               {sending.message}
             </p>
           )}
+          <p>
+            <a href={`${PATHS.filmQueuePdf}?units=${units}`} className="second-act">
+              <span>{QUEUE_WORDS.onPaper}</span>
+            </a>
+          </p>
           <AskForFilm queue={queue} onAsk={(body) => send(PATHS.filmQueue, body)} />
         </>
       )}

@@ -32,6 +32,7 @@ export const QUEUE_WORDS = {
   whereWrong: 'Write where it lies, like drawer 2.',
   fetched: 'It was fetched',
   notWanted: 'Not wanted any more',
+  onPaper: 'The queue on paper',
   ask: 'Ask for a film',
   wantLayer: 'It is for layer ',
   aLayer: 'none of them',
