@@ -103,25 +103,31 @@ async function strokes(
 const LEAST_DARK = 0.12
 const TENTH = { within: 0.1, because: 'what is drawn is measured to a tenth of a millimetre' }
 
-test('oracle iso216: the plan is a sound A4 sheet, and measures 1 : 4 as another program renders it', async () => {
-  const pages = placePlanPages(PAPER, { letters })
-  const pdf = await pdfOf(pages)
-  expect(await checkedByQpdf(pdf)).toBe(0)
-  const { view } = await byPdfjs(pdf)
-  near((view[2] * 25.4) / 72, 210, { within: 0.01, because: 'true to 0.01 mm' })
-  // A band across the sheet's upper part, above its dimension lines at the sides.
-  const across = await strokes(pdf, {
-    page: 0,
-    pages,
-    along: 'x',
-    window: { xMm: 20, yMm: 120, widthMm: 170, heightMm: 4 },
-  })
-  const [left = 0, sheet = 0] = across
-  const right = across.at(-1) ?? 0
-  near(right - left, 500 / 4, TENTH)
-  near(sheet - left, 143.7 / 4, TENTH)
-  near((across.at(-2) ?? 0) - left, (143.7 + 210) / 4, TENTH)
-})
+test.each([
+  ['a4', 210, 4],
+  ['letter', 215.9, 5],
+] as const)(
+  'oracle iso216 and ansi-y14, %s: the plan is a sound sheet, and measures as another program renders it',
+  async (paper, widthMm, by) => {
+    const pages = placePlanPages({ ...PAPER, paper }, { letters })
+    const pdf = await pdfOf(pages)
+    expect(await checkedByQpdf(pdf)).toBe(0)
+    const { view } = await byPdfjs(pdf)
+    near((view[2] * 25.4) / 72, widthMm, { within: 0.01, because: 'true to 0.01 mm' })
+    // A band across the sheet's upper part, above its dimension lines at the sides.
+    const across = await strokes(pdf, {
+      page: 0,
+      pages,
+      along: 'x',
+      window: { xMm: 20, yMm: 120, widthMm: 170, heightMm: 4 },
+    })
+    const [left = 0, sheet = 0] = across
+    const right = across.at(-1) ?? 0
+    near(right - left, 500 / by, TENTH)
+    near(sheet - left, 143.7 / by, TENTH)
+    near((across.at(-2) ?? 0) - left, (143.7 + 210) / by, TENTH)
+  },
+)
 
 test('a template of true size is measured from sheet to sheet, over a seam, by its own crosses', async () => {
   const pages = placeTemplatePages(PAPER, { letters })
