@@ -80,7 +80,7 @@ function imageOf(path: string, files: ZipFiles): OpenRasterImage {
   if (text(type).trim() !== TYPE) {
     throw unreadable(
       path,
-      'is a zip or office file and no OpenRaster picture; give a PNG, JPEG, TIFF, WebP, SVG or PDF',
+      'is a zip or office file and no OpenRaster picture; give a PNG, JPEG, TIFF, WebP, SVG, PDF or OpenRaster',
     )
   }
   if (stack === undefined) {

@@ -21,7 +21,7 @@ export const FILMS_WORDS = {
       'Bring the artwork as a file: a picture or a drawing. It is parted into inks, and each becomes a film at its true size.',
     drop: 'Drop the artwork here',
     choose: 'Choose a file',
-    takes: 'PNG, JPEG, TIFF, WebP, SVG or PDF',
+    takes: 'PNG, JPEG, TIFF, WebP, SVG, PDF or OpenRaster',
     sending: (percent: string): string => `On its way: ${percent} sent.`,
     cut: 'The connection broke off. The file is kept: choose it again.',
     stop: 'Stop sending',
