@@ -80,6 +80,11 @@ export const BAD_PAGES: readonly BadArtwork[] = [
       }),
     'too involved',
   ],
+  [
+    'large-unit.pdf',
+    () => pdfPage('0 0 9 9 re f', { page: '/MediaBox [0 0 100 80] /UserUnit 10000' }),
+    'sides are 1 to 5000 mm',
+  ],
 ]
 
 /** Odd, and drawn all the same, with a sentence where something is missing. */
@@ -100,11 +105,6 @@ export const ODD_PAGES: readonly BadArtwork[] = [
       const at = b.lastIndexOf('xref\n0')
       return latin(b.replace('/Root 1 0 R', `/Root 1 0 R /Prev ${at}`))
     },
-    '',
-  ],
-  [
-    'large-unit.pdf',
-    () => pdfPage('0 0 9 9 re f', { page: '/MediaBox [0 0 100 80] /UserUnit 10000' }),
     '',
   ],
   [

@@ -205,8 +205,8 @@ test(
   'its three layers go on by calls alone, over screens, light and press, to a closed edition and its card',
   async () => {
     const { artworks } = artworkList.parse(await (await shop.ask(PATHS.artworks)).json())
-    const id = artworks[0]?.id ?? ''
-    const ticketId = artworks[0]?.ticket?.id ?? ''
+    const { id = '', ticket } = artworks.find((artwork) => artwork.ticket !== null) ?? {}
+    const ticketId = ticket?.id ?? ''
     for (const film of (await asked(id)).made?.films ?? []) {
       if (film.film !== null) continue
       const taken = await send('POST', madeShopFilmPath(id, film.id), {})
