@@ -90,8 +90,13 @@ export async function expectAccess(page: Page): Promise<void> {
   }
   for (const [{ viewport }, [colorScheme, scheme]] of looks()) {
     await page.setViewportSize(viewport)
-    await page.emulateMedia({ colorScheme })
-    await page.waitForSelector(`html[data-scheme=${scheme}]`)
+    // the browser has once told a page of the change too late: it is told again until it shows it
+    const shown = async (): Promise<string | null> => {
+      await page.emulateMedia({ colorScheme: null })
+      await page.emulateMedia({ colorScheme })
+      return page.locator('html').getAttribute('data-scheme')
+    }
+    await expect.poll(shown).toBe(scheme)
     expect([viewport.width, scheme, await violations(page)]).toEqual([viewport.width, scheme, []])
   }
 }
