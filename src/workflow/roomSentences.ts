@@ -1,5 +1,6 @@
 import { feeEach, outlook, weekOfTerm } from '../core/supply/supply.ts'
 import { dayOfIso } from './calendarDay.ts'
+import { moneyText } from './printPlanNumbers.ts'
 
 /** A sentence of the room and the facts behind it. */
 export type Said = Readonly<{ says: string; look: boolean; facts: readonly string[] }>
@@ -16,10 +17,16 @@ type Supply = Readonly<{
 
 export type TermFacts = Readonly<{ name: string; firstDay: string; weeks: number; people: number }>
 
+type Reckoning = Readonly<{
+  today: string
+  /** By ISO 4217; null: the shop has not said. */
+  currency: string | null
+}>
+
 /** Something that is used up: how long it lasts, and when to order. */
 export function supplySaid(
   supply: Supply,
-  { term, today }: Readonly<{ term: TermFacts | null; today: string }>,
+  { term, today, currency }: Reckoning & Readonly<{ term: TermFacts | null }>,
 ): Said {
   const { name, inHand, unit, perWeek, weeksToCome, price, perCoat } = supply
   const weeks = term?.weeks ?? Number.POSITIVE_INFINITY
@@ -41,7 +48,7 @@ export function supplySaid(
     look: isDue,
     facts: [
       `${plain(perWeek)} ${unit} a week; ${count(weeksToCome, 'week')} from order to shelf.`,
-      ...(price === null ? [] : [`${price.toFixed(2)} for one of its units.`]),
+      ...(price === null ? [] : [`${moneyText(price, currency)} for one of its units.`]),
       ...(perCoat === null ? [] : [`About ${Math.floor(inHand / perCoat)} coats left.`]),
     ],
   }
@@ -50,7 +57,7 @@ export function supplySaid(
 /** A term, and what its supplies come to for each of its people. */
 export function termSaid(
   term: TermFacts,
-  { supplies, today }: Readonly<{ supplies: readonly Supply[]; today: string }>,
+  { supplies, today, currency }: Reckoning & Readonly<{ supplies: readonly Supply[] }>,
 ): Said {
   const { name, firstDay, weeks, people } = term
   const week = weekNowOf(term, today)
@@ -58,7 +65,7 @@ export function termSaid(
   const where =
     week < 1 ? `begins on ${firstDay}` : week > weeks ? 'is over' : `week ${week} of ${weeks}`
   return {
-    says: `${capital(name)}: ${where}, ${people === 1 ? '1 person' : `${people} people`}${fee === null ? '' : `; supplies come to ${fee.toFixed(2)} each`}.`,
+    says: `${capital(name)}: ${where}, ${people === 1 ? '1 person' : `${people} people`}${fee === null ? '' : `; supplies come to ${moneyText(fee, currency)} each`}.`,
     look: false,
     facts: [
       `From ${firstDay} for ${count(weeks, 'week')}.`,

@@ -1,6 +1,7 @@
 import { hazardLabelPath } from '../../api/paths.ts'
 import { type NewThing, newThing, type RoomSentence, type Things } from '../../api/things.ts'
 import { incidents } from '../../store/incidents.ts'
+import { currencyOf } from '../../store/money.ts'
 import { theShop } from '../../store/shop.ts'
 import { type Thing, things } from '../../store/things.ts'
 import { capital, count, type Said, supplySaid, termSaid } from '../../workflow/roomSentences.ts'
@@ -32,7 +33,10 @@ export async function thingsTold(service: ShopService): Promise<Told<Things>> {
     { name: 'Drying and machines', sentences: await recordsSaid(service, stations(known)) },
     { name: 'Emulsions', sentences: [...(await emulsionsSaid(service)), ...hazards(known)] },
     { name: 'Leftover inks', sentences: leftovers(known) },
-    { name: 'Used up', sentences: supplies(known, today) },
+    {
+      name: 'Used up',
+      sentences: supplies(known, { today, currency: await currencyOf(database) }),
+    },
     { name: 'This year', sentences: await yearSaid(service) },
   ]
   const told = await incidents(database, { limit: MOST_INCIDENTS })
@@ -112,7 +116,10 @@ function leftovers(known: readonly Known[]): readonly Sentence[] {
     })
 }
 
-function supplies(known: readonly Known[], today: string): readonly Sentence[] {
+function supplies(
+  known: readonly Known[],
+  by: Readonly<{ today: string; currency: string | null }>,
+): readonly Sentence[] {
   const terms = ofKind(known, 'term')
   const newest = terms.at(-1)
   const term = newest === undefined ? null : { name: newest.told.name, ...newest.told.facts }
@@ -120,13 +127,13 @@ function supplies(known: readonly Known[], today: string): readonly Sentence[] {
   const facts = all.map(({ told }) => ({ name: told.name, ...told.facts }))
   return [
     ...all.map(({ thing, told }) =>
-      sentenceOf(thing, told, supplySaid({ name: told.name, ...told.facts }, { term, today })),
+      sentenceOf(thing, told, supplySaid({ name: told.name, ...told.facts }, { term, ...by })),
     ),
     ...terms.map(({ thing, told }) =>
       sentenceOf(
         thing,
         told,
-        termSaid({ name: told.name, ...told.facts }, { supplies: facts, today }),
+        termSaid({ name: told.name, ...told.facts }, { supplies: facts, ...by }),
       ),
     ),
   ]
