@@ -47,7 +47,7 @@ export async function withdrawSignOff(
   return found(row, 'sign-off')
 }
 
-/** All that were given and not withdrawn, oldest first; of one person when named. */
+/** All that were given and not withdrawn, oldest first, by machine at one moment; of one person when named. */
 export async function signOffs(
   database: Database,
   { personId }: Readonly<{ personId?: string }> = {},
@@ -56,6 +56,8 @@ export async function signOffs(
     .selectFrom('signOff')
     .selectAll()
     .where('withdrawnAt', 'is', null)
+    .orderBy('givenAt')
+    .orderBy('machine')
     .orderBy('id')
   if (personId !== undefined) query = query.where('personId', '=', personId)
   return query.execute()

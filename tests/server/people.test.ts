@@ -365,8 +365,8 @@ test('coating and reclaiming ask for what they take; a class is shown it at once
     await told(PATHS.classSignOff, { as: 'lead', body: given })
   }
   expect((await personNamed('Dan Reed', 'lead')).signOffs).toMatchObject([
-    { machine: 'coating', givenBy: 'Lea Ward' },
     { machine: 'chemicals', givenBy: 'Lea Ward' },
+    { machine: 'coating', givenBy: 'Lea Ward' },
   ])
   await told(PATHS.coatings, { as: 'cleo', body: coat })
   await told(PATHS.clocks, { as: 'cleo', body: remover })
