@@ -1,5 +1,5 @@
 import { expectIn } from '../units/range.ts'
-import type { Box, InsideFrame } from './problem.ts'
+import type { Box, InsideFrame, PlacementProblem } from './problem.ts'
 import { LENGTH } from './problem.ts'
 
 /**
@@ -21,6 +21,29 @@ export function outsideOf(
   return {
     widthMm: frame.outsideWidthMm ?? frame.insideWidthMm + 2 * USUAL_BAR_MM,
     heightMm: frame.outsideHeightMm ?? frame.insideHeightMm + 2 * USUAL_BAR_MM,
+  }
+}
+
+/**
+ * Screens on a glass as what is laid by its outside: whole on it, not on each other, turned where
+ * that serves.
+ *
+ * @param glass sides in mm, above 0
+ */
+export function screensOnGlassProblem(
+  glass: Sides,
+  screens: readonly Readonly<{ name: string; outside: Sides }>[],
+): PlacementProblem {
+  return {
+    frame: { insideWidthMm: glass.widthMm, insideHeightMm: glass.heightMm },
+    films: screens.map(({ name, outside: { widthMm, heightMm } }) => ({
+      name,
+      widthMm,
+      heightMm,
+      turn: 'quarter',
+    })),
+    clearance: { frameMm: 0, betweenMm: 0 },
+    keepOut: [],
   }
 }
 

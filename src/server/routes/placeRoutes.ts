@@ -13,6 +13,7 @@ import {
   screensQuestion,
 } from '../../api/place.ts'
 import { Failure } from '../../core/failure.ts'
+import { screensOnGlassProblem } from '../../core/placement/onGlass.ts'
 import type { Database } from '../../store/database/database.ts'
 import { addGlassMark, addPlacement, glassMarkIsGone } from '../../store/placements.ts'
 import type { ShopDoor } from '../door.ts'
@@ -88,17 +89,7 @@ export function placeRoutes(door: ShopDoor): readonly Route[] {
         }
         const all = await screensTold(database())
         const screens = wanted.map((id) => screenAmong(all, id))
-        const best = await bestPlace({
-          frame: { insideWidthMm: glass.widthMm, insideHeightMm: glass.heightMm },
-          films: screens.map(({ name, outside: { widthMm, heightMm } }) => ({
-            name,
-            widthMm,
-            heightMm,
-            turn: 'quarter',
-          })),
-          clearance: { frameMm: 0, betweenMm: 0 },
-          keepOut: [],
-        })
+        const best = await bestPlace(screensOnGlassProblem(glass, screens))
         const { films, ...answered } = best
         return {
           kind: 'screens on the glass' as const,

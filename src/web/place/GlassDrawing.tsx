@@ -2,7 +2,7 @@ import { type ReactNode, useMemo, useState } from 'react'
 import type { LaidFilm, ScreensOnGlass } from '../../api/place.ts'
 import { sheetOf } from '../../core/placement/boxes.ts'
 import { checkPlaced } from '../../core/placement/check.ts'
-import type { PlacementProblem } from '../../core/placement/problem.ts'
+import { screensOnGlassProblem } from '../../core/placement/onGlass.ts'
 import { useUnits } from '../shop.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import { useWidth } from '../signs/useWidth.ts'
@@ -36,7 +36,10 @@ export function GlassDrawing({
   const [state, setState] = useState(() => firstState(ground))
   const tell = (event: PlaceEvent): void => setState((before) => nextPlace(before, event, ground))
   const wanted = wantedOf(state, ground)
-  const check = useMemo(() => checkPlaced(glassProblem(told), wanted), [told, wanted])
+  const check = useMemo(
+    () => checkPlaced(screensOnGlassProblem(told.glass, told.screens), wanted),
+    [told, wanted],
+  )
   const broken = new Set(
     check.rules.filter(({ shortMm }) => shortMm > KEPT_MM).flatMap(({ films }) => films),
   )
@@ -122,21 +125,6 @@ export function GlassDrawing({
       {screens.some(({ outside }) => !outside.measured) && <p className="small">{words.usual}</p>}
     </>
   )
-}
-
-/** Outsides of screens on a glass: whole on it, and not on each other. */
-function glassProblem({ glass, screens }: ScreensOnGlass): PlacementProblem {
-  return {
-    frame: { insideWidthMm: glass.widthMm, insideHeightMm: glass.heightMm },
-    films: screens.map(({ name, outside: { widthMm, heightMm } }) => ({
-      name,
-      widthMm,
-      heightMm,
-      turn: 'quarter',
-    })),
-    clearance: { frameMm: 0, betweenMm: 0 },
-    keepOut: [],
-  }
 }
 
 function ScreenPiece({
