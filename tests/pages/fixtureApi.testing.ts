@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url'
 import { serve } from '@hono/node-server'
 import { Hono } from 'hono'
 import { secureHeaders } from 'hono/secure-headers'
+import type { FilmQueue } from '../../src/api/filmQueue.ts'
 import type { Cloth, FirstDose, LightAnswer } from '../../src/api/light.ts'
 import { PATHS } from '../../src/api/paths.ts'
 import type { Choices, FirstFacts, Shop } from '../../src/api/shop.ts'
@@ -16,7 +17,7 @@ import { calmTests, mountTests, type TestsState } from './testsFixture.testing.t
  * of it is invented demo data; no figure here is a result.
  */
 /** A film still to be made, and one that is off its scale. */
-const FILM_QUEUE = {
+const FILM_QUEUE: FilmQueue = {
   kind: 'film queue',
   films: [
     {
@@ -28,6 +29,7 @@ const FILM_QUEUE = {
       askedOn: '2026-11-28',
       madeOn: null,
       scale: null,
+      crosses: null,
       liesIn: null,
       left: null,
     },
@@ -39,14 +41,21 @@ const FILM_QUEUE = {
       person: null,
       askedOn: '2026-11-27',
       madeOn: '2026-11-28',
-      scale: { barMm: 100, measuredMm: 99, is: 'off', says: ['1 in 100 too small.'] },
+      scale: {
+        barMm: 100,
+        measuredMm: 99,
+        across: { barMm: 80, measuredMm: 79.2 },
+        is: 'off',
+        says: ['1 in 100 too small.'],
+      },
+      crosses: { alongMm: 180, acrossMm: 80 },
       liesIn: 'drawer 2',
       left: null,
     },
   ],
   layers: [],
   people: [],
-} as const
+}
 
 export type FixtureState = TestsState &
   LampState & {
