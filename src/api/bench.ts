@@ -95,6 +95,16 @@ export const runAbout = z.object({
 })
 export type RunAbout = z.infer<typeof runAbout>
 
+/** The layer of a ticket that it is for; null: a medium, or a film on no ticket. */
+const runLayer = z
+  .object({
+    shortName: z.string(),
+    ink: z.string().nullable(),
+    ticket: z.object({ id: z.string(), name: z.string(), code: z.string() }),
+  })
+  .nullable()
+export type RunLayer = z.infer<typeof runLayer>
+
 /** One exposure step by step; where it is follows from its events. */
 export const run = z.object({
   kind: z.literal('run'),
@@ -109,6 +119,7 @@ export const run = z.object({
   now: z.iso.datetime(),
   /** The film that lies on the glass; null: a medium. */
   film: z.string().nullable(),
+  layer: runLayer,
   /** What the shop learned of it. */
   readings: z.object({ wedge: z.boolean(), outcome: z.boolean() }),
   /** Why a reading could not be taken down, in a sentence. */
@@ -151,7 +162,7 @@ export type RunNews = z.infer<typeof runNews>
 /** Exposures that go on in the room. */
 export const runList = z.object({
   kind: z.literal('runs'),
-  runs: z.array(z.object({ id: z.string(), about: runAbout, step: z.string() })),
+  runs: z.array(z.object({ id: z.string(), about: runAbout, layer: runLayer, step: z.string() })),
 })
 export type RunList = z.infer<typeof runList>
 

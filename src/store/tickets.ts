@@ -43,6 +43,53 @@ export type Edition = Readonly<{
 /** A ticket with its layers in the order of printing. */
 export type WholeTicket = Readonly<{ ticket: Ticket; layers: readonly Layer[] }>
 
+/** The layer that a film is for, as papers name it, and its ticket; null: it is loose, or there is no film. */
+export async function layerOfFilm(
+  database: Database,
+  filmId: string | null,
+): Promise<LayerOnPapers | null> {
+  if (filmId === null) return null
+  const row = await database
+    .selectFrom('film')
+    .innerJoin('layer', 'layer.id', 'film.layerId')
+    .innerJoin('ticket', 'ticket.id', 'layer.ticketId')
+    .leftJoin('ink', 'ink.id', 'layer.inkId')
+    .where('film.id', '=', filmId)
+    .select([
+      'layer.shortName',
+      'ink.name as ink',
+      'ticket.id as ticketId',
+      'ticket.code',
+      'ticket.name',
+    ])
+    .executeTakeFirst()
+  return row ?? null
+}
+
+/** Layers of open tickets that were given a screen, the newest first. */
+export async function layersGiven(
+  database: Database,
+): Promise<readonly Readonly<{ screenId: string | null; shortName: string }>[]> {
+  return database
+    .selectFrom('layer')
+    .innerJoin('ticket', 'ticket.id', 'layer.ticketId')
+    .where('layer.screenId', 'is not', null)
+    .where('ticket.closedAt', 'is', null)
+    .orderBy('layer.id', 'desc')
+    .select(['layer.screenId', 'layer.shortName'])
+    .execute()
+}
+
+export type LayerOnPapers = Readonly<{
+  shortName: string
+  /** Null: nobody chose one. */
+  ink: string | null
+  ticketId: string
+  code: string
+  /** The ticket's. */
+  name: string
+}>
+
 /** @throws Failure 'conflict' for a code or a short name that the shop has used */
 export async function openTicket(
   database: Database,

@@ -115,8 +115,10 @@ test(
     const { making, made } = await settled(id)
     expect(making).toMatchObject({ status: 'done', message: null })
     expect(made?.films.map(({ ink }) => ink)).toEqual(inks.map(({ name }) => name))
-    for (const film of made?.films ?? []) {
-      const [page] = (await PDFDocument.load(await bytesAt(film.pdf))).getPages()
+    for (const [place, film] of (made?.films ?? []).entries()) {
+      const pdf = await PDFDocument.load(await bytesAt(film.pdf))
+      expect(pdf.getTitle()).toBe(`${ticket.layers[place]?.shortName}, ${film.ink}`)
+      const [page] = pdf.getPages()
       near((page?.getWidth() ?? 0) / 72, 90 / 25.4, { within: 0.01 / 25.4, because: '0.01 mm' })
       const tiff = sharp(await bytesAt(film.tiff))
       const { width, height } = await tiff.metadata()

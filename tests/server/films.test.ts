@@ -123,6 +123,8 @@ describe('a scan', () => {
     const layer = opened.layers[0]?.id ?? ''
     await post(ticketActsPath(opened.id), { kind: 'film', layer, film: id })
     const begun = run.parse(await post(PATHS.runs, { key: 'moves-its-layer', film: id }))
+    const layered = { ink: 'black', ticket: { id: opened.id, code: opened.code, name: 'Pears' } }
+    expect(begun.layer).toEqual({ shortName: opened.layers[0]?.shortName, ...layered })
     const told = async (...steps: string[]) => {
       const events = steps.map((step) => {
         const nothing = { cause: null, value: null, second: null }

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { layerShortName, nextCode } from './codes.ts'
+import { layerSaid, layerShortName, nextCode } from './codes.ts'
 
 test('a ticket is called by the first letter of its name and the next number of that letter', () => {
   expect(nextCode('Heron', ['H7', 'H2', 'K9'])).toBe('H8')
@@ -16,4 +16,12 @@ test('a layer is called by its ink, and two of one initial are told apart', () =
   expect(named('blue', ['H7-B'])).toBe('H7-BL')
   expect(named('black', ['H7-B', 'H7-BL', 'H7-BLA', 'H7-BLAC', 'H7-BLACK'])).toBe('H7-B2')
   expect(named('猫')).toBe('H7-T')
+})
+
+test('a paper says its layer, and the ink once', () => {
+  const layer = { shortName: 'N1-B', ink: 'black' }
+  expect(layerSaid(layer, 'brush and wash')).toBe('N1-B, black: brush and wash')
+  expect(layerSaid(layer, 'Night boat, Black')).toBe('N1-B: Night boat, Black')
+  expect(layerSaid(layer, '')).toBe('N1-B, black')
+  expect(layerSaid({ shortName: 'N1-T', ink: null }, 'pen')).toBe('N1-T: pen')
 })

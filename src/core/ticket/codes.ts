@@ -38,6 +38,21 @@ export function layerShortName(
   }
 }
 
+/**
+ * What a layer's papers and its bench are headed with: `N1-B, black: brush and wash`. A subject that
+ * names the ink need not be told it twice: `N1-B: Night boat, black`.
+ *
+ * @param subject the film or the medium; empty: the layer alone
+ */
+export function layerSaid(
+  { shortName, ink }: Readonly<{ shortName: string; ink: string | null }>,
+  subject: string,
+): string {
+  const isNamed = ink === null || subject.toLowerCase().includes(ink.toLowerCase())
+  const layer = isNamed ? shortName : `${shortName}, ${ink}`
+  return subject === '' ? layer : `${layer}: ${subject}`
+}
+
 function firstLetter(name: string): string | undefined {
   return plainLetters(name)[0]
 }

@@ -11,6 +11,7 @@ import type { OpenShop } from '../../store/openShop.ts'
 import { NOTHING_PASSES, type Passing, passingInks } from '../../workflow/makeFilms/passingInks.ts'
 import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
 import type { Crew, CrewLimits, Trade } from '../jobs/crew.ts'
+import { inkedLayers } from './artworkThings.ts'
 import type { ArtworkResult, ArtworkWork, Seen } from './artworkWork.ts'
 import { keepLook, keepMade } from './keepArtwork.ts'
 
@@ -151,7 +152,13 @@ export function artworkJobs(
       try {
         const artwork = await artworkOf(database, artworkId)
         const result = await done(
-          { kind: 'make', artwork: await fileOf(artwork), plan, folder: scratch },
+          {
+            kind: 'make',
+            artwork: await fileOf(artwork),
+            plan,
+            folder: scratch,
+            layers: await inkedLayers(database, artwork.ticketId),
+          },
           own,
         )
         if (result.kind !== 'make') throw new RangeError('artwork: expected films')

@@ -8,6 +8,8 @@ import { ticketOf } from '../../store/tickets.ts'
 /** What a separation has to know of an ink. */
 export type PlanInk = Readonly<{ name: string; lab: Lab; opacity: number }>
 
+export type InkedLayer = Readonly<{ id: string; shortName: string; ink: string | null }>
+
 /** The inks of a ticket in the order of printing; none where there is no ticket. */
 export async function inksOfTicket(
   database: Database,
@@ -21,6 +23,20 @@ export async function inksOfTicket(
     if (ink === undefined) return []
     const { name, labL, labA, labB, opacity } = ink
     return [{ name, lab: [labL, labA, labB] as const, opacity }]
+  })
+}
+
+/** The layers of a ticket by their inks, in the order of printing; none where there is no ticket. */
+export async function inkedLayers(
+  database: Database,
+  ticketId: string | null,
+): Promise<readonly InkedLayer[]> {
+  if (ticketId === null) return []
+  const { layers } = await ticketOf(database, ticketId)
+  const known = await inks(database)
+  return layers.map(({ id, shortName, inkId }) => {
+    const ink = known.find((each) => each.id === inkId)?.name ?? null
+    return { id, shortName, ink }
   })
 }
 

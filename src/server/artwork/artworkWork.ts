@@ -2,6 +2,7 @@ import type { Lab } from '../../core/colour/space.ts'
 import type { Passing } from '../../workflow/makeFilms/passingInks.ts'
 import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
 import type { KeptSamples } from '../../workflow/makeFilms/writeSamples.ts'
+import type { InkedLayer } from './artworkThings.ts'
 
 /** Artwork, by where it lies and by what its owner calls it. */
 type ArtworkFile = Readonly<{ path: string; name: string }>
@@ -17,7 +18,14 @@ export type ArtworkWork =
       passing: Passing | null
     }>
   /** Its films, written into a folder. */
-  | Readonly<{ kind: 'make'; artwork: ArtworkFile; plan: PlanFile; folder: string }>
+  | Readonly<{
+      kind: 'make'
+      artwork: ArtworkFile
+      plan: PlanFile
+      folder: string
+      /** Of its ticket, in the order of printing: each film bears the short name of its own. */
+      layers: readonly Pick<InkedLayer, 'shortName' | 'ink'>[]
+    }>
 
 /** What was seen of artwork; all of it is JSON. */
 export type Seen = Readonly<{

@@ -101,7 +101,7 @@ async function lookedAt(
 
 async function madeOf(
   opened: OpenedArtwork,
-  { plan: planFile, folder, artwork }: Extract<ArtworkWork, { kind: 'make' }>,
+  { plan: planFile, folder, artwork, layers }: Extract<ArtworkWork, { kind: 'make' }>,
   onProgress: OnProgress,
 ): Promise<ArtworkResult> {
   const plan = planFromJson(JSON.stringify(planFile))
@@ -129,6 +129,7 @@ async function madeOf(
         return writeWhole(path, { force: true }, write)
       },
       elsewhere: screenThreads(artwork.path),
+      layers,
       onShare: onProgress,
     },
   )

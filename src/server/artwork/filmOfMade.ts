@@ -1,11 +1,13 @@
 import type { ShopFilm } from '../../api/artwork.ts'
 import { Failure } from '../../core/failure.ts'
+import { layersOfPlates } from '../../core/ticket/plateLayer.ts'
 import { type Artwork, filmsOfArtwork, nameShopFilm } from '../../store/artworks.ts'
 import { inTransaction } from '../../store/database/database.ts'
 import { addFilm, type Film } from '../../store/films.ts'
 import { ticketOf } from '../../store/tickets.ts'
 import { baseAsked, mediumAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
+import { inkedLayers } from './artworkThings.ts'
 import { fileStem } from './madeNames.ts'
 
 /**
@@ -52,7 +54,7 @@ export async function filmOfMade(
   return film
 }
 
-/** The layer asked for; else the one of this place, where the ticket has as many layers as films. */
+/** The layer asked for; else the one that this plate is for, as its label says. */
 async function layerFor(
   { store }: ShopService,
   { ticketId, id }: Artwork,
@@ -73,5 +75,8 @@ async function layerFor(
     throw new Failure('not found', message, { field: 'layer' })
   }
   const films = await filmsOfArtwork(store.database, id)
-  return films.length === layers.length ? (layers[place - 1]?.id ?? null) : null
+  const plates = films.map(({ ink }) => ink)
+  return (
+    layersOfPlates(await inkedLayers(store.database, ticketId), { plates })[place - 1]?.id ?? null
+  )
 }

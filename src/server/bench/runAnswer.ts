@@ -1,7 +1,8 @@
-import { type RunList, type Run as RunTold, runAbout } from '../../api/bench.ts'
+import { type RunLayer, type RunList, type Run as RunTold, runAbout } from '../../api/bench.ts'
 import { type RunEvent, runState } from '../../core/runSheet/progress.ts'
 import type { Step } from '../../core/runSheet/step.ts'
 import type { Run, RunEventRecord } from '../../store/runs.ts'
+import type { LayerOnPapers } from '../../store/tickets.ts'
 import type { Told } from '../http/route.ts'
 
 type Whole = Readonly<{ run: Run; events: readonly RunEventRecord[] }>
@@ -13,8 +14,15 @@ export function runTold(
     now,
     isDemo,
     film,
+    layer,
     notTaken,
-  }: Readonly<{ now: Date; isDemo: boolean; film: string | null; notTaken: string | null }>,
+  }: Readonly<{
+    now: Date
+    isDemo: boolean
+    film: string | null
+    layer: LayerOnPapers | null
+    notTaken: string | null
+  }>,
 ): Told<RunTold> {
   return {
     kind: 'run',
@@ -35,15 +43,27 @@ export function runTold(
     endedAt: run.endedAt?.toISOString() ?? null,
     now: now.toISOString(),
     film,
+    layer: layerTold(layer),
     readings: { wedge: run.wedgeReadingId !== null, outcome: run.outcomeReadingId !== null },
     notTaken,
   }
 }
 
 /** One that goes on, and the step it is at. */
-export function runInList({ run, events }: Whole): Told<RunList>['runs'][number] {
+export function runInList({
+  run,
+  events,
+  layer,
+}: Whole & Readonly<{ layer: LayerOnPapers | null }>): Told<RunList>['runs'][number] {
   const { step } = runState(stepsIn(run), events.map(eventOf))
-  return { id: run.id, about: runAbout.parse(run.about), step: step?.title ?? '' }
+  const about = runAbout.parse(run.about)
+  return { id: run.id, about, layer: layerTold(layer), step: step?.title ?? '' }
+}
+
+function layerTold(layer: LayerOnPapers | null): RunLayer {
+  if (layer === null) return null
+  const { shortName, ink, ticketId, code, name } = layer
+  return { shortName, ink, ticket: { id: ticketId, name, code } }
 }
 
 /** Its steps as they stood when it began: we wrote them, so they are what they were. */

@@ -1,11 +1,13 @@
 import { type Clocks, type ClockTold, type NewClock } from '../../api/clocks.ts'
 import { clockStart, runState } from '../../core/runSheet/progress.ts'
+import { layerSaid } from '../../core/ticket/codes.ts'
 import { clocksWithKeys, runningClocks, tellClock } from '../../store/clocks.ts'
 import { type Database, inTransaction } from '../../store/database/database.ts'
 import { exposureOf } from '../../store/exposures.ts'
 import { allPeople } from '../../store/people.ts'
 import { openRuns, runEvents } from '../../store/runs.ts'
 import { screens, screenWithTag } from '../../store/screens.ts'
+import { layerOfFilm } from '../../store/tickets.ts'
 import { eventOf, runInList, stepsIn } from '../bench/runAnswer.ts'
 import type { Told } from '../http/route.ts'
 import { expectShown } from '../people/expectShown.ts'
@@ -72,13 +74,15 @@ async function stepClocks(database: Database, begunSince: Date): Promise<readonl
     if (step?.clock?.sec === undefined || step.clock.sec === null || startedMs === undefined) {
       continue
     }
-    const { about } = runInList({ run, events })
-    const { personId } = (await exposureOf(database, run.exposureId)).exposure
+    const { exposure, filmIds } = await exposureOf(database, run.exposureId)
+    const layer = await layerOfFilm(database, filmIds[0] ?? null)
+    const { about } = runInList({ run, events, layer })
+    const { personId } = exposure
     found.push({
       key: `run-${run.id}-${step.name}`,
       what: 'step',
       title: step.title,
-      about: `${about.subject}, ${about.screen ?? about.unit}`,
+      about: `${layer === null ? about.subject : layerSaid(layer, about.subject)}, ${about.screen ?? about.unit}`,
       personId,
       startedAt: new Date(startedMs).toISOString(),
       sec: step.clock.sec,

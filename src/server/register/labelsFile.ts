@@ -6,6 +6,7 @@ import { deflater } from '../../decode/deflater.ts'
 import { openLetters } from '../../decode/glyphs.ts'
 import { writeFilmPdf } from '../../formats/filmPdf.ts'
 import { theShop } from '../../store/shop.ts'
+import { layersGiven } from '../../store/tickets.ts'
 import { dayName } from '../../workflow/papers/dayWords.ts'
 import { labelPages } from '../../workflow/papers/labels.ts'
 import type { ShopDoor } from '../door.ts'
@@ -30,11 +31,18 @@ export function addScreenLabels(app: Hono, door: ShopDoor): void {
       throw new Failure('not found', message, { field: 'tags' })
     }
     const shop = await theShop(store.database)
+    const given = say === 'coat' ? await layersGiven(store.database) : []
     const labels = meant.map((screen) => {
       const told = screenTold(screen, things, { now: now(), meId: null })
       const { tag } = told
       const address = new URL(`/screens/${encodeURIComponent(tag)}`, context.req.url)
-      const small = say === 'coat' ? coatWords(told) : [told.fabric, told.frame, shop.name]
+      const small =
+        say === 'coat'
+          ? coatWords(
+              told,
+              given.find(({ screenId }) => screenId === screen.id),
+            )
+          : [told.fabric, told.frame, shop.name]
       return { large: tag, small, square: codeSquaresOf(address.href) }
     })
     const date = dayText(now())
@@ -58,11 +66,16 @@ export function addScreenLabels(app: Hono, door: ShopDoor): void {
   })
 }
 
-/** For whom, when it was coated and with what, from when and until when it is good. */
-function coatWords({ owner, coat, fabric }: Told<ScreenLine>): readonly string[] {
-  if (coat === null) return [owner?.name ?? 'nobody’s', fabric]
+/** For which layer and whom, when it was coated and with what, from when and until when it is good. */
+function coatWords(
+  { owner, coat, fabric }: Told<ScreenLine>,
+  layer: Readonly<{ shortName: string }> | undefined,
+): readonly string[] {
+  const whose = owner?.name ?? 'nobody’s'
+  const meant = layer === undefined ? whose : `${layer.shortName}, ${whose}`
+  if (coat === null) return [meant, fabric]
   return [
-    owner?.name ?? 'nobody’s',
+    meant,
     ...(coat.dryAt === null ? [] : [`Dry by ${clockHere(new Date(coat.dryAt))}`]),
     ...(coat.goodUntil === null ? [] : [`Good to ${shortDay(coat.goodUntil)}`]),
     `Coated ${shortDay(coat.coatedOn)}`,

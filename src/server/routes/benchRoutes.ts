@@ -15,6 +15,7 @@ import { listProblem, stepsOf } from '../../core/runSheet/ownList.ts'
 import { exposureOf } from '../../store/exposures.ts'
 import { keepStepList, openRuns, runEvents, runOf, stepListOf } from '../../store/runs.ts'
 import { theShop } from '../../store/shop.ts'
+import { layerOfFilm } from '../../store/tickets.ts'
 import { begun } from '../bench/begin.ts'
 import { happened } from '../bench/happened.ts'
 import { runInList, runTold } from '../bench/runAnswer.ts'
@@ -57,7 +58,10 @@ export function benchRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly Rout
         const open = await openRuns(store.database, { limit: MOST_RUNS, begunSince })
         const runs = []
         for (const run of open) {
-          runs.push(runInList({ run, events: await runEvents(store.database, { runId: run.id }) }))
+          const events = await runEvents(store.database, { runId: run.id })
+          const [film = null] = (await exposureOf(store.database, run.exposureId)).filmIds
+          const layer = await layerOfFilm(store.database, film)
+          runs.push(runInList({ run, events, layer }))
         }
         return { kind: 'runs' as const, runs }
       },
@@ -116,8 +120,9 @@ async function told(
 ): Promise<Told<RunTold>> {
   const whole = { run: await runOf(database, id), events: await runEvents(database, { runId: id }) }
   const [film = null] = (await exposureOf(database, whole.run.exposureId)).filmIds
+  const layer = await layerOfFilm(database, film)
   const isDemo = (await theShop(database)).kind === 'demo'
-  return runTold(whole, { now: now(), isDemo, film, notTaken })
+  return runTold(whole, { now: now(), isDemo, film, layer, notTaken })
 }
 
 /** How the steps read, for an exposure of any kind. */

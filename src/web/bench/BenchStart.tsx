@@ -9,7 +9,7 @@ import { benchRoute, Link, ROUTES, useWay } from '../router.tsx'
 import { useShop } from '../shop.tsx'
 import { useSending } from '../tests/useSending.ts'
 import { useAsked } from '../useAsked.ts'
-import { BENCH_WORDS } from './benchWords.ts'
+import { BENCH_WORDS, saidOf } from './benchWords.ts'
 import type { Device } from './device.ts'
 import { Acts } from './Panel.tsx'
 
@@ -90,9 +90,9 @@ export function BenchStart({
           ))}
         </div>
         <p>{BENCH_WORDS.coin}</p>
-        {(runs.answer?.runs ?? []).slice(0, MOST_OPEN).map(({ id, about, step }) => (
+        {(runs.answer?.runs ?? []).slice(0, MOST_OPEN).map(({ id, about, layer, step }) => (
           <Link key={id} to={benchRoute(id)} className="bench-link">
-            {BENCH_WORDS.goOn} {about.subject}, {about.screen ?? about.unit}: {step}
+            {BENCH_WORDS.goOn} {saidOf({ about, layer })}, {about.screen ?? about.unit}: {step}
           </Link>
         ))}
       </main>

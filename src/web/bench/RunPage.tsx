@@ -1,9 +1,10 @@
 import { type ReactNode, useEffect, useState } from 'react'
+import type { RunLayer } from '../../api/bench.ts'
 import { type RunState, runState } from '../../core/runSheet/progress.ts'
 import { Following } from '../clocks/Following.tsx'
 import { clockText } from '../figures.ts'
-import { ROUTES, useWay } from '../router.tsx'
-import { BENCH_WORDS } from './benchWords.ts'
+import { ROUTES, ticketRoute, useWay } from '../router.tsx'
+import { BENCH_WORDS, saidOf } from './benchWords.ts'
 import { useNow } from './Clock.tsx'
 import type { Device } from './device.ts'
 import { Acts, Leaving } from './Panel.tsx'
@@ -45,7 +46,7 @@ function Known({
     <>
       <header className="bench-head">
         <p>
-          {about.subject}, {about.screen ?? about.unit}
+          {saidOf(log.run)}, {about.screen ?? about.unit}
         </p>
         {step !== null && <p>{BENCH_WORDS.stepOf(state.at + 1, steps.length)}</p>}
         {log.run.demo && <p className="bench-tape">DEMO SHOP</p>}
@@ -78,6 +79,18 @@ function troubleOf(run: string): string {
   return `${ROUTES.trouble}?run=${encodeURIComponent(run)}`
 }
 
+/** The page of photos of screens, with this film. */
+function checkOf(film: string | null): string {
+  return film === null ? ROUTES.check : `${ROUTES.check}?film=${encodeURIComponent(film)}`
+}
+
+/** Back to the print that this layer is of. */
+function ticketAct(layer: RunLayer, onLeave: (to: string) => void) {
+  if (layer === null) return null
+  const { id, code } = layer.ticket
+  return { word: BENCH_WORDS.ticket(code), onPress: () => onLeave(ticketRoute(id)) }
+}
+
 function Ended({
   log: { run },
   state: { stopped, grade },
@@ -86,6 +99,9 @@ function Ended({
   const stoppedAt = run.steps.find(({ name }) => name === stopped?.step)
   const cause = stoppedAt?.causes.find(({ name }) => name === stopped?.cause)
   const { wedge, outcome } = run.readings
+  const light = { word: BENCH_WORDS.light, onPress: () => onLeave(ROUTES.light) }
+  const check = { word: BENCH_WORDS.check, onPress: () => onLeave(checkOf(run.film)) }
+  const ticket = ticketAct(run.layer ?? null, onLeave)
   return (
     <>
       <main id="page" tabIndex={-1} className="bench-main">
@@ -99,6 +115,13 @@ function Ended({
         {outcome && <p>{BENCH_WORDS.outcomeTaken}</p>}
         {!wedge && !outcome && <p>{BENCH_WORDS.nothingTaken}</p>}
         {run.notTaken !== null && <p>{run.notTaken}</p>}
+        {ticket !== null && (
+          <p>
+            <button type="button" className="bench-other" onClick={light.onPress}>
+              {light.word}
+            </button>
+          </p>
+        )}
         {grade !== null && grade !== 'good' && (
           <p>
             <button
@@ -111,14 +134,7 @@ function Ended({
           </p>
         )}
       </main>
-      <Acts
-        left={
-          stopped === null
-            ? { word: BENCH_WORDS.check, onPress: () => onLeave(ROUTES.check) }
-            : null
-        }
-        main={{ word: BENCH_WORDS.light, onPress: () => onLeave(ROUTES.light) }}
-      />
+      <Acts left={stopped === null ? check : null} main={ticket ?? light} />
     </>
   )
 }

@@ -1,3 +1,11 @@
+import type { Run } from '../../api/bench.ts'
+import { layerSaid } from '../../core/ticket/codes.ts'
+
+/** What is exposed, with its layer's short name; what a device kept from before has none. */
+export function saidOf({ about, layer }: Pick<Run, 'about'> & Partial<Pick<Run, 'layer'>>): string {
+  return layer ? layerSaid(layer, about.subject) : about.subject
+}
+
 /** What the bench says besides its steps, which come from the shop's computer. */
 export const BENCH_WORDS = {
   title: 'At the bench',
@@ -52,6 +60,7 @@ export const BENCH_WORDS = {
   outcomeTaken: 'How it came out went to Tests.',
   nothingTaken: 'Nothing of it went to Tests.',
   light: 'Next film: ask Light',
+  ticket: (code: string): string => `On with ticket ${code}`,
   check: 'Check it by photo',
   why: 'Why did it fail?',
   limits: 'If the lid leaks?',

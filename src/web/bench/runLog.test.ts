@@ -19,6 +19,7 @@ const run = (events: readonly RunEventTold[], now: string): Run => ({
   events: [...events],
   notTaken: null,
   film: null,
+  layer: null,
   about: {
     subject: 'pen',
     screen: null,

@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react'
 import type { Artwork, MadeFilm } from '../../api/artwork.ts'
+import { layersOfPlates } from '../../core/ticket/plateLayer.ts'
 import { filmRoute, Link } from '../router.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import '../signs/progress.css'
@@ -117,12 +118,13 @@ function MadeRow({
 }: Pick<MakingProps, 'artwork' | 'onShop'> &
   Readonly<{ film: MadeFilm; hasPdf: boolean }>): ReactNode {
   const [isBusy, setBusy] = useState(false)
-  const layers = ticket?.layers ?? []
-  // as many layers as films: each has its own; else the one of its name
-  const layer =
-    layers.length === made?.films.length
-      ? layers[film.place - 1]
-      : layers.find(({ ink }) => ink?.name.toLowerCase() === film.ink.toLowerCase())
+  const layers = (ticket?.layers ?? []).map(({ id, shortName, ink }) => ({
+    id,
+    shortName,
+    ink: ink?.name ?? null,
+  }))
+  const plates = made?.films.map(({ ink }) => ink) ?? []
+  const layer = layersOfPlates(layers, { plates })[film.place - 1] ?? null
   return (
     <li>
       <strong>{FILMS_WORDS.ink(film.place, film.ink)}</strong>
@@ -145,7 +147,7 @@ function MadeRow({
             onShop(film.id, layer?.id ?? null)
           }}
         >
-          {layer === undefined ? FILMS_WORDS.intoShop : FILMS_WORDS.intoLayer(layer.shortName)}
+          {layer === null ? FILMS_WORDS.intoShop : FILMS_WORDS.intoLayer(layer.shortName)}
         </SecondAct>
       ) : (
         <Link to={filmRoute(film.film.id)} className="second-act">

@@ -117,7 +117,7 @@ async function writeFilm(
   for (const kind of formats) {
     const write =
       kind === 'pdf'
-        ? pdfOf(film.pages, film.ink, tools)
+        ? pdfOf(film.pages, film.name, tools)
         : (sink: ByteSink) => writeBilevelTiff(film.bits(), { sink })
     await tools.put({ kind, plate }, write)
   }

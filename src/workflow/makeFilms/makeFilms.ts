@@ -1,5 +1,6 @@
 import { Failure } from '../../core/failure.ts'
 import type { FilmPlan } from '../../core/separation/plan.ts'
+import { layersOfPlates } from '../../core/ticket/plateLayer.ts'
 import type { Bilevel } from '../../formats/bilevel.ts'
 import type { FilmPage } from '../../formats/filmPage.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
@@ -23,6 +24,8 @@ import { filmPages } from './sheets.ts'
 /** One plate's film, whose bits wait in a spool. */
 export type MadeFilm = Readonly<{
   ink: string
+  /** As its label says: the ink, before it its layer's short name. */
+  name: string
   /** How much of the artwork is black, counted from the bits. */
   coverageShare: number
   /** For a PDF: one page, or one for each sheet. */
@@ -46,6 +49,8 @@ export type FilmTools = PageTools &
     spools: readonly Spool[]
     /** Threads that screen parts of large films, to the same bits; without them all is done here. */
     elsewhere?: Elsewhere
+    /** Of the artwork's ticket, in the order of printing: a film bears its layer's short name. */
+    layers?: readonly Readonly<{ shortName: string; ink: string | null }>[]
     onShare: (share: number) => void
   }>
 
@@ -94,11 +99,15 @@ export async function makeFilms(
   const { screened, coverage } = screenedPlates(parts, { size, plates: parted.plates.length })
   const { letters, raster } = tools
   const bottom = stripOf(() => bottomStrip({ layout, marks, letters }), { layout, raster })
+  const plates = parted.plates.map(({ name }) => name)
+  const layers = layersOfPlates(tools.layers ?? [], { plates })
   const films = screened.map((film, at): MadeFilm => {
     const plate = parted.plates[at]
+    const layer = layers[at] ?? null
     if (plate === undefined) throw new RangeError('plates: expected one for each film')
+    const name = layer === null ? plate.name : `${layer.shortName}, ${plate.name}`
     const words = {
-      name: plate.name,
+      name,
       number: at + 1,
       of: screened.length,
       about: 'Read it from above the glass.',
@@ -109,8 +118,9 @@ export async function makeFilms(
       pageBits(film, { top, bottom, screen: plate.screen, layout, marks, hasTones })
     return {
       ink: plate.name,
+      name,
       coverageShare: film.coverageShare,
-      pages: () => filmPages(bits, { layout, sheet, name: plate.name, letters }),
+      pages: () => filmPages(bits, { layout, sheet, name, letters }),
       bits,
     }
   })
