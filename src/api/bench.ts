@@ -1,7 +1,8 @@
 import { z } from 'zod'
+import { KEY_LIKE } from './keys.ts'
 import { countsIn } from './shop.ts'
 
-const key = z.string().regex(/^[0-9A-Za-z-]{8,64}$/)
+const key = z.string().regex(/^[0-9A-Za-z-]{8,64}$/, KEY_LIKE)
 const shortText = z.string().trim().min(1).max(120)
 const seconds = z.number().min(0).max(86_400)
 const count = z.number().min(0).max(1e7).nullable()
@@ -168,7 +169,7 @@ export type RunList = z.infer<typeof runList>
 
 const entry = z
   .object({
-    name: z.string().regex(/^([a-z]{2,10}|own-\d{1,2})$/),
+    name: z.string().regex(/^([a-z]{2,10}|own-\d{1,2})$/, 'wash or own-1'),
     title: z.string().trim().min(1).max(24).optional(),
     lines: z.array(z.string().trim().min(1).max(64)).max(2).optional(),
     clockSec: seconds.min(1).optional(),

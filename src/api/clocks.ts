@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { KEY_LIKE } from './keys.ts'
 
 /** Clocks that run in the room, and whose they are. */
 export const clocks = z.object({
@@ -30,7 +31,7 @@ export type ClockTold = Clocks['clocks'][number]
 
 const newClock = z
   .object({
-    key: z.string().regex(/^[0-9A-Za-z-]{8,64}$/),
+    key: z.string().regex(/^[0-9A-Za-z-]{8,64}$/, KEY_LIKE),
     /** The tag of the screen that the remover is on. */
     screen: z.string().trim().min(1).max(24),
     sec: z.number().min(5).max(3600),

@@ -1,6 +1,7 @@
 import { z } from 'zod'
+import { KEY_LIKE } from './keys.ts'
 
-const key = z.string().regex(/^[0-9A-Za-z-]{8,64}$/)
+const key = z.string().regex(/^[0-9A-Za-z-]{8,64}$/, KEY_LIKE)
 const name = z.string().trim().min(1).max(80)
 const minutes = z.number().min(0).max(1440)
 

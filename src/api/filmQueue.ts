@@ -1,8 +1,9 @@
 import { z } from 'zod'
+import { KEY_LIKE } from './keys.ts'
 import { day, named } from './tests.ts'
 
 const shortText = z.string().trim().min(1).max(120)
-const key = z.string().regex(/^[0-9A-Za-z-]{8,64}$/)
+const key = z.string().regex(/^[0-9A-Za-z-]{8,64}$/, KEY_LIKE)
 
 /** A film that somebody waits for. */
 const queued = z.object({

@@ -25,7 +25,7 @@ const registerShare = z.object({
 export const writingAsked = z.object({ units: z.enum(['metric', 'imperial']).optional() }).strict()
 const units = z.enum(['metric', 'imperial'])
 /** By ISO 4217, like EUR. */
-const currency = z.string().regex(/^[A-Z]{3}$/)
+const currency = z.string().regex(/^[A-Z]{3}$/, 'EUR')
 
 /** A sentence with its numbers, and why it says so. */
 const line = z.object({ says: z.string(), why: z.array(z.string()) })

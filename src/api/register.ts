@@ -1,11 +1,12 @@
 import { z } from 'zod'
+import { KEY_LIKE } from './keys.ts'
 import { day, named } from './tests.ts'
 
 const shortText = z.string().trim().min(1).max(120)
 const tag = z.string().trim().min(1).max(24)
 const slot = z.string().trim().min(1).max(40)
 /** Made where it happened: what is sent twice under one key is taken down once. */
-const key = z.string().regex(/^[0-9A-Za-z-]{8,64}$/)
+const key = z.string().regex(/^[0-9A-Za-z-]{8,64}$/, KEY_LIKE)
 const state = z.enum(['clean', 'coated', 'exposed', 'in print', 'to reclaim', 'torn', 'lost'])
 const tension = z.number().min(0).max(100)
 
@@ -158,7 +159,7 @@ export type NewScreens = z.infer<typeof newScreens>
 /** Many screens coated at once, and whose they will be. */
 export const newCoatings = z
   .object({
-    key: z.string().regex(/^[0-9A-Za-z-]{8,48}$/),
+    key: z.string().regex(/^[0-9A-Za-z-]{8,48}$/, KEY_LIKE),
     screens: z
       .array(z.object({ tag, owner: z.string().nullable() }).strict())
       .min(1)
@@ -187,7 +188,7 @@ export type Coated = z.infer<typeof coated>
 /** Screens that somebody felt to be dry. */
 export const newDry = z
   .object({
-    key: z.string().regex(/^[0-9A-Za-z-]{8,48}$/),
+    key: z.string().regex(/^[0-9A-Za-z-]{8,48}$/, KEY_LIKE),
     tags: z.array(tag).min(1).max(200),
   })
   .strict()

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { EDITION_KINDS } from '../core/ticket/edition.ts'
 import { STATIONS } from '../core/ticket/road.ts'
 import { filmStatus } from './films.ts'
+import { KEY_LIKE } from './keys.ts'
 import { day, named } from './tests.ts'
 
 const station = z.enum(STATIONS)
@@ -124,7 +125,7 @@ const mostLayers = 24
 /** An ink of the shop by its id, or one that is new to it: its name and its colour on paper. */
 const inkAsked = z.union([
   z.string(),
-  z.object({ name: shortText, colour: z.string().regex(/^#[0-9a-fA-F]{6}$/) }).strict(),
+  z.object({ name: shortText, colour: z.string().regex(/^#[0-9a-fA-F]{6}$/, '#c3402f') }).strict(),
 ])
 export type InkAsked = z.infer<typeof inkAsked>
 
@@ -141,7 +142,7 @@ export const newTicket = z
 export type NewTicket = z.infer<typeof newTicket>
 
 /** Made where it happened: what is sent twice under one key is taken down once. */
-const key = z.string().regex(/^[0-9A-Za-z-]{8,64}$/)
+const key = z.string().regex(/^[0-9A-Za-z-]{8,64}$/, KEY_LIKE)
 const happened = { key, layer: z.string(), happenedAt: z.iso.datetime().optional() }
 
 /** Something that happened on a ticket, or that somebody settles. */

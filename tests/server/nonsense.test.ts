@@ -141,3 +141,92 @@ describe('old notes', () => {
     for (const { message } of problems) expect(message).toMatch(/^Line \d+: .{10,300}\.$/)
   })
 })
+
+/** Questions that cannot be, and the sentence that each gets: what is wrong, where, and what would do. */
+const QUESTIONS: readonly (readonly [string, string])[] = [
+  ['/api/screen-choice?rulingPerCm=abc', 'The ruling must be a number; it is “abc”.'],
+  ['/api/screen-choice?rulingPerCm=NaN', 'The ruling must be a number; it is “NaN”.'],
+  ['/api/screen-choice?rulingPerCm=1e9', 'The ruling must be at most 120 a cm; it is 1000000000.'],
+  ['/api/place/plan.pdf', 'The list of films and where they lie must be a text; it is missing.'],
+  [
+    '/api/place/plan.pdf?laid=f:1:3&frameMm=wide',
+    'The distance from the frame must be a number; it is “wide”.',
+  ],
+  [
+    '/api/place/plan.pdf?laid=f:1:3&betweenMm=-2',
+    'The distance between films must be at least 0 mm; it is -2.',
+  ],
+  [
+    '/api/place/plan.pdf?laid=f:NaN:3',
+    '“f:NaN:3” is no film with its place: write it like FILM:145:200, with :t behind it where it is turned.',
+  ],
+  [
+    '/api/place/plan.pdf?laid=f:1:3&screenXMm=Infinity',
+    'The screen’s place from the left must be a number; it is “Infinity”.',
+  ],
+  ['/api/tests/readings?limit=many', 'How many are asked for must be a number; it is “many”.'],
+  ['/api/tests/readings?limit=2.5', 'How many are asked for must be a whole number; it is 2.5.'],
+  ['/api/tests/design?bands=NaN', 'The number of bands must be a number; it is “NaN”.'],
+  ['/api/tests/strip.pdf?resolutionDpi=fine', 'The resolution must be a number; it is “fine”.'],
+  ['/api/tests/strip.pdf?resolutionDpi=9', 'The resolution must be at least 150 dpi; it is 9.'],
+  ['/api/register/reclaim?graceDays=some', 'The days of grace must be a number; it is “some”.'],
+  ['/api/register/reclaim?on=tomorrow', 'The day must be a day like 2026-11-28; it is “tomorrow”.'],
+  [
+    '/api/register/labels.pdf?say=hm',
+    'What the labels say must be one of “screen”, “coat”; it is “hm”.',
+  ],
+  ['/api/light?place=NaN,NaN', 'The place must be like 420,310; it is “NaN,NaN”.'],
+  [
+    '/api/bench/run-sheet.pdf?from=warm',
+    'How warm the lamp is must be one of “cold”, “hot”; it is “warm”.',
+  ],
+  [
+    '/api/light?dose=42',
+    '“dose” is nothing that is asked for here: leave it out, or check its name.',
+  ],
+]
+
+/** Told to the shop: the path, what was sent, the sentence. */
+const TOLD: readonly (readonly [string, unknown, string])[] = [
+  ['/api/place', { films: [{ film: 'x' }] }, 'The screen must be a text; it is missing.'],
+  ['/api/place', { screen: '9', films: [] }, 'Of films at least 1 are needed; here are 0.'],
+  [
+    '/api/place',
+    { screen: '9', films: ['x'] },
+    'Film 1 must be a JSON object, like {}; it is “x”.',
+  ],
+  ['/api/place', { screen: '9', films: 'x' }, 'The films must be a JSON list, like []; it is “x”.'],
+  [
+    '/api/place/check',
+    { screen: '9', films: [{ film: 'x', xMm: 'left', yMm: 3 }] },
+    'The place from the left of film 1 must be a number; it is “left”.',
+  ],
+  [
+    '/api/tickets',
+    { name: 'A', inks: [{ name: 'red', colour: 'reddish' }] },
+    'The colour of ink 1 must be like #c3402f; it is “reddish”.',
+  ],
+  [
+    '/api/film-queue',
+    { key: 'a-key-of-nothing' },
+    'What is meant is not right: say which film it is, or for which layer.',
+  ],
+  ['/api/bench/runs', { key: 'short' }, 'The key must be like pulled-7f3a09c2; it is “short”.'],
+  ['/api/tickets', { name: '' }, 'The name must be a text of at least one letter; it is “”.'],
+]
+
+test.each(QUESTIONS)('%s is refused in a sentence that helps', async (path, sentence) => {
+  const response = await own.ask(path)
+  expect([response.status, refusal.parse(await response.json()).error.message]).toEqual([
+    422,
+    sentence,
+  ])
+})
+
+test.each(TOLD)('%s with %j is refused in a sentence that helps', async (path, body, sentence) => {
+  const response = await post(path, body)
+  expect([response.status, refusal.parse(await response.json()).error.message]).toEqual([
+    422,
+    sentence,
+  ])
+})

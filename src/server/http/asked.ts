@@ -1,6 +1,6 @@
 import type { z } from 'zod'
 import { Failure } from '../../core/failure.ts'
-import { fieldWords, isListName, partsWords } from './fieldWords.ts'
+import { fieldWords, isListName, partsWords, unitWords } from './fieldWords.ts'
 
 type Issue = z.core.$ZodIssue
 
@@ -14,7 +14,15 @@ export function asked<Value>(schema: z.ZodType<Value>, value: unknown): Value {
   if (read.success) return read.data
   const [first] = read.error.issues
   if (first === undefined) throw new Failure('wrong input', 'This is nothing that can be asked.')
-  throw refusalOf(meant(first))
+  throw refusalOf(meant(asWritten(first, value)))
+}
+
+/** A query's text that is no number, as it was written and not as what became of it. */
+function asWritten(issue: Issue, value: unknown): Issue {
+  if (typeof issue.input !== 'number' || Number.isFinite(issue.input)) return issue
+  let input = value
+  for (const key of issue.path) input = (input as Readonly<Record<PropertyKey, unknown>>)?.[key]
+  return { ...issue, input } as Issue // what was written is a text, whatever was expected
 }
 
 /** Nothing says which of several forms is meant; the words for them stand beside it. */
@@ -54,11 +62,20 @@ function sentenceOf(issue: Issue): string {
     const here = input.length === 1 ? 'here is 1' : `here are ${input.length}`
     return `Of ${partsWords(path)} ${needed} are ${few ? 'needed' : 'taken'}; ${here}`
   }
-  const counted = isListName(path) && (issue.code === 'too_small' || issue.code === 'too_big')
-  const said = fieldWords(path)
-  const what =
-    said === '' ? 'what was sent' : shown(counted ? `the number of ${partsWords(path)}` : said)
-  return `${what[0]?.toUpperCase() ?? ''}${what.slice(1)} must be ${expected(issue)}; ${got(input)}`
+  if (issue.code === 'custom' && !issue.message.startsWith('Invalid')) {
+    return `${fieldSaid(fieldWords(path))} is not right: ${issue.message}`
+  }
+  const isNumber = issue.code === 'invalid_type' && issue.expected === 'number'
+  const isBound = issue.code === 'too_small' || issue.code === 'too_big'
+  const counted = isListName(path) && (isBound || isNumber)
+  const what = fieldSaid(counted ? `the number of ${partsWords(path)}` : fieldWords(path))
+  const unit = isBound && issue.origin !== 'string' ? unitWords(path) : ''
+  return `${what} must be ${expected(issue)}${unit}; ${got(input)}`
+}
+
+function fieldSaid(words: string): string {
+  const what = words === '' ? 'what was sent' : shown(words)
+  return `${what[0]?.toUpperCase() ?? ''}${what.slice(1)}`
 }
 
 function expected(issue: Issue): string {
@@ -91,14 +108,15 @@ const TYPES: Readonly<Record<string, string>> = {
   int: 'a whole number',
   string: 'a text',
   boolean: 'true or false',
-  object: 'a JSON object',
-  array: 'a JSON list',
+  object: 'a JSON object, like {}',
+  array: 'a JSON list, like []',
 }
 
 function got(input: unknown): string {
   if (input === undefined) return 'it is missing'
   if (input === null) return 'it is empty'
   if (typeof input === 'string') return `it is “${shown(input)}”`
+  if (typeof input === 'number') return `it is ${input}`
   return `it is ${shown(JSON.stringify(input))}`
 }
 

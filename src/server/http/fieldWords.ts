@@ -12,6 +12,17 @@ const WORDS: Readonly<Record<string, string>> = {
   shopName: 'the shop’s name',
   is: 'how it came out',
   limit: 'how many are asked for',
+  laid: 'the list of films and where they lie',
+  from: 'how warm the lamp is',
+  say: 'what the labels say',
+  what: 'what is meant',
+  screenXMm: 'the screen’s place from the left',
+  screenYMm: 'the screen’s place from the front',
+  sentAt: 'when it was sent',
+  frameMm: 'the distance from the frame',
+  betweenMm: 'the distance between films',
+  graceDays: 'the days of grace',
+  editionCount: 'the size of the edition',
 }
 /** Lists whose parts have a number that people see. */
 const LISTS: Readonly<Record<string, string>> = {
@@ -23,11 +34,27 @@ const LISTS: Readonly<Record<string, string>> = {
   inks: 'ink',
   lines: 'line',
   corners: 'corner',
+  films: 'film',
+  screens: 'screen',
+  marks: 'mark',
+  people: 'person',
+  events: 'event',
+  clocks: 'clock',
+  tags: 'tag',
 }
 /** Nobody sees that these hold others. */
 const UNSEEN: ReadonlySet<PropertyKey> = new Set(['is'])
 /** Units and the like that a field's name ends in. */
 const UNIT = / (mm|um|lu|sec|deg|dpi|per cm)$/
+
+const UNIT_WORDS = [
+  [/[a-z]Mm$/, ' mm'],
+  [/[a-z]PerCm$/, ' a cm'],
+  [/[a-z]Dpi$/, ' dpi'],
+  [/[a-z]Sec$/, ' seconds'],
+  [/[a-z]Deg$/, ' degrees'],
+  [/[a-z]Um$/, ' µm'],
+] as const
 
 /** Where a field of what was sent is, as people say it: `the grade of band 2`; empty for all of it. */
 export function fieldWords(path: readonly PropertyKey[]): string {
@@ -42,6 +69,12 @@ export function fieldWords(path: readonly PropertyKey[]): string {
     } else words.unshift(WORDS[String(key)] ?? `the ${plain(String(key))}`)
   })
   return words.join(' of ')
+}
+
+/** The unit of a field with a number, to stand behind it; empty where its name has none. */
+export function unitWords(path: readonly PropertyKey[]): string {
+  const name = String(path.at(-1) ?? '')
+  return UNIT_WORDS.find(([ending]) => ending.test(name))?.[1] ?? ''
 }
 
 /** What parts of a list are called: `pairs`. */
