@@ -1,10 +1,8 @@
 import { randomBytes } from 'node:crypto'
 import type { Server } from 'node:http'
-import type { ReadyThread } from '../store/embedded/readyThread.ts'
-import { lockFolder } from '../store/folder/lock.ts'
+import type { BegunShop } from '../store/beginShop.ts'
 import { announceServer } from '../store/folder/runningServer.ts'
-import { claimFolder, madeFolder, type ShopFolder } from '../store/folder/shopFolder.ts'
-import { openShop } from '../store/openShop.ts'
+import { openBegun } from '../store/openShop.ts'
 import { type ShopDoor, shopDoor, whyShut } from './door.ts'
 import { type Door, notListening } from './notListening.ts'
 import type { ServiceOptions } from './shop/shopService.ts'
@@ -14,11 +12,8 @@ export type Running = Readonly<{ url: string; stop: () => void; stopped: Promise
 
 export type ServeOptions = Readonly<{
   door: Door
-  /** The shop's folder. */
-  data: string
-  databaseUrl?: string | undefined
-  /** The embedded database's thread, begun before. */
-  thread?: ReadyThread | undefined
+  /** The shop, whose database is being opened. */
+  begun: BegunShop
   pagesFolder?: string
   limits?: ServiceOptions['limits']
   /** Hears in a sentence what went wrong beside the answers. */
@@ -42,24 +37,11 @@ const LOCAL = new Set(['127.0.0.1', '::1', 'localhost'])
  * 'wrong input' for a host that is none of this computer's
  */
 export async function serveYellowroom(options: ServeOptions): Promise<Running> {
-  const { databaseUrl, thread, onTrouble } = options
-  const folder = await freeFolder(options)
+  const { begun, onTrouble } = options
   const token = randomBytes(32).toString('base64url')
-  let listens: (url: string) => void = () => undefined
-  const listening = new Promise<string>((resolve) => {
-    listens = resolve
-  })
   const troubled = (cause: unknown): void => onTrouble(whyShut(cause))
-  const announce = (): void => {
-    void listening.then((url) => announceServer(folder, { url, token })).catch(troubled)
-  }
   const shop = shopDoor(async () => {
-    const store = await openShop(folder.path, {
-      ...(databaseUrl === undefined ? {} : { databaseUrl }),
-      thread,
-      onStep: announce,
-      onTrouble: troubled,
-    })
+    const store = await openBegun(begun, { onTrouble: troubled })
     const { limits } = options
     const { shopService } = await import('./shop/shopService.ts')
     return shopService(store, { onTrouble: troubled, ...(limits === undefined ? {} : { limits }) })
@@ -68,7 +50,8 @@ export async function serveYellowroom(options: ServeOptions): Promise<Running> {
     await shop.close()
     throw cause
   })
-  listens(url)
+  // commands look for the server of a folder that is one process's
+  if (begun.lock !== null) void announceServer(begun.folder, { url, token }).catch(troubled)
   void shop.settled.then(() => {
     const { message } = shop.health()
     if (message !== null) onTrouble(message)
@@ -83,19 +66,6 @@ export async function serveYellowroom(options: ServeOptions): Promise<Running> {
   }
   server.once('close', stop)
   return { url, stop, stopped }
-}
-
-/** A folder that can be a shop's, and that nobody has open; said before anything listens. */
-async function freeFolder({ data, databaseUrl }: ServeOptions): Promise<ShopFolder> {
-  const folder = await madeFolder(data)
-  if (databaseUrl !== undefined) return folder
-  const lock = await lockFolder(folder)
-  try {
-    await claimFolder(folder, { alone: true })
-  } finally {
-    await lock.release()
-  }
-  return folder
 }
 
 async function listen(

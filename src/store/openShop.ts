@@ -1,15 +1,14 @@
 import { randomBytes } from 'node:crypto'
+import { type BeginOptions, type BegunShop, beginShop } from './beginShop.ts'
 import { type BlobPlace } from './blobs/blobStore.ts'
 import { turns } from './blobs/turns.ts'
 import { type Database, databaseOver } from './database/database.ts'
 import { type Engine, embeddedEngine, serverEngine } from './database/engine.ts'
 import { maintain } from './database/maintenance.ts'
 import { migrate } from './database/migrate.ts'
-import type { Step } from './embedded/openDatabase.ts'
-import type { ReadyThread } from './embedded/readyThread.ts'
-import { type Lock, lockFolder } from './folder/lock.ts'
+import type { Lock } from './folder/lock.ts'
 import { announceServer, type RunningServer, withdrawServer } from './folder/runningServer.ts'
-import { claimFolder, madeFolder, type ShopFolder } from './folder/shopFolder.ts'
+import type { ShopFolder } from './folder/shopFolder.ts'
 import { freeJobs } from './jobLease.ts'
 
 /** A shop that is open: its database, its files, and what keeps both well. */
@@ -27,13 +26,7 @@ export type OpenShop = Readonly<{
   close: () => Promise<void>
 }>
 
-export type OpenOptions = Readonly<{
-  /** A PostgreSQL server in place of the embedded database; the folder then holds files alone. */
-  databaseUrl?: string
-  /** The embedded database's thread, begun before. */
-  thread?: ReadyThread | undefined
-  /** Hears what takes its time. */
-  onStep?: (step: Step) => void
+export type ShopOptions = Readonly<{
   /** Hears what failed in upkeep. */
   onTrouble?: (cause: unknown) => void
   now?: () => Date
@@ -47,18 +40,25 @@ export type OpenOptions = Readonly<{
  * other things; 'cannot write' for one that is full or refuses; 'world failed' when the database is
  * damaged, newer than this program, or cannot be reached
  */
-export async function openShop(path: string, options: OpenOptions = {}): Promise<OpenShop> {
-  const { databaseUrl, thread, onStep, now = () => new Date() } = options
-  const folder = await madeFolder(path)
-  const lock = databaseUrl === undefined ? await lockFolder(folder) : null
+export async function openShop(
+  path: string,
+  options: ShopOptions & BeginOptions = {},
+): Promise<OpenShop> {
+  return openBegun(await beginShop(path, options), options)
+}
+
+/**
+ * The same for one that was begun before.
+ *
+ * @throws Failure 'world failed' when the database is damaged, newer than this program, or cannot be
+ * reached; 'wrong input' for an address that is none
+ */
+export async function openBegun(begun: BegunShop, options: ShopOptions = {}): Promise<OpenShop> {
+  const { folder, lock, database, databaseUrl = '' } = begun
   try {
-    await claimFolder(folder, { alone: lock !== null })
-    if (lock !== null) await withdrawServer(folder)
     const engine =
-      databaseUrl === undefined
-        ? await embeddedEngine(folder.path, { onStep, thread })
-        : await serverEngine(databaseUrl)
-    return await shopOver(engine, { folder, lock, now, options })
+      database === null ? await serverEngine(databaseUrl) : embeddedEngine(await database)
+    return await shopOver(engine, { folder, lock, options })
   } catch (cause) {
     await lock?.release()
     throw cause
@@ -70,10 +70,10 @@ async function shopOver(
   {
     folder,
     lock,
-    now,
     options,
-  }: Readonly<{ folder: ShopFolder; lock: Lock | null; now: () => Date; options: OpenOptions }>,
+  }: Readonly<{ folder: ShopFolder; lock: Lock | null; options: ShopOptions }>,
 ): Promise<OpenShop> {
+  const { now = () => new Date() } = options
   const database = databaseOver(engine.pool)
   const shut = async (): Promise<void> => {
     await database.destroy()
@@ -87,7 +87,7 @@ async function shopOver(
     throw cause
   }
   const blobs = { database, folder, turns: turns() }
-  const maintenance = maintain({ engine, database, blobs }, { now, ...options })
+  const maintenance = maintain({ engine, database, blobs }, { ...options, now })
   return {
     database,
     blobs,

@@ -2,7 +2,7 @@ import { Failure } from '../../core/failure.ts'
 import { isIn, type Range, rangeWords } from '../../core/units/range.ts'
 import type { Door } from '../../server/notListening.ts'
 import type { Running } from '../../server/serve.ts'
-import { readyThread } from '../../store/embedded/readyThread.ts'
+import { beginShop } from '../../store/beginShop.ts'
 import { JSON_SWITCH } from '../arguments.ts'
 import type { Command, Io } from '../command.ts'
 import { dataFolder } from '../dataFolder.ts'
@@ -29,14 +29,11 @@ export const start: Command = {
   run: async (given, io) => {
     const door = doorFrom(io.env)
     const data = dataFolder(io.env)
-    const databaseUrl = io.env['DATABASE_URL']
-    const thread = databaseUrl === undefined ? readyThread() : undefined
+    const begun = await beginShop(data, { databaseUrl: io.env['DATABASE_URL'] })
     const { serveYellowroom } = await import('../../server/serve.ts')
     const running = await serveYellowroom({
       door,
-      data,
-      databaseUrl,
-      thread,
+      begun,
       onTrouble: (sentence) => io.stderr.write(`${sentence}\n`),
     })
     sayReady(running, { io, asJson: given.has(JSON_SWITCH), data })

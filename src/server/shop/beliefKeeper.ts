@@ -199,8 +199,8 @@ export function beliefKeeper({
 
   return {
     take: async (evidence, shop) => {
-      way ??= wayOfReckoning()
-      const chain = evidenceChain(evidence, { shop, way, before: latest?.chain })
+      if (evidence.length > 0) way ??= wayOfReckoning()
+      const chain = evidenceChain(evidence, { shop, way: way ?? '', before: latest?.chain })
       if (latest?.chain.key === chain.key) return latest.believed
       const work = begun(chain, shop)
       const before = latest

@@ -5,6 +5,7 @@ import { putBlobFile } from '../blobs/blobStore.ts'
 import { type Database, databaseOver, inTransaction } from '../database/database.ts'
 import { embeddedEngine, serverEngine } from '../database/engine.ts'
 import { migrate } from '../database/migrate.ts'
+import { ThreadDatabase } from '../embedded/threadDatabase.ts'
 import { lockFolder } from '../folder/lock.ts'
 import { named } from '../folder/refused.ts'
 import {
@@ -61,7 +62,7 @@ export async function restoreShop(
     await makePlaces(folder)
     const engine =
       databaseUrl === undefined
-        ? await embeddedEngine(folder.path)
+        ? embeddedEngine(await ThreadDatabase.start(folder.path))
         : await serverEngine(databaseUrl)
     const database = databaseOver(engine.pool)
     try {

@@ -3,9 +3,7 @@ import { createPgConfig } from '@electric-sql/pglite/node-postgres'
 import type { PostgresPool } from 'kysely'
 import pg from 'pg'
 import { Failure } from '../../core/failure.ts'
-import type { Step } from '../embedded/openDatabase.ts'
-import type { ReadyThread } from '../embedded/readyThread.ts'
-import { ThreadDatabase } from '../embedded/threadDatabase.ts'
+import type { ThreadDatabase } from '../embedded/threadDatabase.ts'
 import { serverFailure } from './serverFailure.ts'
 
 /** A PostgreSQL that answers: in a thread of this process, or a server somewhere. */
@@ -24,20 +22,10 @@ const TYPES = {
 }
 
 /**
- * Starts the embedded database and puts the usual driver over it. It has one connection: a question
- * waits while a transaction is open.
- *
- * @param thread one that was begun before
- * @throws Failure as `openDatabase` does
+ * The usual driver over the embedded database. It has one connection: a question waits while a
+ * transaction is open.
  */
-export async function embeddedEngine(
-  folder: string,
-  options: Readonly<{
-    onStep?: ((step: Step) => void) | undefined
-    thread?: ReadyThread | undefined
-  }> = {},
-): Promise<Engine> {
-  const database = await ThreadDatabase.start(folder, options)
+export function embeddedEngine(database: ThreadDatabase): Engine {
   return {
     kind: 'embedded',
     pool: poolOver(database),

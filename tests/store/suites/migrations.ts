@@ -7,6 +7,7 @@ import { tablesInOrder } from '../../../src/store/backup/tablesInOrder.ts'
 import { type Database, databaseOver, inTransaction } from '../../../src/store/database/database.ts'
 import { embeddedEngine, serverEngine } from '../../../src/store/database/engine.ts'
 import { migrate, migrationNames, migrationsDone } from '../../../src/store/database/migrate.ts'
+import { ThreadDatabase } from '../../../src/store/embedded/threadDatabase.ts'
 import { openShop } from '../../../src/store/openShop.ts'
 import { minute } from '../sampleRoom.ts'
 import { emptyShopIn } from '../scratch.ts'
@@ -77,9 +78,10 @@ export function migrationSuite({ kind, shop, another }: Bench): void {
       )
     }
     const { databaseUrl } = there
-    const engine = await (databaseUrl === undefined
-      ? embeddedEngine(folder)
-      : serverEngine(databaseUrl))
+    const engine =
+      databaseUrl === undefined
+        ? embeddedEngine(await ThreadDatabase.start(folder))
+        : await serverEngine(databaseUrl)
     const untouched = databaseOver(engine.pool)
     expect((await rowsIn(untouched))['person']).toEqual([
       expect.stringContaining('"name":"Demo Tam"'),
