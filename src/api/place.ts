@@ -112,6 +112,30 @@ const best = z.object({
   proved: z.boolean(),
 })
 
+/** What one may want to lay, where no film was chosen. */
+const offers = z.object({
+  /** Films that are still to be exposed: those of open tickets, then those on none. */
+  waiting: z.array(
+    named.extend({
+      layer: z.string().nullable(),
+      ink: named.extend({ lab: z.tuple([mm, mm, mm]), opacity: z.number() }).nullable(),
+      ticket: named.nullable(),
+      /** What its layer was given, by name. */
+      screen: z.string().nullable(),
+    }),
+  ),
+  /** How each screen was laid last. */
+  laid: z.array(
+    z.object({
+      screen: named,
+      films: z.array(named),
+      keptOn: day,
+      /** When somebody said that all lies so; null: planned. */
+      laidOn: day.nullable(),
+    }),
+  ),
+})
+
 const kept = z.object({
   id: z.string(),
   films: z.array(laidFilm),
@@ -137,6 +161,8 @@ export const place = z.object({
   best: best.nullable(),
   /** How just these films were laid on this screen last. */
   kept: kept.nullable(),
+  /** Null while a film is chosen. */
+  offers: offers.nullable(),
   choices: z.object({
     screens: z.array(named.extend({ about: z.string() })),
     films: z.array(named.extend({ about: z.string().nullable(), not: z.string().nullable() })),

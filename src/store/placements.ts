@@ -87,6 +87,33 @@ export async function newestPlacement(
   return { placement, films }
 }
 
+/** How films were laid last on each screen, the newest first. */
+export async function newestPlacements(database: Database): Promise<readonly WholePlacement[]> {
+  const newest = await database
+    .selectFrom('placement')
+    .selectAll()
+    .where('id', 'in', (inner) =>
+      inner.selectFrom('placement').select(inner.fn.max('id').as('id')).groupBy('screenId'),
+    )
+    .orderBy('id', 'desc')
+    .execute()
+  if (newest.length === 0) return []
+  const films = await database
+    .selectFrom('placedFilm')
+    .selectAll()
+    .where(
+      'placementId',
+      'in',
+      newest.map(({ id }) => id),
+    )
+    .orderBy('filmId')
+    .execute()
+  return newest.map((placement) => ({
+    placement,
+    films: films.filter(({ placementId }) => placementId === placement.id),
+  }))
+}
+
 /** @throws Failure 'not found' for a unit that the shop does not have */
 export async function addGlassMark(
   database: Database,

@@ -120,3 +120,81 @@ test(
   },
   PATIENCE_MS,
 )
+
+/** One finger laid down, moved in steps and lifted, as the browser's own input has it. */
+async function fingerDrag(
+  page: Page,
+  from: Readonly<{ x: number; y: number }>,
+  by: Readonly<{ x: number; y: number }>,
+): Promise<void> {
+  const device = await page.context().newCDPSession(page)
+  const touch = (type: 'touchStart' | 'touchMove', share: number) =>
+    device.send('Input.dispatchTouchEvent', {
+      type,
+      touchPoints: [{ x: from.x + by.x * share, y: from.y + by.y * share, id: 1 }],
+    })
+  await touch('touchStart', 0)
+  for (const share of [0.25, 0.5, 0.75, 1]) await touch('touchMove', share)
+  await device.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] })
+}
+
+test(
+  'on a phone a finger drags a film, and the page stays where it is; a screen on the glass likewise',
+  async () => {
+    const page = await open({ ...PHONE, hasTouch: true, isMobile: true })
+    const film = page.getByRole('button', { name: /^sheet: / })
+    const lies = async (piece = film): Promise<readonly number[]> =>
+      ((await piece.getAttribute('aria-label')) ?? '').match(/\d+(?= mm)/g)?.map(Number) ?? []
+    await film.scrollIntoViewIfNeeded()
+    const before = await lies()
+    const box = (await film.boundingBox()) ?? { x: 0, y: 0, width: 0, height: 0 }
+    const perMm = box.width / 210
+    const scrolled = await page.evaluate(() => scrollY)
+    const middle = { x: box.x + box.width / 2, y: box.y + box.height / 2 }
+    await fingerDrag(page, middle, { x: -60 * perMm, y: 90 * perMm })
+    const [left = 0, back = 0] = await lies()
+    // a finger lies on whole pixels, and what is read is rounded to whole mm
+    const within = 1 + 1 / perMm
+    expect(Math.abs(left - ((before[0] ?? 0) - 60))).toBeLessThanOrEqual(within)
+    expect(Math.abs(back - ((before[1] ?? 0) + 90))).toBeLessThanOrEqual(within)
+    expect(await page.evaluate(() => scrollY)).toBe(scrolled)
+    await page.getByText(/As it lies here it breaks a rule/).waitFor()
+    // the wood beside the film is no film: there a finger moves the page
+    expect(await film.evaluate((piece) => getComputedStyle(piece).touchAction)).toBe('none')
+    const still = await lies()
+    await fingerDrag(page, { x: 195, y: 40 }, { x: 0, y: 30 })
+    expect(await lies()).toEqual(still)
+
+    await page.getByRole('button', { name: 'Several screens on the glass' }).click()
+    await page.getByLabel('Screen 2 on the glass').selectOption(shop.ids['15'] ?? '')
+    await page.getByText('They lie side by side on the glass.').waitFor()
+    const second = page.getByRole('button', { name: /^Screen 15: / })
+    await second.scrollIntoViewIfNeeded()
+    const glass = (await second.boundingBox()) ?? box
+    const at = { x: glass.x + glass.width / 2, y: glass.y + glass.height / 2 }
+    await fingerDrag(page, at, { x: 0, y: (-100 * glass.width) / 580 })
+    await page.getByText(/^One hangs \d+ mm over the edge of the glass\.$/).waitFor()
+    await page.context().close()
+  },
+  PATIENCE_MS,
+)
+
+test(
+  'before a film is chosen the page offers those that wait, and screens as they were laid last',
+  async () => {
+    for (const device of [LAPTOP, PHONE]) {
+      const page = await open(device)
+      await page.goto(`${url}/place`)
+      await page.getByRole('heading', { name: 'Films that wait for a place' }).waitFor()
+      await holds(page, 'no film yet')
+      await page.getByRole('link', { name: 'sheet', exact: true }).click()
+      await page.getByRole('button', { name: /^sheet: / }).waitFor()
+      await page.goBack()
+      await page.getByRole('link', { name: /^Screen 14 ?sheet ?So it was laid on/ }).click()
+      await page.getByText('So it was laid on').waitFor()
+      expect(new URL(page.url()).searchParams.get('screen')).toBe(shop.ids['14'])
+      await page.context().close()
+    }
+  },
+  PATIENCE_MS,
+)

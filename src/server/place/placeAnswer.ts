@@ -20,6 +20,7 @@ import { dayText } from '../shop/days.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { usualScreen } from '../shop/usual.ts'
 import { bestPlace } from './bestPlace.ts'
+import { placeOffers } from './placeOffers.ts'
 import {
   filmsAsked,
   filmsTold,
@@ -67,6 +68,7 @@ export async function placeOf(service: ShopService, question: PlaceQuestion): Pr
         ? null
         : bestTold(await bestPlace(problemOf(laying)), films),
     kept,
+    offers: asked.films.length === 0 ? await placeOffers(database) : null,
     choices: await placeChoices(database, all),
   }
 }

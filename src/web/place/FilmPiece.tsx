@@ -6,13 +6,11 @@ import { useUnits } from '../shop.tsx'
 import { rulerText } from '../tests/lengths.ts'
 import { LayerPicture } from '../ticket/LayerPicture.tsx'
 import type { PlaceEvent } from './placeState.ts'
-import { filmName, PLACE_WORDS } from './placeWords.ts'
+import { BLACK_INK, filmName, PLACE_WORDS } from './placeWords.ts'
 import { useMoving } from './useMoving.ts'
 
 type Film = Place['films'][number]
 
-/** A loose film is drawn in black. */
-const BLACK: NonNullable<Film['ink']> = { id: '', name: 'black', lab: [12, 0, 0], opacity: 1 }
 const PICTURE_PX = 512
 /** A film on the drawing, dragged by mouse and finger and stepped by keys; dotted where it lies now. */
 export function FilmPiece({
@@ -66,7 +64,7 @@ export function FilmPiece({
           <g transform={laid.turned ? `translate(${width} 0) rotate(90)` : undefined}>
             <foreignObject width={px(film.widthMm)} height={px(film.heightMm)}>
               <div className="place-picture">
-                <LayerPicture film={film.id} ink={film.ink ?? BLACK} widthPx={PICTURE_PX} />
+                <LayerPicture film={film.id} ink={film.ink ?? BLACK_INK} widthPx={PICTURE_PX} />
               </div>
             </foreignObject>
           </g>

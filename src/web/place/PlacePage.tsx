@@ -8,6 +8,7 @@ import '../tests/entry.css'
 import { useAsked } from '../useAsked.ts'
 import { GlassMarks } from './GlassMarks.tsx'
 import './place.css'
+import { LaidScreens, WaitingFilms } from './PlaceOffers.tsx'
 import { PlaceOnScreen } from './PlaceOnScreen.tsx'
 import { type PlaceKey, withPlace } from './placeQuery.ts'
 import { PLACE_WORDS } from './placeWords.ts'
@@ -44,11 +45,21 @@ export function PlacePage(): ReactNode {
   )
   if (place === null || place.screen === null || place.best === null) {
     return (
-      <div className="place">
+      <div className="place place-empty">
         <div className="place-head">
           {head}
           {place !== null && place.waiting.length === 0 && <p>{PLACE_WORDS.none}</p>}
         </div>
+        {place !== null && place.offers !== null && (
+          <>
+            <WaitingFilms offers={place.offers} search={search} />
+            <div className="place-words">
+              <LaidScreens offers={place.offers} search={search} />
+              <GlassMarks key={place.glass?.unit.id ?? ''} place={place} onChanged={askAgain} />
+              <ScreensOnGlass place={place} onChange={change} />
+            </div>
+          </>
+        )}
       </div>
     )
   }

@@ -19,6 +19,16 @@ export const PLACE_WORDS = {
     takeOff: (name: string): string => `Take ${name} off`,
   },
   none: 'Choose a film and a screen, and the drawing shows where the film lies best.',
+  offers: {
+    waiting: 'Films that wait for a place',
+    none: 'None: every film of an open ticket has been exposed. Bring another, or choose one above.',
+    loose: 'On no ticket',
+    together: (count: number): string => `Lay all ${count} on one screen`,
+    on: (screen: string): string => `on ${screen}`,
+    bring: 'Bring a film',
+    laid: 'As screens were laid last',
+    screen: (name: string): string => `Screen ${name}`,
+  },
   waiting: (name: string, why: string): string =>
     `${name} ${why === STILL_READ ? why : `could not be read: ${why}`}`,
   fits: 'It fits: every rule is kept.',
@@ -136,6 +146,14 @@ export const PLACE_WORDS = {
 } as const
 
 /** What a film is called here: its layer’s short name, as on its papers, and its own. */
-export function filmName({ name, layer }: Place['films'][number]): string {
+export function filmName({ name, layer }: Pick<Place['films'][number], 'name' | 'layer'>): string {
   return layer === null ? name : `${layer}, ${name}`
+}
+
+/** A loose film is drawn in black. */
+export const BLACK_INK: NonNullable<Place['films'][number]['ink']> = {
+  id: '',
+  name: 'black',
+  lab: [12, 0, 0],
+  opacity: 1,
 }

@@ -12,11 +12,14 @@ const FAR_MM = 10
 type Moving = Readonly<{
   onPointerDown: (event: PointerEvent<SVGGElement>) => void
   onPointerMove: (event: PointerEvent<SVGGElement>) => void
-  onPointerUp: () => void
-  onPointerCancel: () => void
+  onPointerUp: (event: PointerEvent) => void
+  onPointerCancel: (event: PointerEvent) => void
   onKeyDown: (event: KeyboardEvent) => void
   onFocus: () => void
 }>
+
+/** Where a finger or the mouse took hold, and where the piece lay then. */
+type Held = Readonly<{ pointerId: number; x: number; y: number; xMm: number; yMm: number }>
 
 /** What a piece of a drawing listens to, to be dragged by mouse and finger and stepped by keys. */
 export function useMoving({
@@ -32,19 +35,21 @@ export function useMoving({
   onPick: () => void
   tell: (event: PlaceEvent) => void
 }>): Moving {
-  const held = useRef<Readonly<{ x: number; y: number; xMm: number; yMm: number }> | null>(null)
-  const letGo = (): void => {
-    held.current = null
+  const held = useRef<Held | null>(null)
+  const letGo = ({ pointerId }: PointerEvent): void => {
+    if (held.current?.pointerId === pointerId) held.current = null
   }
   return {
     onPointerDown: (event) => {
-      if (event.button !== 0) return
-      event.currentTarget.setPointerCapture(event.pointerId)
-      held.current = { x: event.clientX, y: event.clientY, xMm: laid.xMm, yMm: laid.yMm }
+      // a second finger takes nothing out of the first one's hand
+      if (event.button !== 0 || held.current !== null) return
+      const { pointerId, clientX: x, clientY: y } = event
+      event.currentTarget.setPointerCapture(pointerId)
+      held.current = { pointerId, x, y, xMm: laid.xMm, yMm: laid.yMm }
       onPick()
     },
     onPointerMove: (event) => {
-      if (held.current === null) return
+      if (held.current?.pointerId !== event.pointerId) return
       const { x, y, xMm, yMm } = held.current
       const [byX, byY] = [(event.clientX - x) / scale, (event.clientY - y) / scale]
       if (byX === 0 && byY === 0) return
