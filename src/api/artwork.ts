@@ -29,6 +29,41 @@ const artworkPicture = z.object({
 })
 export type ArtworkPicture = z.infer<typeof artworkPicture>
 
+const part = z.number().min(0).max(1)
+
+/** Tints of an ink as measured on a print: pairs of shares that rise, film and print. */
+export const toneCurveFacts = z
+  .object({
+    /** By its name, as plans have it. */
+    ink: z.string().trim().min(1).max(80),
+    fabric: id,
+    dots: z.enum(['ruled', 'scattered']),
+    /** Of scattered dots how many lie side by side on a cm. */
+    rulingPerCm: z.number().min(1).max(3000),
+    tints: z
+      .array(z.tuple([part, part]))
+      .min(1)
+      .max(100),
+  })
+  .strict()
+export type ToneCurveFacts = z.infer<typeof toneCurveFacts>
+
+const toneCurve = toneCurveFacts.extend({ id: z.string(), at: z.string() })
+
+/** The most ink at one place that dries here before the next screen, in solids. */
+export const inkLimitFacts = z.object({ coverage: z.number().min(1).max(4) }).strict()
+export type InkLimitFacts = z.infer<typeof inkLimitFacts>
+
+/** What the shop knows of its prints. */
+const printsKnown = {
+  /** Newest first; the first that fits counts. */
+  toneCurves: z.array(toneCurve),
+  /** In solids: the shop's own, or what is usual. */
+  inkLimit: z.number(),
+}
+export const printsKnownAnswer = z.object({ kind: z.literal('prints known'), ...printsKnown })
+export type PrintsKnown = z.infer<typeof printsKnownAnswer>
+
 const madeFilm = z.object({
   id: z.string(),
   /** In the order of printing, from 1. */
@@ -92,6 +127,9 @@ export const artwork = z.object({
     named.extend({ threadsPerCm: z.number(), threadUm: z.number(), dyed: z.boolean() }),
   ),
   inks: z.array(ink),
+  ...printsKnown,
+  /** Its samples are four inks that its maker parted. */
+  statesCmyk: z.boolean(),
   tickets: z.array(named),
   /** How the newest making stands; null while nobody asked for one. */
   making: z

@@ -10,6 +10,8 @@ export const PATHS = {
   films: '/api/films',
   photos: '/api/photos',
   artworks: '/api/artworks',
+  toneCurves: '/api/tone-curves',
+  inkLimit: '/api/ink-limit',
   tickets: '/api/tickets',
   /** Inks and papers on the shelf. */
   stock: '/api/stock',
@@ -145,6 +147,8 @@ export const photoPicturePath = (
 export const artworkPath = (artwork: string): string =>
   `${PATHS.artworks}/${encodeURIComponent(artwork)}`
 /** Begins to make its films, or ends that. */
+export const toneCurvePath = (curve: string): string =>
+  `${PATHS.toneCurves}/${encodeURIComponent(curve)}`
 export const artworkFilmsPath = (artwork: string): string => `${artworkPath(artwork)}/films`
 export const artworkTilePath = (
   artwork: string,

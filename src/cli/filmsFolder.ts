@@ -22,6 +22,8 @@ export type FilmsRecord = Readonly<{
     tiff: string | null
     coverageShare: number
   }>[]
+  /** In solids: the most at one place of the films, the limit, and on how much of the sheet there is more. */
+  ink: Readonly<{ most: number; limit: number; aboveShare: number }>
   proof: string
 }>
 
@@ -48,6 +50,7 @@ export async function writeFilms(plan: FilmPlan, task: FilmsTask): Promise<Films
   const { deflater } = await import('../decode/deflater.ts')
   const { pngOf } = await import('../decode/picture.ts')
   const { screenThreads } = await import('../server/artwork/screenThreads.ts')
+  const { inkWords } = await import('../workflow/makeFilms/inkAtOnePlace.ts')
   const { toneWords } = await import('../workflow/makeFilms/toneWords.ts')
   const opened = await openArtwork(task.artwork)
   try {
@@ -60,7 +63,7 @@ export async function writeFilms(plan: FilmPlan, task: FilmsTask): Promise<Films
       await refuseThere(names, plan, task)
       const put = putInto(task, folder.wrote)
       const progress = progressOn(task.stderr, 'films')
-      const { size, films, ...made } = await writeFilmFiles(opened, plan, {
+      const { size, films, ink, ...made } = await writeFilmFiles(opened, plan, {
         openSpool,
         letters: await openLetters(),
         raster: pageRaster,
@@ -71,6 +74,7 @@ export async function writeFilms(plan: FilmPlan, task: FilmsTask): Promise<Films
         onShare: progress.at,
       })
       progress.done()
+      for (const words of inkWords(ink, plan)) task.stderr.write(`Warning: ${words}\n`)
       const { formats } = plan
       const record: FilmsRecord = {
         kind: 'films',
@@ -85,6 +89,7 @@ export async function writeFilms(plan: FilmPlan, task: FilmsTask): Promise<Films
           tiff: formats.includes('tiff') ? `${names[at]}.tif` : null,
           coverageShare,
         })),
+        ink,
         proof: PROOF,
       }
       const text = new TextEncoder().encode(`${JSON.stringify(record, null, 2)}\n`)

@@ -28,6 +28,11 @@ export function clockText(at: Date): string {
   return new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' }).format(at)
 }
 
+/** A day of a year as people write it in a sentence: 3 May 2026. */
+export function dayOfYearText(at: Date): string {
+  return new Intl.DateTimeFormat('en-GB', { dateStyle: 'long' }).format(at)
+}
+
 /** A day as people write it, for what is printed. */
 export function dayText(at: Date): string {
   return new Intl.DateTimeFormat('en-GB', { dateStyle: 'full' }).format(at)

@@ -17,6 +17,7 @@ import {
   PATHS,
   planColourPath,
   ticketActsPath,
+  toneCurvePath,
 } from '../../src/api/paths.ts'
 import { printPlan } from '../../src/api/printPlan.ts'
 import { screenChoice } from '../../src/api/screenChoice.ts'
@@ -255,6 +256,63 @@ test(
       const paper = await PDFDocument.load(await bytesAt(path(ticketId)))
       expect(paper.getPageCount()).toBeGreaterThan(0)
     }
+  },
+  PATIENCE_MS,
+)
+
+test(
+  'measured tints are the shop’s: the next artwork is made with them, and struck out they count no more',
+  async () => {
+    const ticket = ticketSchema.parse(
+      await (
+        await send('POST', PATHS.tickets, {
+          name: 'Two kites',
+          inks: [
+            { name: 'kite blue', colour: '#27408b' },
+            { name: 'kite red', colour: '#c3402f' },
+          ],
+        })
+      ).json(),
+    )
+    const ramp = await sharp(
+      Buffer.from(Array.from({ length: 64 * 8 }, (_, at) => 4 * (at % 64))),
+      {
+        raw: { width: 64, height: 8, channels: 1 },
+      },
+    )
+      .png()
+      .toBuffer()
+    const { id } = await brought('kites.png', new Uint8Array(ramp), `?ticket=${ticket.id}`)
+    const seen = await lookedAt(id)
+    expect(seen.plan).toMatchObject({ inks: [{ printed: 'shop' }, { printed: 'shop' }] })
+    expect([seen.toneCurves, seen.inkLimit, seen.statesCmyk]).toEqual([[], 2.4, false])
+    const { rulingPerCm } = (seen.plan ?? {})['halftone'] as { rulingPerCm: number }
+    const tints = [
+      [0.25, 0.31],
+      [0.5, 0.63],
+    ]
+    const facts = { ink: 'kite blue', fabric: seen.fabric, dots: 'ruled', rulingPerCm, tints }
+    const falls = await send('POST', PATHS.toneCurves, { ...facts, tints: tints.toReversed() })
+    expect([falls.status, refusal.parse(await falls.json()).error.field]).toEqual([422, 'tints'])
+    expect((await send('POST', PATHS.toneCurves, facts)).status).toBe(201)
+    expect((await send('POST', PATHS.inkLimit, { coverage: 2.2 })).status).toBe(200)
+
+    const plan = { ...seen.plan, widthMm: 40, resolutionDpi: 150, marks: null }
+    await send('PATCH', artworkPath(id), { plan })
+    await shop.ask(artworkFilmsPath(id), { method: 'POST' })
+    const { made, toneCurves, inkLimit } = await settled(id)
+    expect(inkLimit).toBe(2.2)
+    const inks = made?.plan['inks'] as readonly Readonly<{ name: string; printed?: unknown }>[]
+    expect(inks.map(({ name, printed }) => [name, printed])).toEqual([
+      ['kite blue', tints],
+      ['kite red', undefined],
+    ])
+    const next = await brought('kites again.png', new Uint8Array(ramp), `?ticket=${ticket.id}`)
+    expect((await lookedAt(next.id)).plan).toMatchObject({ limits: { coverage: 2.2 } })
+
+    const path = toneCurvePath(toneCurves[0]?.id ?? '')
+    expect((await shop.ask(path, { method: 'DELETE' })).status).toBe(200)
+    expect((await asked(id)).toneCurves).toEqual([])
   },
   PATIENCE_MS,
 )

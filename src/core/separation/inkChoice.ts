@@ -2,11 +2,11 @@ import { ciede2000 } from '../colour/ciede2000.ts'
 import { labFromXyz50, WHITE_D50, xyz50FromLab } from '../colour/lab.ts'
 import type { Lab } from '../colour/space.ts'
 import { labFromSrgb } from '../colour/srgb.ts'
+import { COVERAGE_LIMIT } from './inkLimit.ts'
 import { mixedColour, mixerOf, nearestShares } from './nearestShares.ts'
 import type { PictureColour } from './palette.ts'
 import type { Ink } from './plan.ts'
 import { estimatedPrimaries } from './primaries.ts'
-import { COVERAGE_LIMIT } from './spotTable.ts'
 
 /** Some inks of the stock, and how far from the picture's colours their print is expected to be. */
 export type InkChoice = Readonly<{

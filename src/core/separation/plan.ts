@@ -16,7 +16,7 @@ export type Ink = Readonly<{
   lab: Lab | null
   /** How much of what lies under it a solid hides, 0 … 1. */
   opacity: number
-  /** Colours of the artwork that become it, where flat colours are parted; left out: its own. */
+  /** Colours of the artwork that become it, flat or with their tones; left out: its own. */
   takes?: readonly Lab[]
   /** The angle of its dots; null for the plan's own. */
   angleDeg: number | null
@@ -81,7 +81,10 @@ export type FilmPlan = Readonly<{
   /** How far each edge moves outward; inward where it is negative. */
   edgeUm: number
   underbase: Underbase | null
-  /** For tones of chosen inks; left out: what dries. */
+  /**
+   * For tones on each other. Left out: for chosen inks what dries; for four inks nothing, which are
+   * the artwork's own or take black for all grey.
+   */
   limits?: InkLimits
   /** The stock as the proof shows it; left out: white. */
   paper?: Lab

@@ -4,9 +4,10 @@ import { labFromXyz50 } from '../colour/lab.ts'
 import type { Lab, Xyz } from '../colour/space.ts'
 import { labFromSrgb } from '../colour/srgb.ts'
 import { SOLID } from '../halftone/solid.ts'
+import { COVERAGE_LIMIT } from './inkLimit.ts'
 import type { Ink } from './plan.ts'
 import { estimatedPrimaries } from './primaries.ts'
-import { COVERAGE_LIMIT, spotTable, spotTones } from './spotTable.ts'
+import { spotTable, spotTones } from './spotTable.ts'
 import type { TestPicture } from './testPictures.testing.ts'
 
 export type Quality = Readonly<{ mean: number; p95: number; bestMean: number; bestP95: number }>

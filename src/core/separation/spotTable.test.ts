@@ -6,10 +6,11 @@ import { srgbFromXyz50 } from '../colour/srgb.ts'
 import { SOLID } from '../halftone/solid.ts'
 import { near } from '../units/near.testing.ts'
 import { highlightTone } from './highlightTone.ts'
+import { COVERAGE_LIMIT } from './inkLimit.ts'
 import { mixedColour, mixerOf } from './nearestShares.ts'
 import type { Ink } from './plan.ts'
 import { estimatedPrimaries } from './primaries.ts'
-import { COVERAGE_LIMIT, spotTable, spotTones } from './spotTable.ts'
+import { spotTable, spotTones } from './spotTable.ts'
 
 const ink = (name: string, lab: Lab, opacity: number): Ink => ({
   name,

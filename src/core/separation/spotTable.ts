@@ -4,6 +4,7 @@ import { labFromXyz50 } from '../colour/lab.ts'
 import type { Lab, Xyz } from '../colour/space.ts'
 import { labFromSrgb } from '../colour/srgb.ts'
 import { SOLID } from '../halftone/solid.ts'
+import { COVERAGE_LIMIT } from './inkLimit.ts'
 import { type Mixer, mixerOf, nearestShares, weighedSquares } from './nearestShares.ts'
 import type { Ink, InkLimits } from './plan.ts'
 import { estimatedPrimaries } from './primaries.ts'
@@ -24,9 +25,6 @@ export type SpotTable = Readonly<{
 /** Steps of the grid along each side, and of the coarse one that a search begins from. */
 const CELLS = 64
 const COARSE_CELLS = 16
-
-/** More ink than this at one place does not dry before the next screen. */
-export const COVERAGE_LIMIT = 2.4
 
 /**
  * How much of each ink makes a colour: at each node the shares whose mixture looks nearest. On a coarse

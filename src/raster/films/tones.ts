@@ -1,3 +1,4 @@
+import { keepToLimit } from '../../core/separation/inkLimit.ts'
 import { type SpotTable, spotTones } from '../../core/separation/spotTable.ts'
 import { greyTone, processTones, singleTone } from '../../core/separation/tones.ts'
 import { type Artwork, SAMPLES } from './artwork.ts'
@@ -48,19 +49,24 @@ function greysToTones(samples: Uint8Array, greys: Uint16Array, into: Uint16Array
   for (let x = 0; x < into.length; x++) into[x] = greys[samples[x]]
 }
 
-/** Four inks: those of a CMYK picture untouched, else by the conversion of PDF. */
-export function processPlates(artwork: Artwork): Tones {
+/**
+ * Four inks: those of a CMYK picture untouched, else by the conversion of PDF.
+ *
+ * @param coverage the most ink at one place, in solids; null: as it comes
+ */
+export function processPlates(artwork: Artwork, coverage: number | null = null): Tones {
   const one = new Uint16Array(4)
   return converted(artwork, 4, (samples, into) => {
     const width = artwork.widthPx
     for (let x = 0; x < width; x++) {
       if (artwork.space === 'cmyk') {
-        for (let ink = 0; ink < 4; ink++) into[ink][x] = 257 * samples[4 * x + ink]
-        continue
+        for (let ink = 0; ink < 4; ink++) one[ink] = 257 * samples[4 * x + ink]
+      } else {
+        const at = artwork.space === 'grey' ? x : 3 * x
+        const [green, blue] = artwork.space === 'grey' ? [at, at] : [at + 1, at + 2]
+        processTones([samples[at], samples[green], samples[blue]], one)
       }
-      const at = artwork.space === 'grey' ? x : 3 * x
-      const [green, blue] = artwork.space === 'grey' ? [at, at] : [at + 1, at + 2]
-      processTones([samples[at], samples[green], samples[blue]], one)
+      if (coverage !== null) keepToLimit(one, coverage)
       for (let ink = 0; ink < 4; ink++) into[ink][x] = one[ink]
     }
   })
@@ -130,7 +136,8 @@ export function underAll(tones: Tones): Tones {
   return { plates: 1, widthPx, heightPx, rows }
 }
 
-function coverAll(row: ToneRow, into: Uint16Array): void {
+/** What a row of plates covers together, where their dots fall on each other by chance. */
+export function coverAll(row: ToneRow, into: Uint16Array): void {
   for (let x = 0; x < into.length; x++) {
     let bare = 1
     for (const plate of row) bare *= 1 - plate[x] / 0xffff

@@ -15,6 +15,7 @@ import type { ShopService } from '../shop/shopService.ts'
 import { inkTold } from '../tickets/ticketAnswer.ts'
 import { isForOthers, type Making } from './artworkJobs.ts'
 import type { Made, Seen } from './artworkWork.ts'
+import { printsKnown } from './printsKnown.ts'
 
 const MOST_TICKETS = 300
 
@@ -27,6 +28,7 @@ export async function artworkAnswer(
   const { id, ticketId, fabricId } = artwork
   const seen = artwork.seen as Seen | null
   const known = await inks(database)
+  const { toneCurves, inkLimit } = await printsKnown(database)
   const all = await tickets(database, { limit: MOST_TICKETS })
   // what was made is read after how far it is: who hears that it is done has its films
   const making = makingOf(await jobs.newest(id), jobs.making(id))
@@ -53,6 +55,9 @@ export async function artworkAnswer(
       }),
     ),
     inks: known.map(inkTold),
+    toneCurves,
+    inkLimit,
+    statesCmyk: seen?.statesCmyk === true,
     tickets: all.map(({ ticket }) => ({ id: ticket.id, name: `${ticket.code} ${ticket.name}` })),
     making,
     made,

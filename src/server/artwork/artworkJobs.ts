@@ -4,6 +4,7 @@ import { isFailure } from '../../core/failure.ts'
 import { share } from '../../core/units/quantity.ts'
 import { type Artwork, artworkOf, changeArtwork } from '../../store/artworks.ts'
 import { blobFile } from '../../store/blobs/blobStore.ts'
+import type { Json } from '../../store/database/record.ts'
 import { sortableId } from '../../store/ids.ts'
 import { endJob, holdJob, takeJob } from '../../store/jobLease.ts'
 import { cancelJob, type Job, newestJob, queueJob } from '../../store/jobs.ts'
@@ -14,6 +15,7 @@ import type { Crew, CrewLimits, Trade } from '../jobs/crew.ts'
 import { inkedLayers } from './artworkThings.ts'
 import type { ArtworkResult, ArtworkWork, Seen } from './artworkWork.ts'
 import { keepLook, keepMade } from './keepArtwork.ts'
+import { planWithTones } from './printsKnown.ts'
 
 export const ARTWORK_TRADE: Trade = {
   name: 'artwork',
@@ -227,7 +229,8 @@ export function artworkJobs(
         .catch(onTrouble)
         .finally(() => looks.delete(id))
     },
-    make: async ({ id, plan }) => {
+    make: async ({ id, plan: asked, fabricId }) => {
+      const plan = (await planWithTones(database, asked as PlanFile, fabricId)) as Json
       const payload = { artworkId: id, plan } as const
       const job = { kind: KIND, payload, workKey: keyOf(id), mostAttempts: MOST_ATTEMPTS }
       await queueJob(database, job, { at: now() })

@@ -4,6 +4,7 @@ import { type Artwork, artworkOf, changeArtwork, keepMadeFilms } from '../../sto
 import { storeBlob } from '../../store/blobs/blobStore.ts'
 import { inTransaction } from '../../store/database/database.ts'
 import type { Json } from '../../store/database/record.ts'
+import { inkLimitOf } from '../../store/inkLimit.ts'
 import { endJob, type Held } from '../../store/jobLease.ts'
 import type { OpenShop } from '../../store/openShop.ts'
 import { usualPlan } from '../../workflow/makeFilms/usualPlan.ts'
@@ -30,7 +31,11 @@ export async function keepLook(
   const { plan, ticketId, fabricId } = await artworkOf(database, id)
   const fabric = await fabricOfArtwork(database, fabricId)
   const proposed = async (): Promise<Json> =>
-    usualPlan(seen, { inks: await inksOfTicket(database, ticketId), fabric }) as Json
+    usualPlan(seen, {
+      inks: await inksOfTicket(database, ticketId),
+      fabric,
+      coverage: await inkLimitOf(database),
+    }) as Json
   await changeArtwork(database, id, {
     seen: seen,
     samplesBlob,

@@ -5,7 +5,10 @@ import {
   artworkChange,
   artworkList,
   artworkQuestion,
+  inkLimitFacts,
+  printsKnownAnswer,
   shopFilm,
+  toneCurveFacts,
 } from '../../api/artwork.ts'
 import { film } from '../../api/films.ts'
 import { artworkProofPath, artworkTilePath, madeFilmPath, PATHS } from '../../api/paths.ts'
@@ -19,16 +22,20 @@ import {
   removeArtwork,
 } from '../../store/artworks.ts'
 import { blobFile, readBlob } from '../../store/blobs/blobStore.ts'
+import type { Database } from '../../store/database/database.ts'
 import type { Json } from '../../store/database/record.ts'
 import { fabricOf } from '../../store/fabrics.ts'
 import { ticketOf } from '../../store/tickets.ts'
+import { strikeToneCurve } from '../../store/toneCurves.ts'
 import { filmSize } from '../../workflow/makeFilms/filmSize.ts'
 import { planFromJson } from '../../workflow/makeFilms/readPlan.ts'
+import { withShopTones } from '../../workflow/makeFilms/shopTones.ts'
 import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
 import { artworkAnswer, artworksTold } from '../artwork/artworkAnswer.ts'
 import type { Seen } from '../artwork/artworkWork.ts'
 import { filmOfMade } from '../artwork/filmOfMade.ts'
 import { fileStem } from '../artwork/madeNames.ts'
+import { keepLimit, keepTones, printsKnown } from '../artwork/printsKnown.ts'
 import { takeInArtwork } from '../artwork/takeInArtwork.ts'
 import type { ShopDoor } from '../door.ts'
 import { filmAnswer } from '../films/filmAnswer.ts'
@@ -97,6 +104,7 @@ export function artworkRoutes(door: ShopDoor): readonly Route[] {
       },
     }),
     ...making(door, found),
+    ...ofPrints(door),
   ]
 }
 
@@ -150,6 +158,42 @@ function making(door: ShopDoor, found: (id: string) => Promise<Artwork>): readon
   ]
 }
 
+/** What the shop learns of its prints, for all artwork that comes. */
+function ofPrints(door: ShopDoor): readonly Route[] {
+  const database = (): Database => door.shop().store.database
+  const at = (): { at: Date } => ({ at: door.shop().now() })
+  return [
+    route({
+      method: 'post',
+      path: PATHS.toneCurves,
+      summary:
+        'tints of an ink as they were measured on a print: the next plan with this ink, fabric and ruling uses them',
+      body: toneCurveFacts,
+      answer: printsKnownAnswer,
+      status: 201,
+      run: ({ body }) => keepTones(database(), body, at()),
+    }),
+    route({
+      method: 'delete',
+      path: `${PATHS.toneCurves}/{curve}`,
+      summary: 'strike out measured tints: they are kept and no plan uses them any more',
+      answer: printsKnownAnswer,
+      run: async ({ place }) => {
+        await strikeToneCurve(database(), place('curve'), at())
+        return printsKnown(database())
+      },
+    }),
+    route({
+      method: 'post',
+      path: PATHS.inkLimit,
+      summary: 'the most ink at one place that dries in this shop before the next screen',
+      body: inkLimitFacts,
+      answer: printsKnownAnswer,
+      run: ({ body }) => keepLimit(database(), body, at()),
+    }),
+  ]
+}
+
 async function changed(
   door: ShopDoor,
   artwork: Artwork,
@@ -169,7 +213,7 @@ async function changed(
 
 /** @throws Failure naming the key that is wrong, or where the films would be too large */
 function expectPlan(file: PlanFile, { seen }: Artwork): void {
-  const plan = planFromJson(JSON.stringify(file))
+  const plan = planFromJson(JSON.stringify(withShopTones(file, { known: [], fabric: null })))
   if (seen !== null) filmSize(plan, seen as unknown as Seen)
 }
 

@@ -18,6 +18,7 @@ import type { Film } from '../films.ts'
 import type { Forecast } from '../forecasts.ts'
 import type { Frame } from '../frames.ts'
 import type { Incident } from '../incidents.ts'
+import type { InkLimitRecord } from '../inkLimit.ts'
 import type { Ink } from '../inks.ts'
 import type { Job } from '../jobs.ts'
 import type { LampTiming } from '../lampTimings.ts'
@@ -39,6 +40,7 @@ import type { SignOff } from '../signOffs.ts'
 import type { InkStock, PaperStock } from '../stock.ts'
 import type { Thing } from '../things.ts'
 import type { Edition, Layer, Ticket } from '../tickets.ts'
+import type { ToneCurveRecord } from '../toneCurves.ts'
 import type { Lamp, Unit } from '../units.ts'
 import type { UpkeepTask } from '../upkeep.ts'
 
@@ -84,6 +86,7 @@ export interface Tables {
   readonly glassMark: GlassMark
   readonly incident: Incident
   readonly ink: Ink
+  readonly inkLimit: InkLimitRecord
   readonly inkStock: InkStock
   readonly job: WithJson<Job, 'payload' | 'resumeFrom' | 'result'>
   readonly lamp: Lamp
@@ -109,6 +112,7 @@ export interface Tables {
   readonly stepList: WithJson<StepList, 'entries'>
   readonly thing: WithJson<Thing, 'facts'>
   readonly ticket: Ticket
+  readonly toneCurve: WithJson<ToneCurveRecord, 'tints'>
   readonly unit: Unit
   readonly upkeep: Readonly<{ task: UpkeepTask; doneAt: Date }>
 }

@@ -6,6 +6,7 @@ import { isFailure } from '../../core/failure.ts'
 import type { FilmPlan } from '../../core/separation/plan.ts'
 import { perCm, um } from '../../core/units/quantity.ts'
 import { type FilmSize, filmSize } from '../../workflow/makeFilms/filmSize.ts'
+import { withShopTones } from '../../workflow/makeFilms/shopTones.ts'
 import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
 import '../film/film.css'
 import '../film/upload.css'
@@ -19,6 +20,7 @@ import './films.css'
 import { FILMS_WORDS } from './filmsWords.ts'
 import { planRead, withOwnInks } from './planFile.ts'
 import { type ArtworkAsked, useArtwork } from './useArtwork.ts'
+import { usePrints } from './usePrints.ts'
 
 /** Artwork and the films that are to be printed of it. */
 export function ArtworkPage({ artwork: id }: Readonly<{ artwork: string }>): ReactNode {
@@ -91,18 +93,25 @@ function Wanted({
   const { go } = useWay()
   const [file, setFile] = useState<PlanFile>(artwork.plan ?? {})
   const [fabric, setFabric] = useState(artwork.fabric)
-  const read = useMemo(() => sized(file, artwork), [file, artwork.proportion, artwork.widthMm])
+  // asked after again and again they are the same until somebody measures
+  const known = useMemo(() => artwork.toneCurves, [JSON.stringify(artwork.toneCurves)])
+  const resolved = useMemo(() => withShopTones(file, { known, fabric }), [file, fabric, known])
+  const read = useMemo(
+    () => sized(resolved, artwork),
+    [resolved, artwork.proportion, artwork.widthMm],
+  )
+  const prints = usePrints(asked.askAgain)
   const [good, setGood] = useState(read)
   if (read.wrong === null && read !== good) setGood(read)
   const { plan, size } = read.wrong === null ? read : good
   useSaved(read.wrong === null ? file : null, (next) => void asked.change({ plan: next }))
-  const known = artwork.fabrics.find(({ id }) => id === fabric) ?? null
+  const cloth = artwork.fabrics.find(({ id }) => id === fabric) ?? null
   const weave = useMemo(
     () =>
-      known === null
+      cloth === null
         ? null
-        : { threadsPerCm: perCm(known.threadsPerCm), threadUm: um(known.threadUm) },
-    [known?.threadsPerCm, known?.threadUm],
+        : { threadsPerCm: perCm(cloth.threadsPerCm), threadUm: um(cloth.threadUm) },
+    [cloth?.threadsPerCm, cloth?.threadUm],
   )
   if (plan === null || size === null) {
     return (
@@ -120,12 +129,13 @@ function Wanted({
   }
   return (
     <FilmsDesk
-      artwork={{ ...artwork, fabric }}
+      artwork={{ ...artwork, fabric, plan: resolved }}
+      prints={prints}
       file={withOwnInks(file, plan)}
       plan={plan}
       size={size}
       wrong={read.wrong}
-      fabric={weave === null ? null : { weave, dyed: known?.dyed === true }}
+      fabric={weave === null ? null : { weave, dyed: cloth?.dyed === true }}
       usual={usualOf(weave)}
       message={asked.message}
       onPlan={setFile}

@@ -6,21 +6,19 @@ import { Blank, BlankEntry } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import { Figure, Words } from './Figure.tsx'
 import { FILMS_WORDS } from './filmsWords.ts'
+import { HowItPrints, type ShopPrints } from './HowItPrints.tsx'
 import { inksOf, type PlanInk, withInkChanged, withInkEarlier, withInks } from './planFile.ts'
 import {
   hexOf,
   labOfHex,
   type OwnEdge,
   ownEdgeOf,
-  type PrintWay,
-  printWayOf,
   withColour,
   withMerged,
   withOwnEdge,
-  withPrintForAll,
-  withPrintWay,
-  withTint,
+  withoutTakes,
 } from './planInks.ts'
+import { PRINTS_WORDS } from './printsWords.ts'
 
 const { own: says } = FILMS_WORDS
 
@@ -32,7 +30,8 @@ export type ChangeInkProps = Readonly<{
   at: number
   angleDeg: number | null
   onPlan: (file: PlanFile) => void
-}>
+}> &
+  ShopPrints
 
 /** All that is to be settled about one ink, as sentences. */
 export function ChangeInk(props: ChangeInkProps): ReactNode {
@@ -129,7 +128,15 @@ function WhatItIs({ file, inks, at, own, onPlan }: Of): ReactNode {
         />
         {says.hidesEnd}
       </p>
-      {file['mode'] === 'line' && others.length > 0 && (
+      {own.takes !== undefined && file['mode'] === 'spot' && (
+        <p>
+          {PRINTS_WORDS.takes.is}{' '}
+          <SecondAct onPress={() => onPlan(withoutTakes(file, at))}>
+            {PRINTS_WORDS.takes.own}
+          </SecondAct>
+        </p>
+      )}
+      {(file['mode'] === 'line' || file['mode'] === 'spot') && others.length > 0 && (
         <p>
           {says.merge}
           <Blank
@@ -173,42 +180,6 @@ function OwnEdges({ file, at, own, onPlan }: Of): ReactNode {
       )}
       .
     </p>
-  )
-}
-
-/** What tints of its film were measured to print as. */
-function HowItPrints({ file, at, own, plan, onPlan }: Of): ReactNode {
-  const way = printWayOf(own)
-  const tints = Array.isArray(own.printed) ? own.printed : []
-  return (
-    <>
-      <p>
-        {says.prints}
-        <Words
-          label={says.printsLabel(own.name)}
-          value={way}
-          words={says.printWays}
-          onChoice={(next) => onPlan(withPrintWay(file, at, next as PrintWay))}
-        />
-        {tints.map(([film, print], tint) => (
-          <span key={film}>
-            {says.tint(Math.round(100 * film), tint === 0)}
-            <Figure
-              label={says.tintLabel(Math.round(100 * film))}
-              value={100 * print}
-              wrong={null}
-              onFigure={(percent) => onPlan(withTint(file, at, tint, percent / 100))}
-            />
-          </span>
-        ))}
-        {tints.length > 0 ? says.tintEnd : '.'}
-      </p>
-      {way !== 'same' && plan.inks.length > 1 && (
-        <p>
-          <SecondAct onPress={() => onPlan(withPrintForAll(file, at))}>{says.printsAll}</SecondAct>
-        </p>
-      )}
-    </>
   )
 }
 

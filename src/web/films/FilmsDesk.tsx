@@ -21,6 +21,7 @@ import { type Rolls, usualRolls } from './rolls.ts'
 import { SizeSaid, sheetsOf } from './SizeSaid.tsx'
 import { ToneActs, ToneFindings } from './ToneFindings.tsx'
 import { usePreview } from './usePreview.ts'
+import type { PrintsKept } from './usePrints.ts'
 
 /** What the loupe shows from rim to rim. */
 const LOUPE_MM = 3
@@ -39,6 +40,7 @@ export type FilmsDeskProps = Readonly<{
   onMake: () => void | Promise<void>
   onStop: () => void
   onShop: (film: string, layer: string | null) => void
+  prints: PrintsKept
 }>
 
 type Place = Readonly<{ plate: number; xShare: number; yShare: number }>
@@ -129,7 +131,14 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
           onPlan={onPlan}
           onFabric={props.onFabric}
         />
-        <MorePlan file={file} plan={plan} wrong={wrong} onPlan={onPlan} />
+        <MorePlan
+          file={file}
+          plan={plan}
+          wrong={wrong}
+          inkLimit={artwork.inkLimit}
+          onPlan={onPlan}
+          onInkLimit={props.prints.onInkLimit}
+        />
         {wrong !== null && (
           <p className="upload-refused" role="alert">
             {wrong.message}
@@ -144,6 +153,8 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
               plan={plan}
               file={file}
               inks={artwork.inks}
+              shop={artwork}
+              prints={props.prints}
               isLookedAt={at === place.plate}
               onLook={() => look({ plate: at })}
               onPlan={onPlan}
@@ -151,7 +162,14 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
           ))}
         </ul>
         <MoreInks {...props} most={most} found={inks} onMost={setMost} />
-        {preview !== null && <ToneFindings preview={preview} focused={focused} onFocus={focus} />}
+        {preview !== null && (
+          <ToneFindings
+            preview={preview}
+            focused={focused}
+            isOwn={plan.mode !== 'process' || artwork.statesCmyk}
+            onFocus={focus}
+          />
+        )}
         <Making
           artwork={artwork}
           message={props.message}
@@ -164,6 +182,7 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
                 preview={preview}
                 file={file}
                 isDotted={plan.halftone?.kind === 'dot'}
+                mode={plan.mode}
                 focused={focused}
                 onPlan={onPlan}
               />
@@ -199,7 +218,7 @@ function useSeen(
   { artwork, plan, fabric }: FilmsDeskProps,
   { plate, xShare, yShare, view, most }: Place & Readonly<{ view: LoupeView; most: number | null }>,
 ): ReturnType<typeof usePreview> {
-  const { id, picture, proportion, widthMm } = artwork
+  const { id, picture, proportion, widthMm, inkLimit } = artwork
   const looked = useMemo(
     () =>
       picture === null ? null : { artwork: id, picture, proportion: proportion ?? 1, widthMm },
@@ -209,8 +228,8 @@ function useSeen(
   const weave = fabric?.weave ?? null
   return usePreview({
     preview: useMemo(
-      () => (looked === null ? null : { ...looked, plan, fabric: weave }),
-      [looked, plan, weave],
+      () => (looked === null ? null : { ...looked, plan, fabric: weave, inkLimit }),
+      [looked, plan, weave, inkLimit],
     ),
     loupe: useMemo(() => {
       const last = plan.inks.length - (plan.underbase === null ? 1 : 0)

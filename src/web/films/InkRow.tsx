@@ -5,6 +5,7 @@ import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
 import { SecondAct } from '../signs/Button.tsx'
 import { ChangeInk } from './ChangeInk.tsx'
 import { FILMS_WORDS, percentText } from './filmsWords.ts'
+import { type ShopPrints, tintsSay } from './HowItPrints.tsx'
 import { PulledChip } from './PulledChip.tsx'
 import { dotKindOf, inksOf } from './planFile.ts'
 import type { PlateSeen } from './previewAsk.ts'
@@ -19,7 +20,8 @@ export type InkRowProps = Readonly<{
   isLookedAt: boolean
   onLook: () => void
   onPlan: (file: PlanFile) => void
-}>
+}> &
+  ShopPrints
 
 /** An ink as a pulled chip, with how its film is made. */
 export function InkRow(props: InkRowProps): ReactNode {
@@ -48,7 +50,7 @@ export function InkRow(props: InkRowProps): ReactNode {
       <div className="film-ink-words">
         <h2>{FILMS_WORDS.ink(place + 1, plate.name)}</h2>
         <p className="film-ink-share">{FILMS_WORDS.coverage(percentText(plate.coverageShare))}</p>
-        <p>{inkSays(plan, at)}</p>
+        <p>{inkSays(plan, at) + tintsSay(props, at)}</p>
         {!plate.isUnderbase && inksOf(file).length > at && (
           <SecondAct expanded={isOpen} onPress={() => setOpen(!isOpen)}>
             {FILMS_WORDS.change(plate.name)}

@@ -155,7 +155,7 @@ function numberAt(
   { left, top, right, bottom }: Preview['findings'][number]['box'],
   kind: Preview['findings'][number]['kind'],
 ): Readonly<{ x: number; y: number }> {
-  const side = kind === 'fills' ? -1 : 1
+  const side = kind === 'falls' ? 1 : -1
   const x = (left + right) / 2 + side * 0.8 * ((right - left) / 2 + 6)
   const y = (top + bottom) / 2 - 0.6 * ((bottom - top) / 2 + 6)
   return { x: x - 22, y: y - 22 }

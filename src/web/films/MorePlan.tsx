@@ -5,6 +5,7 @@ import { Blank } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import { Figure, Words } from './Figure.tsx'
 import { FILMS_WORDS } from './filmsWords.ts'
+import { InkLimits, limitsSay, type WrongIn } from './InkLimits.tsx'
 import { type EdgeWay, edgeOf, SHEETS, sheetOf, withEdge } from './planFile.ts'
 
 const { sentence, labels, more } = FILMS_WORDS
@@ -14,7 +15,10 @@ type MorePlanProps = Readonly<{
   plan: FilmPlan
   /** What the newest change cannot be. */
   wrong: Readonly<{ message: string; field: string | null }> | null
+  /** Of the shop, in solids. */
+  inkLimit: number
   onPlan: (file: PlanFile) => void
+  onInkLimit: (coverage: number) => void
 }>
 
 /** What is rarely changed, told in a sentence, and unfolded where it is. */
@@ -36,7 +40,7 @@ export function MorePlan(props: MorePlanProps): ReactNode {
 
 /** Edges, white, sheets and marks as they stand. */
 function told(plan: FilmPlan): string {
-  const { underbase, marks, sheet, resolutionDpi, limits } = plan
+  const { underbase, marks, sheet, resolutionDpi } = plan
   const edge = edgeOf(plan)
   const mm = (um: number): string => String(Number((um / 1000).toFixed(3)))
   const sheets = SHEETS.find(({ id }) => id === sheetOf(plan))?.name ?? ''
@@ -51,14 +55,12 @@ function told(plan: FilmPlan): string {
       ),
       more.toldSheets(sheets + (sheet?.nest === true ? more.nested : ''), String(resolutionDpi)),
       hasMarks ? FILMS_WORDS.marks.all : FILMS_WORDS.marks.none,
-      ...(limits === undefined
-        ? []
-        : [more.toldLimits(String(limits.inks), String(Math.round(100 * limits.coverage)))]),
+      ...limitsSay(plan),
     ].join(', ') + '.'
   )
 }
 
-function Settled({ file, plan, wrong, onPlan }: MorePlanProps): ReactNode {
+function Settled({ file, plan, wrong, onPlan, ...limits }: MorePlanProps): ReactNode {
   const edge = edgeOf(plan)
   const { underbase, marks } = plan
   const set = (change: PlanFile): void => onPlan({ ...file, ...change })
@@ -126,14 +128,12 @@ function Settled({ file, plan, wrong, onPlan }: MorePlanProps): ReactNode {
         <span className="soft">{more.trap}</span>
       </p>
       <Sheets file={file} plan={plan} wrongIn={wrongIn} onPlan={onPlan} />
-      {plan.mode === 'spot' && <Limits plan={plan} wrongIn={wrongIn} set={set} />}
+      <InkLimits {...limits} file={file} plan={plan} wrongIn={wrongIn} onPlan={onPlan} />
     </>
   )
 }
 
 const ALL_MARKS = { registration: true, label: true, scaleBar: true, stepStrip: true }
-
-type WrongIn = (...fields: readonly string[]) => string | null
 
 function Sheets({
   file,
@@ -197,36 +197,6 @@ function Sheets({
         </>
       )}
       .
-    </p>
-  )
-}
-
-/** More than dries is never laid down. */
-const DRIES = { coverage: 2.4, inks: 6 }
-
-function Limits({
-  plan,
-  wrongIn,
-  set,
-}: Readonly<{ plan: FilmPlan; wrongIn: WrongIn; set: (change: PlanFile) => void }>): ReactNode {
-  const limits = plan.limits ?? DRIES
-  return (
-    <p>
-      {more.limits}
-      <Figure
-        label={more.limitInks}
-        value={Math.min(limits.inks, plan.inks.length)}
-        wrong={wrongIn('limits.inks')}
-        onFigure={(inks) => set({ limits: { ...limits, inks } })}
-      />
-      {more.limitsAnd}
-      <Figure
-        label={more.limitCoverage}
-        value={100 * limits.coverage}
-        wrong={wrongIn('limits.coverage')}
-        onFigure={(percent) => set({ limits: { ...limits, coverage: percent / 100 } })}
-      />
-      {more.limitsEnd}
     </p>
   )
 }

@@ -35,7 +35,7 @@ export function PlanSentence(props: PlanSentenceProps): ReactNode {
         label={labels.mode}
         value={plan.mode}
         words={FILMS_WORDS.modes}
-        onChoice={(mode) => onPlan(withMode(file, mode as Mode, artwork.inks))}
+        onChoice={(mode) => onPlan(withMode(file, mode as Mode, artwork))}
       />
       {', '}
       <Figure

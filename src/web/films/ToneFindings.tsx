@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import type { Mode } from '../../core/separation/plan.ts'
 import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
 import { lengthText } from '../film/findingSays.ts'
 import { useUnits } from '../shop.tsx'
@@ -7,6 +8,7 @@ import { WaxRing } from '../signs/WaxRing.tsx'
 import { FILMS_WORDS, percentText } from './filmsWords.ts'
 import { inksOf, withInkChanged } from './planFile.ts'
 import type { Preview } from './previewAsk.ts'
+import { PRINTS_WORDS } from './printsWords.ts'
 
 type ToneFindingsProps = Readonly<{
   preview: Preview
@@ -15,18 +17,23 @@ type ToneFindingsProps = Readonly<{
 }>
 
 /** Tones that the fabric cannot hold. */
-export function ToneFindings({ preview, focused, onFocus }: ToneFindingsProps): ReactNode {
+export function ToneFindings({
+  preview,
+  focused,
+  isOwn,
+  onFocus,
+}: ToneFindingsProps & Readonly<{ isOwn: boolean }>): ReactNode {
   const { findings, plates } = preview
   const units = useUnits()
   const held = heldTones(preview)
-  if (held === null || findings.length === 0) return null
+  const said = findings.flatMap((finding, at) => {
+    const words = wordsOf(finding, { held, isOwn, name: plates[finding.plate]?.name ?? '', units })
+    return words === null ? [] : [{ ...words, ...finding, at }]
+  })
+  if (said.length === 0) return null
   return (
     <ol className="findings" aria-label={FILMS_WORDS.findings}>
-      {findings.map(({ plate, kind, share }, at) => {
-        const size = lengthText((kind === 'fills' ? held.dotUm : held.islandUm) / 1000, units)
-        const says = FILMS_WORDS[kind](plates[plate]?.name ?? '', size, percentText(share))
-        const [edge, words] =
-          kind === 'fills' ? [held.least, FILMS_WORDS.begin] : [held.most, FILMS_WORDS.end]
+      {said.map(({ plate, kind, says, doing, at }) => {
         return (
           <li
             key={`${plate} ${kind}`}
@@ -42,7 +49,7 @@ export function ToneFindings({ preview, focused, onFocus }: ToneFindingsProps): 
               <span className="finding-words">
                 <span>
                   {says}
-                  <b>{words(percentText(edge))}</b>
+                  <b>{doing}</b>
                 </span>
               </span>
             </button>
@@ -53,19 +60,65 @@ export function ToneFindings({ preview, focused, onFocus }: ToneFindingsProps): 
   )
 }
 
+/** What a finding says and what to do; null where the fabric holds no tone at all. */
+function wordsOf(
+  finding: Preview['findings'][number],
+  {
+    held,
+    isOwn,
+    name,
+    units,
+  }: Readonly<{
+    held: Held | null
+    isOwn: boolean
+    name: string
+    units: ReturnType<typeof useUnits>
+  }>,
+): Readonly<{ says: string; doing: string }> | null {
+  const share = percentText(finding.share)
+  if (finding.kind === 'heavy') {
+    const [most, limit] = [percentText(finding.most), percentText(finding.limit)]
+    const says = PRINTS_WORDS.heavy(most, share, limit)
+    return isOwn
+      ? { says: says + PRINTS_WORDS.heavyOwn, doing: '' }
+      : { says, doing: PRINTS_WORDS.heavyAct(limit) }
+  }
+  if (held === null) return null
+  const { kind } = finding
+  const size = lengthText((kind === 'fills' ? held.dotUm : held.islandUm) / 1000, units)
+  const [edge, words] =
+    kind === 'fills' ? [held.least, FILMS_WORDS.begin] : [held.most, FILMS_WORDS.end]
+  return { says: FILMS_WORDS[kind](name, size, share), doing: words(percentText(edge)) }
+}
+
 /** What is to be done about them: about the one that is looked at, and about all. */
 export function ToneActs({
   preview,
   file,
   isDotted,
+  mode,
   focused,
   onPlan,
 }: Omit<ToneFindingsProps, 'onFocus'> &
-  Readonly<{ file: PlanFile; isDotted: boolean; onPlan: (file: PlanFile) => void }>): ReactNode {
+  Readonly<{
+    file: PlanFile
+    isDotted: boolean
+    mode: Mode
+    onPlan: (file: PlanFile) => void
+  }>): ReactNode {
   const { findings, plates } = preview
   const held = heldTones(preview)
   const one = findings[focused ?? 0]
-  if (held === null || one === undefined) return null
+  if (one === undefined) return null
+  if (one.kind === 'heavy') {
+    const { limit } = one
+    return mode === 'process' ? (
+      <SecondAct onPress={() => onPlan({ ...file, limits: { coverage: limit } })}>
+        {PRINTS_WORDS.keepTo(percentText(limit))}
+      </SecondAct>
+    ) : null
+  }
+  if (held === null) return null
   const first = plates[0]?.isUnderbase === true ? 1 : 0
   const { plate, kind } = one
   const name = plates[plate]?.name ?? ''

@@ -98,6 +98,7 @@ export const FILMS_WORDS = {
     toldEdges: (edges: string, under: string): string => `Edges ${edges}, ${under}`,
     toldSheets: (sheets: string, dpi: string): string => `${sheets} at ${dpi} pixels per inch`,
     nested: ', side by side',
+    toldCoverage: (percent: string): string => `${percent} % of ink at one place at most`,
     toldLimits: (inks: string, percent: string): string =>
       `at one place ${inks} inks and ${percent} % of ink at most`,
     dpi: 'The films have ',
@@ -144,8 +145,9 @@ export const FILMS_WORDS = {
     printsLabel: (name: string): string => `What tints of ${name} print as`,
     printWays: {
       same: 'as they are on the film',
+      shop: 'as this shop measured them',
       usual: 'fuller, as is usual',
-      measured: 'as measured on a print',
+      measured: 'as measured on this print',
     } satisfies Readonly<Record<PrintWay, string>>,
     tint: (film: number, isFirst: boolean): string => `${isFirst ? ': ' : ', '}${film} % as `,
     tintLabel: (film: number): string => `What a tint of ${film} % was measured to print as`,

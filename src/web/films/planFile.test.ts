@@ -18,6 +18,7 @@ const SHOP = [
   { id: 'a', name: 'moon', lab: [83, 8, 71] as [number, number, number], opacity: 0.4 },
   { id: 'b', name: 'water', lab: [45, -28, -12] as [number, number, number], opacity: 0.6 },
 ]
+const ROOM = { inks: SHOP, inkLimit: 2.3, statesCmyk: false }
 const PLAIN = { mode: 'single', widthMm: 400 }
 
 test('an ink more parts into spot colours, each turned from the others and called by its own name', () => {
@@ -41,10 +42,17 @@ test('an ink is printed earlier, and its tones are kept to what holds', () => {
 
 test('every way of parting is a plan that can be read', () => {
   for (const mode of ['process', 'single', 'line', 'spot'] as const) {
-    const { plan } = planRead(withMode({ ...PLAIN }, mode, SHOP))
+    const { plan } = planRead(withMode({ ...PLAIN }, mode, ROOM))
     expect(plan?.mode).toBe(mode)
   }
-  expect(inksOf(withMode(SHOP.reduce(withInk, PLAIN), 'single', SHOP))).toHaveLength(1)
+  expect(inksOf(withMode(SHOP.reduce(withInk, PLAIN), 'single', ROOM))).toHaveLength(1)
+})
+
+test('our own four inks keep to the shop’s limit, and a maker’s plates are left as they are', () => {
+  expect(withMode(PLAIN, 'process', ROOM)).toMatchObject({ limits: { coverage: 2.3 } })
+  const parted = withMode(PLAIN, 'process', { ...ROOM, statesCmyk: true })
+  expect(planRead(parted).plan?.limits).toBeUndefined()
+  expect(inksOf(parted).every(({ printed }) => printed === undefined)).toBe(true)
 })
 
 test('dots and edges are written as plans say them, and read back', () => {

@@ -6,16 +6,20 @@ import type { PrintedTones } from '../../core/halftone/toneCurve.ts'
 import type { FilmPlan, Mode, Sheet } from '../../core/separation/plan.ts'
 import { PROCESS_INKS } from '../../workflow/makeFilms/readInks.ts'
 import { planFromJson } from '../../workflow/makeFilms/readPlan.ts'
-import { angleOf, type PlanFile, PROCESS_DEG } from '../../workflow/makeFilms/usualPlan.ts'
+import { type BY_SHOP, withShopTones } from '../../workflow/makeFilms/shopTones.ts'
+import { angleOf, asUsual, type PlanFile, PROCESS_DEG } from '../../workflow/makeFilms/usualPlan.ts'
 
-/** A plan as it is written, and what it means: or why it means nothing. */
+/** A plan as it is written, and what it means: or why it means nothing. The shop's tints count once they are written out. */
 export type PlanRead =
   | Readonly<{ plan: FilmPlan; wrong: null }>
   | Readonly<{ plan: null; wrong: Readonly<{ message: string; field: string | null }> }>
 
 export function planRead(file: PlanFile): PlanRead {
   try {
-    return { plan: planFromJson(JSON.stringify(file)), wrong: null }
+    return {
+      plan: planFromJson(JSON.stringify(withShopTones(file, { known: [], fabric: null }))),
+      wrong: null,
+    }
   } catch (cause) {
     if (!isFailure(cause)) throw cause
     return { plan: null, wrong: { message: cause.message, field: cause.field ?? null } }
@@ -29,8 +33,8 @@ export type PlanInk = Readonly<{
   opacity: number
   angleDeg?: number
   tones?: Readonly<{ least: number; most: number; beyond?: 'clip' | 'scatter' }>
-  /** What tones were measured to print as, or "usual". */
-  printed?: 'usual' | PrintedTones
+  /** What tones were measured to print as, by the shop or as is usual. */
+  printed?: 'usual' | typeof BY_SHOP | PrintedTones
   /** Colours of the artwork that become it, in flat colours. */
   takes?: readonly Lab[]
   chokeUm?: number
@@ -61,7 +65,12 @@ const BLACK: Lab = [16, 0, 0]
 /** The plan with an ink more, printed last, its dots turned from those of the others. */
 export function withInk(file: PlanFile, { name, lab, opacity }: ShopInk): PlanFile {
   const inks = inksOf(file)
-  const added = { name: freeName(name, inks), lab, opacity, angleDeg: angleOf(inks.length) }
+  const added = asUsual({
+    name: freeName(name, inks),
+    lab,
+    opacity,
+    angleDeg: angleOf(inks.length),
+  })
   // white for highlights stays the last
   const last = inks.filter(({ highlightsFrom }) => highlightsFrom !== undefined)
   return withInks(file, [...inks.filter((ink) => !last.includes(ink)), added, ...last])
@@ -105,21 +114,42 @@ const PROCESS: readonly PlanInk[] = PROCESS_INKS.map(({ name, lab, opacity }, at
 }))
 
 /** Another way of parting brings the inks that it needs. */
-export function withMode(file: PlanFile, mode: Mode, shop: readonly ShopInk[]): PlanFile {
+export function withMode(
+  file: PlanFile,
+  mode: Mode,
+  {
+    inks: shop,
+    inkLimit,
+    statesCmyk,
+  }: Readonly<{ inks: readonly ShopInk[]; inkLimit: number; statesCmyk: boolean }>,
+): PlanFile {
   const inks = inksOf(file).filter(({ highlightsFrom }) => highlightsFrom === undefined)
   const { inks: _, limits: __, ...rest } = file
   switch (mode) {
     case 'process':
-      return { ...rest, mode, inks: PROCESS }
+      // plates that somebody parted stay as they are until one says otherwise
+      return statesCmyk
+        ? { ...rest, mode, inks: PROCESS }
+        : { ...rest, mode, inks: PROCESS.map(asUsual), limits: { coverage: inkLimit } }
     case 'single':
       return { ...rest, mode, ...(inks.length === 0 ? {} : { inks: inks.slice(-1) }) }
     case 'line':
     case 'spot': {
       const known = inks.filter(({ lab }) => Array.isArray(lab))
-      if (known.length > 0) return { ...rest, mode, inks: known.slice(0, mode === 'spot' ? 6 : 16) }
+      if (known.length > 0) {
+        return { ...rest, mode, inks: mode === 'spot' ? toned(known) : known.slice(0, 16) }
+      }
       return shop.slice(0, 2).reduce(withInk, { ...rest, mode, inks: [] })
     }
   }
+}
+
+/** Inks whose tones are to be parted: at most six colours of the artwork. */
+function toned(inks: readonly PlanInk[]): readonly PlanInk[] {
+  const six = inks.slice(0, 6)
+  const colours = six.reduce((sum, { takes }) => sum + (takes?.length ?? 1), 0)
+  if (colours <= 6) return six
+  return six.map(({ takes, ...ink }) => (takes === undefined ? ink : { ...ink, takes: [ink.lab] }))
 }
 
 /** Dots by their words; null: no dots at all. */

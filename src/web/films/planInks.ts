@@ -2,7 +2,8 @@ import type { Lab } from '../../core/colour/space.ts'
 import { labFromSrgb, srgbFromLab } from '../../core/colour/srgb.ts'
 import { USUAL_PRINTED_TONES } from '../../core/halftone/toneCurve.ts'
 import type { PictureColour } from '../../core/separation/palette.ts'
-import { angleOf, type PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
+import { BY_SHOP } from '../../workflow/makeFilms/shopTones.ts'
+import { angleOf, asUsual, type PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
 import { colourName } from './colourName.ts'
 import {
   type EdgeWay,
@@ -30,7 +31,8 @@ export function withFoundInks(file: PlanFile, colours: readonly PictureColour[])
     .toSorted((one, other) => other[0] - one[0])
   const inks = labs.reduce<readonly PlanInk[]>((known, lab, at) => {
     const name = freeName(colourName(lab), known)
-    return [...known, { name, lab, opacity: 0.8, angleDeg: angleOf(at), takes: [lab] }]
+    const ink = { name, lab, opacity: 0.8, angleDeg: angleOf(at), takes: [lab] }
+    return [...known, asUsual(ink)]
   }, [])
   const { limits: _, ...rest } = file
   return { ...rest, mode: 'line', inks }
@@ -80,11 +82,11 @@ function rounded([l, a, b]: Lab): Lab {
   return [Math.min(100, tenths(l)), tenths(a), tenths(b)]
 }
 
-/** How an ink's tones print: nobody says, as usual, or as the shop measured them. */
-export type PrintWay = 'same' | 'usual' | 'measured'
+/** How an ink's tones print: nobody says, as the shop measured them, as usual, or as measured for this artwork. */
+export type PrintWay = 'same' | 'shop' | 'usual' | 'measured'
 
 export function printWayOf({ printed }: PlanInk): PrintWay {
-  return printed === undefined ? 'same' : printed === 'usual' ? 'usual' : 'measured'
+  return printed === undefined ? 'same' : typeof printed === 'string' ? printed : 'measured'
 }
 
 export function withPrintWay(file: PlanFile, at: number, way: PrintWay): PlanFile {
@@ -92,7 +94,7 @@ export function withPrintWay(file: PlanFile, at: number, way: PrintWay): PlanFil
     place === at
       ? way === 'same'
         ? ink
-        : { ...ink, printed: way === 'usual' ? ('usual' as const) : USUAL_PRINTED_TONES }
+        : { ...ink, printed: way === 'measured' ? USUAL_PRINTED_TONES : way }
       : printed === undefined
         ? ink
         : { ...ink, printed },
@@ -103,11 +105,25 @@ export function withPrintWay(file: PlanFile, at: number, way: PrintWay): PlanFil
 /** One measured tint of an ink. */
 export function withTint(file: PlanFile, at: number, tint: number, print: number): PlanFile {
   const { printed } = inksOf(file)[at] ?? {}
-  const pairs = printed === undefined || printed === 'usual' ? USUAL_PRINTED_TONES : printed
+  const pairs = printed === undefined || typeof printed === 'string' ? USUAL_PRINTED_TONES : printed
   const next = pairs.map(([film, was], place) =>
     place === tint ? ([film, print] as const) : ([film, was] as const),
   )
   return withInkChanged(file, at, { printed: next })
+}
+
+/** The plan with what the shop measured of an ink. */
+export function withShopTints(file: PlanFile, at: number): PlanFile {
+  return withInkChanged(file, at, { printed: BY_SHOP })
+}
+
+/** The plan with an ink parted by the colour that it is printed in. */
+export function withoutTakes(file: PlanFile, at: number): PlanFile {
+  const inks = inksOf(file).map((ink, place) => {
+    const { takes: _, ...rest } = ink
+    return place === at ? rest : ink
+  })
+  return { ...file, inks }
 }
 
 /** What one ink's tones print as, for all of them. */

@@ -18,7 +18,13 @@ export type Looked = Readonly<{
 }>
 
 export type PreviewAsk = Looked &
-  Readonly<{ kind: 'preview'; number: number; plan: FilmPlan; fabric: Weave | null }>
+  Readonly<{
+    kind: 'preview'
+    number: number
+    plan: FilmPlan
+    fabric: Weave | null
+    inkLimit: number
+  }>
 
 /** A place on the print, as parts of its width and height, under the loupe. */
 export type LoupeAsk = Looked &

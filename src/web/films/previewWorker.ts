@@ -6,7 +6,7 @@ import type { Screen } from '../../raster/films/screen.ts'
 import { type FilmSize, filmSize } from '../../workflow/makeFilms/filmSize.ts'
 import { loupeDots } from '../../workflow/makeFilms/loupeDots.ts'
 import { plateScreen, UNDERBASE_OPACITY } from '../../workflow/makeFilms/plates.ts'
-import { previewFindings } from '../../workflow/makeFilms/previewFindings.ts'
+import { heavyFindings, previewFindings } from '../../workflow/makeFilms/previewFindings.ts'
 import { type PreviewPlates, previewPlates } from '../../workflow/makeFilms/previewPlates.ts'
 import { type ArtworkSamples, artworkSamples, type Through } from './artworkSamples.ts'
 import { inksFound } from './inksFound.ts'
@@ -87,7 +87,7 @@ function throughFor({ inks, mode }: FilmPlan): Through {
 }
 
 async function previewOf(asked: PreviewAsk): Promise<Preview> {
-  const { plan, fabric } = asked
+  const { plan, fabric, inkLimit } = asked
   const plates = await platesFor(asked)
   const { widthPx, heightPx } = plates
   const stages = stagesFor(plates, plan)
@@ -97,6 +97,7 @@ async function previewOf(asked: PreviewAsk): Promise<Preview> {
     widthPx,
     heightPx,
     ...found,
+    findings: [...heavyFindings(plates, { plan, limit: inkLimit }), ...found.findings],
     stages: await Promise.all(
       stages.map((rgba) => createImageBitmap(new ImageData(rgba, widthPx, heightPx))),
     ),

@@ -1,8 +1,9 @@
 import { highlightTone } from '../../core/separation/highlightTone.ts'
-import type { FilmPlan } from '../../core/separation/plan.ts'
+import type { FilmPlan, Ink } from '../../core/separation/plan.ts'
 import { spotTable } from '../../core/separation/spotTable.ts'
 import { type Artwork, SAMPLES } from '../../raster/films/artwork.ts'
 import {
+  coverAll,
   emptyRow,
   joinedPlates,
   spotPlates,
@@ -25,9 +26,41 @@ export function chosenTones(
   { soft }: Readonly<{ soft: boolean }>,
 ): Tones {
   const from = inks.at(-1)?.highlightsFrom
-  const colours = from === undefined ? inks : inks.slice(0, -1)
-  const tones = spotPlates(artwork, spotTable(colours, { isCoarse: soft, limits }))
+  const printed = from === undefined ? inks : inks.slice(0, -1)
+  const colours = coloursOf(printed)
+  const parted = spotPlates(artwork, spotTable(colours, { isCoarse: soft, limits }))
+  const tones = pouredInto(printed, parted)
   return from === undefined ? tones : joinedPlates(tones, highlightTones(artwork, from))
+}
+
+/** Each colour of the artwork that an ink stands for, as if it were an ink: its own where it names none. */
+function coloursOf(inks: readonly Ink[]): readonly Ink[] {
+  return inks.flatMap((ink) => (ink.takes ?? [ink.lab]).map((lab) => ({ ...ink, lab })))
+}
+
+/**
+ * Colours poured into their inks. Where several of one ink lie on each other by chance it covers
+ * 1 − Π (1 − a), which is never more than all of them.
+ *
+ * @source demichel
+ */
+function pouredInto(inks: readonly Ink[], parted: Tones): Tones {
+  const counts = inks.map(({ takes }) => takes?.length ?? 1)
+  if (counts.every((count) => count === 1)) return parted
+  const { widthPx } = parted
+  async function* rows(from = 0): AsyncGenerator<ToneRow> {
+    const out = emptyRow({ plates: inks.length, widthPx })
+    for await (const row of parted.rows(from)) {
+      let first = 0
+      out.forEach((into, ink) => {
+        const count = counts[ink] ?? 1
+        coverAll(row.slice(first, first + count), into)
+        first += count
+      })
+      yield out
+    }
+  }
+  return { ...parted, plates: inks.length, rows }
 }
 
 function highlightTones(artwork: Artwork, from: number): Tones {

@@ -5,6 +5,7 @@ import type { FilmPage } from '../../formats/filmPage.ts'
 import { writeFilmPdf } from '../../formats/filmPdf.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
 import { type FilmSize, filmSize } from './filmSize.ts'
+import type { InkAtOnePlace } from './inkAtOnePlace.ts'
 import { type FilmTools, type MadeFilm, makeFilms, plateCount } from './makeFilms.ts'
 import type { Proof } from './proof.ts'
 import type { Spool } from './screenPlates.ts'
@@ -45,6 +46,7 @@ export type FilmsWritten = Readonly<{
   /** Of the artwork on it. */
   size: FilmSize
   films: readonly Readonly<{ ink: string; coverageShare: number }>[]
+  ink: InkAtOnePlace
 }>
 
 /** Parting and screening, of all the time that making takes; the rest is writing. */
@@ -99,6 +101,7 @@ export async function writeFilmFiles(
       heightMm: made.heightMm,
       size,
       films: films.map(({ ink, coverageShare }) => ({ ink, coverageShare })),
+      ink: made.ink,
     }
   } finally {
     await tools.elsewhere?.close()

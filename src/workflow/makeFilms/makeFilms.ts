@@ -5,6 +5,7 @@ import type { Bilevel } from '../../formats/bilevel.ts'
 import type { FilmPage } from '../../formats/filmPage.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
 import type { FilmSize } from './filmSize.ts'
+import { type InkAtOnePlace, inkAtOnePlace } from './inkAtOnePlace.ts'
 import { bottomStrip, topStrip } from './markItems.ts'
 import { nestedSheets } from './nestedSheets.ts'
 import { type PageTools, pageBits, stripOf } from './pageBits.ts'
@@ -41,6 +42,7 @@ export type MadeFilms = Readonly<{
   /** All films side by side, where the plan asks for that: one PDF in place of one each. */
   nested: (() => readonly FilmPage[]) | null
   proof: Proof
+  ink: InkAtOnePlace
 }>
 
 export type FilmTools = PageTools &
@@ -141,6 +143,10 @@ export async function makeFilms(
               { layout, sheet },
             )
         : null,
+    ink: inkAtOnePlace(
+      coverage.shares.filter((_, at) => parted.plates[at]?.isUnderbase === false),
+      plan,
+    ),
     proof: proofOf(seen, { inks, paper: plan.paper }),
   }
 }

@@ -127,7 +127,10 @@ function partedTones(
     case 'single':
       return enlarged(singleTones(artwork, changes.map(tableAsDrawn)[0] ?? null), size)
     case 'process':
-      return enlarged(tonesAsDrawn(processPlates(artwork), changes), size)
+      return enlarged(
+        tonesAsDrawn(processPlates(artwork, plan.limits?.coverage ?? null), changes),
+        size,
+      )
     case 'line': {
       const nearest = nearestInk(inks.map(({ lab, takes }) => takes ?? [lab ?? NO_LAB]))
       const shares = enlarged(lineShares(artwork, { inks: inks.length, nearest }), size)

@@ -1,20 +1,50 @@
 import type { Weave } from '../../core/fabric/grades.ts'
 import { type HoldableTones, holdableTones } from '../../core/fabric/holdableTones.ts'
 import type { FilmPlan } from '../../core/separation/plan.ts'
+import { heavyInk } from '../../raster/films/heavyInk.ts'
 import { type ToneBand, toneBand } from '../../raster/films/toneBand.ts'
 import type { PreviewPlates } from './previewPlates.ts'
 
-/** Tones of a plate that its fabric cannot hold. */
+/** What of a plan will not come out, before films are made of it. */
 export type PreviewFinding = ToneBand &
-  Readonly<{
-    /** The plate's place in the order of printing, from 0. */
-    plate: number
-    /** `fills`: dots too small to open; `falls`: islands too small to hang on. */
-    kind: 'fills' | 'falls'
-  }>
+  (
+    | Readonly<{
+        /** The plate's place in the order of printing, from 0. */
+        plate: number
+        /** Tones that its fabric cannot hold. `fills`: dots too small to open; `falls`: islands too small to hang on. */
+        kind: 'fills' | 'falls'
+      }>
+    | Readonly<{
+        /** The last of those that lie there. */
+        plate: number
+        /** More ink at one place than dries before the next screen. */
+        kind: 'heavy'
+        /** The most at one place, and the limit, in solids. */
+        most: number
+        limit: number
+      }>
+  )
 
 /** Less than this of the sheet is dust. */
 const LEAST_SHARE = 0.0005
+
+/**
+ * Where more ink lies together than a limit; nothing where the plan keeps to it. White under all inks
+ * is dry before they come and does not count.
+ *
+ * @param limit of the shop, in solids: the plan's own comes first
+ */
+export function heavyFindings(
+  { plates, widthPx, heightPx }: PreviewPlates,
+  { plan, limit: ofShop }: Readonly<{ plan: FilmPlan; limit: number }>,
+): readonly PreviewFinding[] {
+  const limit = plan.limits?.coverage ?? ofShop
+  const inks = plates.filter(({ isUnderbase }) => !isUnderbase).map(({ tones }) => tones)
+  if (inks.length <= limit) return []
+  const { most, above } = heavyInk(inks, { widthPx, heightPx, limit })
+  if (above === null || above.share < LEAST_SHARE) return []
+  return [{ ...above, plate: plates.length - 1, kind: 'heavy', most, limit }]
+}
 
 /**
  * Where a plan's tones are beyond what the fabric holds, most of the sheet first; nothing for a plan

@@ -48,7 +48,18 @@ export function inksFrom(plan: Section, mode: Mode): readonly Ink[] {
     throw wrong('inks', `Two inks are called "${twice}"; give each a name of its own.`)
   }
   refuseHighlights(inks, mode)
+  refuseColours(inks, mode)
   return mode === 'process' ? inProcessOrder(inks) : inks
+}
+
+/** A table of tones is made of so many colours at most, whatever inks they are poured into. */
+function refuseColours(inks: readonly Ink[], mode: Mode): void {
+  const colours = inks.reduce((sum, { takes }) => sum + (takes?.length ?? 1), 0)
+  if (mode !== 'spot' || colours <= MOST.spot) return
+  throw wrong(
+    'inks',
+    `Mode "spot" parts ${MOST.spot} colours at most, and the inks take ${colours}; leave some out of takes, or use mode "line".`,
+  )
 }
 
 /** Highlights are printed last, over tones of other inks. */
@@ -131,6 +142,9 @@ function printedUnder(ink: Section): Pick<Ink, 'printed'> {
   const given = ink.raw('printed') ?? null
   if (given === null) return {}
   if (given === 'usual') return { printed: USUAL_PRINTED_TONES }
+  if (given === 'shop') {
+    throw ink.refusal('printed', 'must be written out: "shop" is known on the page of films alone')
+  }
   const list: readonly unknown[] = Array.isArray(given) ? given : []
   const pairs = list.filter(isPair)
   const isCurve = list.length > 0 && pairs.length === list.length && isToneCurve(pairs)

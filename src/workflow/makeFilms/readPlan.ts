@@ -4,13 +4,13 @@ import { SEED } from '../../core/halftone/blueNoise.ts'
 import { DOT_ORDERS, type DotShapeName } from '../../core/halftone/dotShapes.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
 import { ANGLE, RULING } from '../../core/halftone/moire.ts'
+import { COVERAGE, COVERAGE_LIMIT } from '../../core/separation/inkLimit.ts'
 import type { FilmPlan, Mode, Sheet } from '../../core/separation/plan.ts'
-import { COVERAGE_LIMIT } from '../../core/separation/spotTable.ts'
 import { isIn } from '../../core/units/range.ts'
 import { valueOfJson } from '../jsonText.ts'
 import { type Section, sectionOf } from '../section.ts'
 import { heldByFabric, pitchOf } from './readFabric.ts'
-import { edgeUnder, inksFrom, labUnder } from './readInks.ts'
+import { edgeUnder, inksFrom, labUnder, PROCESS_INKS } from './readInks.ts'
 
 export const PLAN_BYTES_AT_MOST = 1_000_000
 
@@ -39,7 +39,13 @@ const SCALE = { name: 'scale', low: 0.01, high: 100, unit: '' }
 const DPI = { name: 'resolutionDpi', low: 50, high: 3000, unit: 'dpi' }
 const EDGE = { low: 0, high: 2000, unit: 'um' }
 const USUAL_DPI = 720
-const USUAL_HALFTONE = { kind: 'dot', shape: 'round', rulingPerCm: 18, angleDeg: 22.5 } as const
+/** Where a plan says nothing of dots. */
+export const USUAL_HALFTONE = {
+  kind: 'dot',
+  shape: 'round',
+  rulingPerCm: 18,
+  angleDeg: 22.5,
+} as const
 /** About a pitch of the fabrics that tones are usually printed on: a finer dot may print nothing. Judged. */
 const USUAL_SCATTERED_UM = 110
 /** A cell of fewer pixels a side holds no dot of any shape. */
@@ -144,11 +150,19 @@ function halftoneFrom(plan: Section, resolutionDpi: number): Halftone | null {
 function limitsFrom(plan: Section, mode: Mode): Pick<FilmPlan, 'limits'> {
   const limits = innerOrNull(plan, 'limits')
   if (limits === null) return {}
+  if (mode === 'process') {
+    limits.allow(['coverage'])
+    const coverage = limits.number('coverage', { range: COVERAGE, absent: COVERAGE_LIMIT })
+    return { limits: { coverage, inks: PROCESS_INKS.length } }
+  }
   if (mode !== 'spot') {
-    refuse('limits', 'limits are for tones of chosen inks, mode "spot"; leave them out.')
+    refuse(
+      'limits',
+      'limits are for tones on each other, mode "spot" or "process"; leave them out.',
+    )
   }
   limits.allow(['coverage', 'inks'])
-  const solids = { name: 'coverage', low: 1, high: COVERAGE_LIMIT, unit: 'solids' }
+  const solids = { ...COVERAGE, high: COVERAGE_LIMIT }
   const count = { name: 'inks', low: 1, high: 6, unit: 'inks', whole: true }
   return {
     limits: {

@@ -33,3 +33,27 @@ test('an ink’s own tones come before the fabric’s, flat colours have none, s
   const scattered = planOf({ mode: 'single', fabric: '90-48', halftone: { kind: 'stochastic' } })
   expect(scattered.halftone).toMatchObject({ kind: 'stochastic', dotUm: 10_000 / 90 })
 })
+
+test('tones have six colours at most, however many inks take them', () => {
+  const takes = [
+    [50, 60, 40],
+    [60, 50, 30],
+    [70, 40, 20],
+  ]
+  const inks = ['red', 'green', 'blue'].map((name) => ({ name, lab: [50, 60, 40], takes }))
+  expect(planOf({ mode: 'line', inks }).inks).toHaveLength(3)
+  expect(() => planOf({ mode: 'spot', inks })).toThrow(
+    'Mode "spot" parts 6 colours at most, and the inks take 9',
+  )
+  expect(planOf({ mode: 'spot', inks: inks.slice(0, 2) }).inks).toHaveLength(2)
+})
+
+test('four inks are kept to a limit by the plan, and the shop’s tints are the page’s to write out', () => {
+  expect(planOf({ mode: 'process', limits: { coverage: 2.2 } }).limits?.coverage).toBe(2.2)
+  expect(planOf({ mode: 'process', limits: { coverage: 3.1 } }).limits?.coverage).toBe(3.1)
+  expect(() => planOf({ mode: 'process', limits: { coverage: 0.4 } })).toThrow('limits.coverage')
+  expect(() => planOf({ mode: 'process', limits: { inks: 3 } })).toThrow('limits.inks')
+  expect(() => planOf({ mode: 'single', limits: { coverage: 2 } })).toThrow('"spot" or "process"')
+  const inks = [{ name: 'red', lab: [50, 60, 40], printed: 'shop' }]
+  expect(() => planOf({ mode: 'single', inks })).toThrow('must be written out')
+})

@@ -1,9 +1,11 @@
 import type { Lab } from '../../core/colour/space.ts'
 import { fabricGeometry } from '../../core/fabric/geometry.ts'
 import type { Weave } from '../../core/fabric/grades.ts'
+import { COVERAGE_LIMIT } from '../../core/separation/inkLimit.ts'
 import { isIn } from '../../core/units/range.ts'
 import type { StatedInks } from './passingInks.ts'
 import { PROCESS_INKS } from './readInks.ts'
+import { BY_SHOP } from './shopTones.ts'
 
 /** A plan in the words of plan files, as `planFromJson` reads them. */
 export type PlanFile = Readonly<Record<string, unknown>>
@@ -37,9 +39,12 @@ export function usualPlan(
   {
     inks,
     fabric,
+    coverage = null,
   }: Readonly<{
     inks: readonly Readonly<{ name: string; lab: Lab; opacity: number }>[]
     fabric: Weave | null
+    /** The most ink at one place, where the shop says it; in solids. */
+    coverage?: number | null
   }>,
 ): PlanFile {
   const isOwn = widthMm !== null && isIn(widthMm, OWN_WIDTH)
@@ -57,7 +62,10 @@ export function usualPlan(
       ? { inks: PROCESS_INKS.map((ink, at) => ({ ...ink, angleDeg: PROCESS_DEG[at] ?? 0 })) }
       : most.length === 0
         ? {}
-        : { inks: most.map((ink, at) => ({ ...ink, angleDeg: angleOf(at) })) }),
+        : { inks: most.map((ink, at) => asUsual({ ...ink, angleDeg: angleOf(at) })) }),
+    ...(most.length > 1 && coverage !== null && coverage < COVERAGE_LIMIT
+      ? { limits: { coverage } }
+      : {}),
     halftone: {
       kind: 'dot',
       shape: 'round',
@@ -66,6 +74,11 @@ export function usualPlan(
     },
     marks: { registration: true, label: true, scaleBar: true, stepStrip: true },
   }
+}
+
+/** An ink as a plan of the shop begins with it: its tints print as the shop measured them. */
+export function asUsual<Of extends object>(ink: Of): Of & Readonly<{ printed: typeof BY_SHOP }> {
+  return { ...ink, printed: BY_SHOP }
 }
 
 /** The names of a plan's inks in small letters. */

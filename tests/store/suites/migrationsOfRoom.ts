@@ -20,9 +20,11 @@ import {
   editionTalliesOf,
   takeBackEditionTally,
 } from '../../../src/store/editionTallies.ts'
+import { fabrics } from '../../../src/store/fabrics.ts'
 import { changeQueuedFilm, filmQueue } from '../../../src/store/filmQueue.ts'
 import { changeFilm, filmOf } from '../../../src/store/films.ts'
 import { addIncident, incidents } from '../../../src/store/incidents.ts'
+import { inkLimitOf, keepInkLimit } from '../../../src/store/inkLimit.ts'
 import { currencyOf, keepCurrency } from '../../../src/store/money.ts'
 import { people } from '../../../src/store/people.ts'
 import { readings } from '../../../src/store/readings.ts'
@@ -30,6 +32,7 @@ import { screenWithTag } from '../../../src/store/screens.ts'
 import { keepShownFirst, theShop } from '../../../src/store/shop.ts'
 import { giveSignOff } from '../../../src/store/signOffs.ts'
 import { addThing, changeThing, retireThing, things } from '../../../src/store/things.ts'
+import { addToneCurve, strikeToneCurve, toneCurves } from '../../../src/store/toneCurves.ts'
 import { minute } from '../sampleRoom.ts'
 
 /** What the migrations of the room's things and days must have made of older data. */
@@ -145,6 +148,22 @@ export const CASES_OF_THE_ROOM: Readonly<
       expect(rows).toMatchObject([{ ...link, facts: { chance: 0.3 } }])
       await dropDiagnosisRow(database, rows[0]?.id ?? '')
       expect(await diagnosisRows(database)).toEqual([])
+    },
+  },
+  '0029_artwork': {
+    holds: async (database) => {
+      expect(await toneCurves(database, { limit: 9 })).toEqual([])
+      const [fabric] = await fabrics(database)
+      const own = { ink: 'demo red', fabricId: fabric?.id ?? '', rulingPerCm: 20 }
+      const tints = [[0.5, 0.66] as const]
+      const of = { ...own, dots: 'ruled', tints } as const
+      const first = await addToneCurve(database, of, { at: minute(3) })
+      const newer = await addToneCurve(database, { ...of, tints: [[0.5, 0.6]] }, { at: minute(4) })
+      await strikeToneCurve(database, newer.id, { at: minute(5) })
+      expect(await toneCurves(database, { limit: 9 })).toEqual([first])
+      expect(await inkLimitOf(database)).toBeNull()
+      for (const coverage of [2.2, 2.6]) await keepInkLimit(database, coverage, { at: minute(3) })
+      expect(await inkLimitOf(database)).toBe(2.6)
     },
   },
 }
