@@ -3,6 +3,7 @@ import type { Asked } from './asked.ts'
 import { FirstPage } from './first/FirstPage.tsx'
 import { type Door, Frame } from './frame/Frame.tsx'
 import { Standing } from './frame/Standing.tsx'
+import { Whole } from './frame/Whole.tsx'
 import { LightPage } from './light/LightPage.tsx'
 import { useMe } from './people/me.tsx'
 import { Nowhere } from './rooms/Nowhere.tsx'
@@ -70,13 +71,15 @@ export function App(): ReactNode {
   const mustSignIn = me?.role === 'nobody'
   if (route.page === 'bench' || route.page === 'run') {
     return (
-      <Suspense>
-        {mustSignIn ? (
-          <SignInAtBench />
-        ) : (
-          <BenchPage run={route.page === 'run' ? route.run : null} />
-        )}
-      </Suspense>
+      <Whole key={path} atBench>
+        <Suspense>
+          {mustSignIn ? (
+            <SignInAtBench />
+          ) : (
+            <BenchPage run={route.page === 'run' ? route.run : null} />
+          )}
+        </Suspense>
+      </Whole>
     )
   }
   const isFirst = shop?.state === 'none' && (route.page === 'light' || route.page === 'shop')
@@ -88,15 +91,17 @@ export function App(): ReactNode {
           <Standing asked={asked} working={FRAME_WORDS.fetching} onAgain={askAgain} />
         </div>
       )}
-      <Suspense fallback={<h1>{TITLES[route.page]}</h1>}>
-        {isFirst ? (
-          <FirstPage />
-        ) : mustSignIn && route.page !== 'signs' ? (
-          <SignInPage />
-        ) : (
-          shop !== null && <Page route={route} />
-        )}
-      </Suspense>
+      <Whole key={path}>
+        <Suspense fallback={<h1>{TITLES[route.page]}</h1>}>
+          {isFirst ? (
+            <FirstPage />
+          ) : mustSignIn && route.page !== 'signs' ? (
+            <SignInPage />
+          ) : (
+            shop !== null && <Page route={route} />
+          )}
+        </Suspense>
+      </Whole>
     </Frame>
   )
 }

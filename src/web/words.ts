@@ -49,6 +49,10 @@ export const FRAME_WORDS = {
   signInTitle: 'Who are you?',
   signIn: 'Sign in',
   noSuchPage: 'There is no such page',
+  broken: 'This page broke',
+  brokenMore:
+    'The fault is Yellowroom’s, not yours, and what was saved is safe. Open the page again. If it breaks again, tell whoever looks after Yellowroom here what you did last.',
+  openAgain: 'Open it again',
   noSuchPageMore: 'This address leads nowhere. The doors lead to everything there is.',
   caution:
     'Ultraviolet light, chemicals, pressure water and heavy lids can hurt: equipment manuals, safety data sheets and your room’s rules come first.',

@@ -1,6 +1,7 @@
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { expectAccess, PHONE, violations } from './access.testing.ts'
+import { PATHS } from '../../src/api/paths.ts'
+import { beyondPx, expectAccess, lowTargets, PHONE, violations } from './access.testing.ts'
 import { openBrowser } from './browser.testing.ts'
 import { CALM, type Fixture, type FixtureState, serveFixture } from './fixtureApi.testing.ts'
 
@@ -108,6 +109,27 @@ describe.each(STATES)('$name', (state) => {
     await expectAccess(page)
     await page.context().close()
   })
+})
+
+test('a page that breaks says so in its place, and the doors lead on', async () => {
+  const context = await browser.newContext({ ...PHONE, bypassCSP: true, reducedMotion: 'reduce' })
+  const page = await context.newPage()
+  Object.assign(fixture.state, CALM)
+  // an answer that no server gives
+  await page.route(`**${PATHS.filmQueue}?*`, (route) => route.fulfill({ json: { films: null } }))
+  await page.goto(`${fixture.url}/tickets`)
+  await page.getByRole('heading', { name: 'This page broke' }).waitFor()
+  expect([await violations(page), await lowTargets(page), await beyondPx(page)]).toEqual([
+    [],
+    [],
+    0,
+  ])
+  await page.getByRole('link', { name: 'Tests' }).click()
+  await page.getByRole('heading', { name: 'This page broke' }).waitFor({ state: 'detached' })
+  await page.unroute(`**${PATHS.filmQueue}?*`)
+  await page.getByRole('link', { name: 'Tickets' }).click()
+  await page.getByText('Night ferry, black').waitFor()
+  await context.close()
 })
 
 test('forced colours leave every word and every thread to be seen', async () => {

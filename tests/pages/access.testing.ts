@@ -1,6 +1,7 @@
 import { createRequire } from 'node:module'
 import type { Page } from 'playwright-core'
 import { expect } from 'vitest'
+import { FRAME_WORDS } from '../../src/web/words.ts'
 import { THOROUGH } from '../thorough.testing.ts'
 
 const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js')
@@ -82,6 +83,8 @@ export function lowTargets(page: Page): Promise<readonly string[]> {
 
 /** Nothing scrolls sideways at any width, what one presses is 48 px high, and axe finds nothing. */
 export async function expectAccess(page: Page): Promise<void> {
+  // a page that broke is in order in itself
+  await expect(page.getByRole('heading', { name: FRAME_WORDS.broken }).count()).resolves.toBe(0)
   for (const [name, viewport] of WIDTHS) {
     await page.setViewportSize(viewport)
     // what measures itself, like a film's picture, follows a moment later
