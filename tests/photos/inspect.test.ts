@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { densityTiff } from '../../fixtures/photos/densityTiff.ts'
 import { drawnFilm } from '../../fixtures/photos/film.ts'
 import { type NotSuch, notSuchPhotos } from '../../fixtures/photos/notSuchPhotos.ts'
-import { photoOfScreen } from '../../fixtures/photos/photoOfScreen.ts'
+import { photoOfScreen, type Screen } from '../../fixtures/photos/photoOfScreen.ts'
 import { refused } from '../commands/run.ts'
 import { THOROUGH } from '../thorough.testing.ts'
 import { assortedFaults, heldTo, inspectPhotoFile } from './inspecting.testing.ts'
@@ -25,6 +25,34 @@ describe('a photo of a screen held to its film', { timeout: 240_000 }, () => {
     expect(Math.max(...held.offMm)).toBeLessThan(0.5)
     expect(answer.mirrored).toBe(false)
     expect(answer.verdict).toBe('make again') // a whole area is missing
+  })
+
+  test('is good where a sharp flat scan shows a slit in a mark as grey as the film has it', async () => {
+    // between strokes the film lets through a fifth to two fifths of the light, three pixels wide
+    const film = drawnFilm({
+      seed: 3,
+      pixelUm: 25_400 / 300,
+      widthMm: 90,
+      heightMm: 70,
+      solidDensity: 3,
+    })
+    const scan = { focalShare: 20, k1: 0, k2: 0, vignetting: 0, flareShare: 0, blurPx: 0.25 }
+    const flat = { tiltDeg: 0, turnDeg: 0, rollDeg: 0.4, widthPx: 1600, heightPx: 1400 }
+    const screen: Partial<Screen> = {
+      emulsion: [0.005, 0.08, 0.07],
+      threadLight: 1,
+      coatingSd: 0.01,
+      marginMm: 10,
+    }
+    const { jpeg } = await photoOfScreen({
+      film,
+      seed: 3,
+      screen,
+      camera: { ...scan, ...flat },
+    })
+    const answer = await inspectPhotoFile(jpeg, { film })
+    expect(answer.findings).toEqual([])
+    expect(answer.verdict).toBe('good')
   })
 
   test('is good, and the other way round, when a clean screen is seen from its other side', async () => {

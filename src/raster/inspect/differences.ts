@@ -1,3 +1,4 @@
+import { type Greys, greyAbout } from './greyCells.ts'
 import type { Plane } from './plane.ts'
 
 /** What a cell is, against what it should be. */
@@ -19,11 +20,17 @@ export type Limits = Readonly<{
 
 /**
  * Cells that are more open or more shut than anything the film puts within one cell of them: so
- * much may the straightened photo be off.
+ * much may the straightened photo be off. Where the film is grey, all between its tone and what its
+ * marks ask for may be there.
  *
  * @param openness 0 … 1; expected: the film as blurred as the photo
  */
-export function differences(openness: Plane, expected: Plane, limits: Limits): Uint8Array {
+export function differences(
+  openness: Plane,
+  expected: Plane & Readonly<{ greys?: Greys | null }>,
+  limits: Limits,
+): Uint8Array {
+  const greys = expected.greys ?? null
   const { widthPx, heightPx } = openness
   const [values, due] = [openness.values, expected.values]
   const out = new Uint8Array(widthPx * heightPx)
@@ -40,12 +47,14 @@ export function differences(openness: Plane, expected: Plane, limits: Limits): U
       if (off <= openWeak && -off <= shutWeak) continue
       const left = x > 0 ? at - 1 : at
       const right = x < widthPx - 1 ? at + 1 : at
+      const near = { left, at, right, up, down }
+      const grey = greys === null ? NO_GREY : greyAbout(greys, near)
       if (off > 0) {
-        const over = seen - most(due, { left, at, right, up, down })
+        const over = seen - grey.most - most(due, near)
         if (over > openWeak)
           out[at] = over > openStrong ? DIFFERENCE.openStrong : DIFFERENCE.openWeak
       } else {
-        const under = least(due, { left, at, right, up, down }) - seen
+        const under = least(due, near) + grey.least - seen
         if (under > shutWeak)
           out[at] = under > shutStrong ? DIFFERENCE.shutStrong : DIFFERENCE.shutWeak
       }
@@ -53,6 +62,8 @@ export function differences(openness: Plane, expected: Plane, limits: Limits): U
   }
   return out
 }
+
+const NO_GREY = { least: 0, most: 0 } as const
 
 /** A cell with its neighbours left and right, and how far the rows above and below are. */
 type Near = Readonly<{ left: number; at: number; right: number; up: number; down: number }>

@@ -1,5 +1,9 @@
 import type { Film, FilmBand } from '../film.ts'
+import { type Greys, greyCells } from './greyCells.ts'
 import { type Plane, planeOf } from './plane.ts'
+
+/** Shares of marks, and where the film is neither clear nor dense; null where it nowhere is. */
+export type Shares = Plane & Readonly<{ greys: Greys | null }>
 
 /**
  * A film as shares of marks: 0 all ground, 1 all mark.
@@ -10,13 +14,16 @@ import { type Plane, planeOf } from './plane.ts'
 export async function markShares(
   film: Film,
   { cellPx, belowTransmission }: Readonly<{ cellPx: number; belowTransmission: number }>,
-): Promise<Plane> {
+): Promise<Shares> {
   const { widthPx, heightPx } = film
   const parts = cellPx < 1 ? Math.round(1 / cellPx) : 1
   const side = cellPx < 1 ? 1 : cellPx
   const shares = planeOf(Math.ceil(widthPx / side) * parts, Math.ceil(heightPx / side) * parts)
   const marked = marking(film, belowTransmission)
-  for await (const { top, rows, samples } of film.bands()) {
+  const greys = greyCells(film, { ...shares, side, parts, belowTransmission })
+  for await (const band of film.bands()) {
+    const { top, rows, samples } = band
+    greys.add(band)
     const marks = marked(samples, rows * widthPx)
     for (let row = 0; row < rows; row += 1) {
       const y = top + row
@@ -40,7 +47,7 @@ export async function markShares(
   }
   const area = side * side
   if (area > 1) for (let at = 0; at < shares.values.length; at += 1) shares.values[at] /= area
-  return shares
+  return { ...shares, greys: greys.greys() }
 }
 
 function divideRow(

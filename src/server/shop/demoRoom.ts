@@ -13,9 +13,11 @@ export async function addDemoRoom(
   database: Database,
   { at }: Readonly<{ at: Date }>,
 ): Promise<void> {
-  const { stations, supplies, leftovers, hazardText, handover, term, incident } = DEMO_ROOM
+  const { stations, machines, supplies, leftovers, hazardText, handover, term, incident } =
+    DEMO_ROOM
   const things = [
     ...stations.map(({ name, ...facts }) => ({ kind: 'station' as const, name, facts })),
+    ...machines.map(({ name, of }) => ({ kind: 'machine' as const, name, facts: { of } })),
     ...supplies.map(({ name, ...facts }) => ({ kind: 'supply' as const, name, facts })),
     ...leftovers.map(({ name, lab, ...facts }) => ({
       kind: 'leftover' as const,

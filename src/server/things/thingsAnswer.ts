@@ -30,7 +30,10 @@ export async function thingsTold(service: ShopService): Promise<Told<Things>> {
   const groups: readonly Readonly<{ name: string; sentences: readonly Sentence[] }>[] = [
     { name: 'Handed over', sentences: handovers(known) },
     { name: 'Lamps', sentences: await lampsSaid(service) },
-    { name: 'Drying and machines', sentences: await recordsSaid(service, stations(known)) },
+    {
+      name: 'Drying and machines',
+      sentences: await recordsSaid(service, [...stations(known), ...machines(known)]),
+    },
     { name: 'Emulsions', sentences: [...(await emulsionsSaid(service)), ...hazards(known)] },
     { name: 'Leftover inks', sentences: leftovers(known) },
     {
@@ -87,6 +90,23 @@ function stations(known: readonly Known[]): readonly Sentence[] {
     return sentenceOf(thing, told, { says, look, facts })
   })
 }
+
+/** One press, washer or cutter each. */
+function machines(known: readonly Known[]): readonly Sentence[] {
+  return ofKind(known, 'machine').map(({ thing, told }) =>
+    sentenceOf(thing, told, {
+      says: `${capital(told.name)} is ${LISTED[told.facts.of]}.`,
+      look: false,
+      facts: ['Where there are several of a sort, people can be signed off for one of them.'],
+    }),
+  )
+}
+
+const LISTED = {
+  'pressure washing': 'a pressure washer',
+  printing: 'a press',
+  cutting: 'a cutter',
+} as const
 
 function hazards(known: readonly Known[]): readonly Sentence[] {
   return ofKind(known, 'hazard text').map(({ thing, told }) => ({

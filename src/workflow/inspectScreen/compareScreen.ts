@@ -8,6 +8,7 @@ import {
 import { differences, type Limits } from '../../raster/inspect/differences.ts'
 import { evenOut } from '../../raster/inspect/evenOut.ts'
 import type { Grid } from '../../raster/inspect/grid.ts'
+import type { Shares } from '../../raster/inspect/markShares.ts'
 import { blur, type Plane } from '../../raster/inspect/plane.ts'
 import { type Region, regionsOf } from '../../raster/inspect/regions.ts'
 import type { LitAlignment } from '../../raster/inspect/register.ts'
@@ -52,7 +53,7 @@ export function compared({
   limitUm,
 }: Readonly<{
   photo: PhotoLight
-  film: Grid
+  film: Grid & Shares
   alignment: LitAlignment
   cellUm: number
   limitUm: number
@@ -68,7 +69,7 @@ export function compared({
     )
   }
   const texture = smoothed(openness, film, MOST_TEXTURE)
-  const expected: Plane = { ...film, values: film.values.slice() }
+  const expected: Shares = { ...film, values: film.values.slice() }
   const sdPx = Math.hypot(blurPx, texture.sdPx)
   blur(expected, sdPx)
   const limits: Limits = {

@@ -4,7 +4,7 @@ import { type Verdict, verdictOf } from '../../core/inspection/verdict.ts'
 import type { Range } from '../../core/units/range.ts'
 import type { Film } from '../../raster/film.ts'
 import { type Grid, gridOf } from '../../raster/inspect/grid.ts'
-import { markShares } from '../../raster/inspect/markShares.ts'
+import { markShares, type Shares } from '../../raster/inspect/markShares.ts'
 import type { Plane } from '../../raster/inspect/plane.ts'
 import { isMirrored, magnification } from '../../raster/inspect/pose.ts'
 import { type LitAlignment, type Registration, register } from '../../raster/inspect/register.ts'
@@ -83,9 +83,10 @@ const MIRRORED =
   'The photo shows the picture the other way round than the film; seen from the other side of the screen that is as it should be, else the film lay with its wrong side to the emulsion.'
 
 /** Shares of marks, `cellPx` film pixels to a cell. */
-export async function filmGrid(film: Film, cellPx: number): Promise<Grid> {
+export async function filmGrid(film: Film, cellPx: number): Promise<Grid & Shares> {
   const plane = await markShares(film, { cellPx, belowTransmission: MARK_BELOW })
-  return gridOf(plane, { width: film.widthPx, height: film.heightPx, pixel: cellPx })
+  const size = { width: film.widthPx, height: film.heightPx, pixel: cellPx }
+  return { ...gridOf(plane, size), greys: plane.greys }
 }
 
 function cellUmOf(grid: Grid, film: Film): number {

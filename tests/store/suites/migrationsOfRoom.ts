@@ -26,11 +26,11 @@ import { changeFilm, filmOf } from '../../../src/store/films.ts'
 import { addIncident, incidents } from '../../../src/store/incidents.ts'
 import { inkLimitOf, keepInkLimit } from '../../../src/store/inkLimit.ts'
 import { currencyOf, keepCurrency } from '../../../src/store/money.ts'
-import { people } from '../../../src/store/people.ts'
+import { allPeople, people } from '../../../src/store/people.ts'
 import { readings } from '../../../src/store/readings.ts'
 import { screenWithTag } from '../../../src/store/screens.ts'
 import { keepShownFirst, theShop } from '../../../src/store/shop.ts'
-import { giveSignOff } from '../../../src/store/signOffs.ts'
+import { giveSignOff, machineOf } from '../../../src/store/signOffs.ts'
 import { addThing, changeThing, retireThing, things } from '../../../src/store/things.ts'
 import { addToneCurve, strikeToneCurve, toneCurves } from '../../../src/store/toneCurves.ts'
 import { minute } from '../sampleRoom.ts'
@@ -148,6 +148,17 @@ export const CASES_OF_THE_ROOM: Readonly<
       expect(rows).toMatchObject([{ ...link, facts: { chance: 0.3 } }])
       await dropDiagnosisRow(database, rows[0]?.id ?? '')
       expect(await diagnosisRows(database)).toEqual([])
+    },
+  },
+  '0028_machines': {
+    holds: async (database) => {
+      const everybody = await allPeople(database)
+      expect(everybody.every(({ forgottenAt }) => forgottenAt === null)).toBe(true)
+      const press = { kind: 'machine', name: 'demo press', facts: { of: 'printing' } } as const
+      const { id: thingId } = await addThing(database, press, { at: minute(3) })
+      const given = { personId: everybody[0]?.id ?? '', machine: 'printing' } as const
+      const one = { ...given, thingId, givenAt: minute(3) }
+      expect(machineOf(await giveSignOff(database, one, { at: minute(3) }))).toBe(thingId)
     },
   },
   '0029_artwork': {
