@@ -38,7 +38,7 @@ export type SignIn = z.infer<typeof signIn>
 const signOff = z.object({
   id: z.string(),
   machine,
-  /** Of that unit alone; null: of all there are. */
+  /** Of that one machine alone; null: of all there are. */
   unit: named.nullable(),
   givenBy: z.string().nullable(),
   givenOn: day,
@@ -68,7 +68,8 @@ export const people = z.object({
   gone: z.array(
     z.object({ id: z.string(), name: z.string(), leftOn: day, deleteAfter: day.nullable() }),
   ),
-  units: z.array(named),
+  /** The shop's machines one by one, where there are several of a sort. */
+  units: z.array(named.extend({ of: machine })),
   /** What has to be shown before it is used. */
   shownFirst: z.array(machine),
 })

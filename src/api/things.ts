@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { LISTED_MACHINES } from '../core/register/machines.ts'
 
 const name = z.string().trim().min(1).max(120)
 const text = z.string().trim().min(1).max(2000)
@@ -20,6 +21,14 @@ export const newThing = z.discriminatedUnion('kind', [
           humidityShare: z.number().min(0).max(1).nullable().default(null),
         })
         .strict(),
+    })
+    .strict(),
+  /** One press, washer or cutter, where a shop wants to tell them apart. */
+  z
+    .object({
+      kind: z.literal('machine'),
+      name,
+      facts: z.object({ of: z.enum(LISTED_MACHINES) }).strict(),
     })
     .strict(),
   z

@@ -29,6 +29,7 @@ export const DEMO_SIGN_OFFS: readonly DemoSignOff[] = [
   { name: 'Dov Ashgrove', machine: 'drying', days: 200 },
   { name: 'Dov Ashgrove', machine: 'light', days: 200 },
   { name: 'Dov Ashgrove', machine: 'water', days: 200 },
+  { name: 'Dov Ashgrove', machine: 'pressure washing', days: 90 },
   { name: 'Dov Ashgrove', machine: 'chemicals', days: 90 },
   { name: 'Dov Ashgrove', machine: 'alone', days: 90 },
 ]
@@ -49,7 +50,7 @@ export type DemoPlace = Readonly<{
 
 export type DemoSignOff = Readonly<{
   name: string
-  machine: 'coating' | 'drying' | 'light' | 'water' | 'chemicals' | 'alone'
+  machine: 'coating' | 'drying' | 'light' | 'water' | 'pressure washing' | 'chemicals' | 'alone'
   /** Good for so long from now; below 0: run out. */
   days: number
 }>

@@ -14,6 +14,11 @@ export const DEMO_ROOM = {
     { name: 'the two sinks', job: 'water', machines: 2, minutes: 14 },
     { name: 'the shelves by the window', job: 'drying again', machines: 4, minutes: 25 },
   ],
+  machines: [
+    { name: 'the press by the door', of: 'printing' },
+    { name: 'the press by the window', of: 'printing' },
+    { name: 'the pressure washer', of: 'pressure washing' },
+  ],
   supplies: [
     {
       name: 'ready-mixed emulsion',

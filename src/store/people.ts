@@ -1,3 +1,4 @@
+import { sql } from 'kysely'
 import { type Database, inTransaction } from './database/database.ts'
 import { type At, found, isChange, type New } from './database/record.ts'
 import { sortableId } from './ids.ts'
@@ -13,6 +14,8 @@ export type Person = Readonly<{
   leftAt: Date | null
   /** After this day what is known of somebody who left is taken out. */
   deleteAfter: Date | null
+  /** When it was. */
+  forgottenAt: Date | null
   createdAt: Date
 }>
 
@@ -73,8 +76,9 @@ export async function changePerson(
 const NAMELESS = 'somebody who left'
 
 /**
- * Takes out what is known of those whose day has come: name, class, cards, sign-offs. What they told
- * of doses and prints stays, as nobody's.
+ * Takes out what is known of those whose day has come: name, class, cards, sign-offs, and the name
+ * where it was written beside a signed edition or in a day's plan. What they told of doses and prints
+ * stays, as nobody's; so does what was written in free words.
  *
  * @returns how many
  */
@@ -82,7 +86,7 @@ export async function forgetPeople(database: Database, { at }: At): Promise<numb
   return inTransaction(database, async (inner) => {
     const due = await inner
       .selectFrom('person')
-      .select('id')
+      .select(['id', 'name'])
       .where('leftAt', 'is not', null)
       .where('deleteAfter', '<', at)
       .execute()
@@ -91,11 +95,25 @@ export async function forgetPeople(database: Database, { at }: At): Promise<numb
     await inner.deleteFrom('session').where('personId', 'in', ids).execute()
     await inner.deleteFrom('credential').where('personId', 'in', ids).execute()
     await inner.deleteFrom('signOff').where('personId', 'in', ids).execute()
+    for (const { name } of due) await takeOutName(inner, name)
     await inner
       .updateTable('person')
-      .set({ name: NAMELESS, className: null, deleteAfter: null })
+      .set({ name: NAMELESS, className: null, deleteAfter: null, forgottenAt: at })
       .where('id', 'in', ids)
       .execute()
     return ids.length
   })
+}
+
+/** Where a name stands as such, and not by whose record it is. */
+async function takeOutName(inner: Database, name: string): Promise<void> {
+  await inner
+    .updateTable('editionTally')
+    .set({ byName: NAMELESS })
+    .where('byName', '=', name)
+    .execute()
+  await inner.updateTable('dayEvent').set({ person: NAMELESS }).where('person', '=', name).execute()
+  const [word, nameless] = [name, NAMELESS].map((each) => `"name": ${JSON.stringify(each)}`)
+  await sql`update day_plan set asked = replace(asked::text, ${word}, ${nameless})::jsonb
+    where position(${word} in asked::text) > 0`.execute(inner)
 }

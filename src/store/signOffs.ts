@@ -8,8 +8,9 @@ export type SignOff = Readonly<{
   id: string
   personId: string
   machine: Machine
-  /** Of that unit alone; null: of all there are. */
+  /** Of that exposure unit alone, or of that machine of the room; both null: of all there are. */
   unitId: string | null
+  thingId: string | null
   givenById: string | null
   givenAt: Date
   /** Null: for good. */
@@ -17,6 +18,11 @@ export type SignOff = Readonly<{
   withdrawnAt: Date | null
   createdAt: Date
 }>
+
+/** The one machine that a sign-off is for; null: all of its sort. */
+export function machineOf({ unitId, thingId }: Pick<SignOff, 'unitId' | 'thingId'>): string | null {
+  return unitId ?? thingId
+}
 
 /** @throws Failure 'not found' for a person or unit that the shop does not have */
 export async function giveSignOff(

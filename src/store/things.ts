@@ -2,7 +2,14 @@ import type { Database } from './database/database.ts'
 import { type At, asJson, found, type Json } from './database/record.ts'
 import { sortableId } from './ids.ts'
 
-export type ThingKind = 'station' | 'supply' | 'leftover' | 'term' | 'hazard text' | 'handover'
+export type ThingKind =
+  | 'station'
+  | 'machine'
+  | 'supply'
+  | 'leftover'
+  | 'term'
+  | 'hazard text'
+  | 'handover'
 
 /** Something of the room, with the facts of its kind. */
 export type Thing = Readonly<{

@@ -302,7 +302,7 @@ test('the bench asks for the lamp’s sign-off, says who gives it, and lets in o
   const refused = await ask(PATHS.runs, { as: 'printer', body })
   expect(refused.status).toBe(409)
   expect(refused.says).toBe(
-    'Nobody has shown you our lamp, the washout booth and its pressure washer and the drying cabinet yet: ask Maro Linde or Lea Ward to show you and sign you off.',
+    'Nobody has shown you our lamp, the washout booth and the drying cabinet yet: ask Maro Linde or Lea Ward to show you and sign you off.',
   )
   const may = (act: string) => told<MayI>(`${PATHS.mayI}?act=${act}`, { as: 'printer' })
   expect((await may('expose')).says).toBe(refused.says)

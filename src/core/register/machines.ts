@@ -4,12 +4,21 @@ export const MACHINES = [
   'drying',
   'light',
   'water',
+  'pressure washing',
   'chemicals',
   'printing',
+  'cutting',
   'alone',
 ] as const
 
 export type Machine = (typeof MACHINES)[number]
+
+/** Those that a shop lists one by one; exposure units and the day's stations stand listed already. */
+export const LISTED_MACHINES: readonly ['printing', 'pressure washing', 'cutting'] = [
+  'printing',
+  'pressure washing',
+  'cutting',
+]
 
 /** What somebody sets out to do with a screen. */
 export const ACTS = ['coat', 'expose', 'reclaim', 'print'] as const
@@ -23,7 +32,7 @@ export type MachineAct = (typeof ACTS)[number]
 export const TAKES: Readonly<Record<MachineAct, readonly Machine[]>> = {
   coat: ['coating', 'drying'],
   expose: ['light', 'water', 'drying'],
-  reclaim: ['chemicals', 'water'],
+  reclaim: ['chemicals', 'water', 'pressure washing'],
   print: ['printing'],
 }
 
@@ -33,13 +42,14 @@ export const USUALLY_SHOWN_FIRST: readonly Machine[] = [
   'drying',
   'light',
   'water',
+  'pressure washing',
   'chemicals',
 ]
 
 /** A sign-off as far as it decides: moments in ms. */
 export type Shown = Readonly<{
   machine: Machine
-  /** Null: all units. */
+  /** Of that one alone, where a shop has several; null: of all. */
   unitId: string | null
   givenMs: number
   /** Null: for good. */
@@ -51,13 +61,21 @@ export type MaySay =
   | Readonly<{ verdict: 'never shown' }>
   | Readonly<{ verdict: 'run out'; expiredMs: number }>
 
-/** Whether somebody may use a machine now, by what they were shown. */
+/**
+ * Whether somebody may use a machine now, by what they were shown.
+ *
+ * @param of unitId: which of several it will be; null: nobody has said, so being shown any of them
+ * counts
+ */
 export function mayUse(
   shown: readonly Shown[],
-  { machine, unitId, nowMs }: Readonly<{ machine: Machine; unitId: string | null; nowMs: number }>,
+  of: Readonly<{ machine: Machine; unitId: string | null; nowMs: number }>,
 ): MaySay {
+  const { machine, unitId, nowMs } = of
   const own = shown.filter(
-    (each) => each.machine === machine && (each.unitId === null || each.unitId === unitId),
+    (each) =>
+      each.machine === machine &&
+      (unitId === null || each.unitId === null || each.unitId === unitId),
   )
   if (own.some(({ givenMs, expiresMs }) => givenMs <= nowMs && (expiresMs ?? Infinity) > nowMs)) {
     return { verdict: 'may' }

@@ -119,6 +119,8 @@ test('who was shown a machine may use it, that unit alone, and until it runs out
   const all = [{ machine: 'light', unitId: null, givenMs: 10, expiresMs: null }] as const
   expect(mayUse(all, { machine: 'light', unitId: 'b', nowMs: 99 })).toEqual({ verdict: 'may' })
   expect(mayUse(all, { machine: 'water', unitId: null, nowMs: 99 }).verdict).toBe('never shown')
+  // which of them it will be, nobody has said
+  expect(mayUse(shown, { machine: 'light', unitId: null, nowMs: 20 }).verdict).toBe('may')
 })
 
 test('a coat that nobody named a day for is anybody’s once it is old and the days of grace are over', () => {

@@ -25,7 +25,7 @@ export type WhoMay = Readonly<{
  * Who can do what a station asks for now.
  *
  * @param asked what this shop wants to have been shown first
- * @limits a sign-off for one lamp counts, whichever lamp it will be
+ * @limits a sign-off for one of several machines counts, whichever it will be
  */
 export function whoMay(
   hands: readonly Hand[],
@@ -37,10 +37,9 @@ export function whoMay(
 ): WhoMay {
   const needs = STATION_TAKES[station].filter((machine) => asked.includes(machine))
   const can = ({ showsOthers, shown }: Hand): boolean => {
-    const anyLamp = shown.map((each) => ({ ...each, unitId: null }))
     return (
       showsOthers ||
-      needs.every((machine) => mayUse(anyLamp, { machine, unitId: null, nowMs }).verdict === 'may')
+      needs.every((machine) => mayUse(shown, { machine, unitId: null, nowMs }).verdict === 'may')
     )
   }
   return { anybody: needs.length === 0, names: hands.filter(can).map(({ name }) => name) }

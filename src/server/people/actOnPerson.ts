@@ -1,11 +1,13 @@
 import type { PersonAct } from '../../api/people.ts'
 import { may } from '../../api/roles.ts'
 import { Failure } from '../../core/failure.ts'
+import type { Machine } from '../../core/register/machines.ts'
 import { type Database, inTransaction } from '../../store/database/database.ts'
 import { changePerson, type Person, people } from '../../store/people.ts'
 import { credentials, endSessions, keepCredential } from '../../store/sessions.ts'
 import { giveSignOff, withdrawSignOff } from '../../store/signOffs.ts'
 import { keptUntilOf } from '../register/actOnScreen.ts'
+import { ownMachines } from './ownMachines.ts'
 import type { Who } from './peopleKeeper.ts'
 import { passwordHash } from './secrets.ts'
 
@@ -23,6 +25,7 @@ export async function actOnPerson(
   { act, who, now }: Acting,
 ): Promise<void> {
   const at = { at: now }
+  expectKnown(person)
   refuseAbove(who, person.role)
   // scrypt takes its time: not within a transaction
   const hash =
@@ -52,8 +55,9 @@ export async function actOnPerson(
       case 'sign off': {
         const { machine, unit, expiresOn } = act
         const expiresAt = signOffEnds(expiresOn, now)
-        const given = { personId: person.id, machine, unitId: unit, expiresAt, givenAt: now }
-        await giveSignOff(inner, { ...given, givenById: who.person?.id ?? null }, at)
+        const given = { personId: person.id, machine, expiresAt, givenAt: now }
+        const one = await oneOf(inner, { machine, unit })
+        await giveSignOff(inner, { ...given, ...one, givenById: who.person?.id ?? null }, at)
         return
       }
       case 'withdraw':
@@ -61,8 +65,8 @@ export async function actOnPerson(
         return
       case 'leaves':
         await changePerson(inner, person.id, {
-          leftAt: now,
-          deleteAfter: keptUntilOf(act.deleteAfter),
+          leftAt: person.leftAt ?? now,
+          deleteAfter: takenOutAfter(act.deleteAfter, now),
         })
         await endSessions(inner, { personId: person.id })
         await expectDoor(inner, who)
@@ -73,12 +77,41 @@ export async function actOnPerson(
   })
 }
 
+/** @throws Failure 'not found' for what is no such machine of the shop */
+async function oneOf(
+  inner: Database,
+  { machine, unit }: Readonly<{ machine: Machine; unit: string | null }>,
+): Promise<Readonly<{ unitId: string | null; thingId: string | null }>> {
+  if (unit === null) return { unitId: null, thingId: null }
+  const own = (await ownMachines(inner)).find(({ id, of }) => id === unit && of === machine)
+  if (own !== undefined) {
+    return own.kind === 'unit' ? { unitId: unit, thingId: null } : { unitId: null, thingId: unit }
+  }
+  const message = 'There is no such machine in this shop: choose one that is there, or all of them.'
+  throw new Failure('not found', message, { field: 'unit' })
+}
+
+/** @throws Failure 'wrong input' for a day that is over */
+export function takenOutAfter(deleteAfter: string | null, now: Date): Date | null {
+  const after = keptUntilOf(deleteAfter)
+  if (after === null || after > now) return after
+  const message =
+    'Names are taken out after a day to come: choose one from today on, or leave it open.'
+  throw new Failure('wrong input', message, { field: 'deleteAfter' })
+}
+
 /** @throws Failure 'wrong input' for a day that is over */
 export function signOffEnds(expiresOn: string | null, now: Date): Date | null {
   const expiresAt = keptUntilOf(expiresOn)
   if (expiresAt === null || expiresAt > now) return expiresAt
   const message = 'A sign-off that is over today is none: choose a later day, or leave it open.'
   throw new Failure('wrong input', message, { field: 'expiresOn' })
+}
+
+/** @throws Failure 'not found' for somebody whose name was taken out */
+export function expectKnown({ forgottenAt }: Pick<Person, 'forgottenAt'>): void {
+  if (forgottenAt === null) return
+  throw new Failure('not found', 'This person left, and what was known of them was taken out.')
 }
 
 /** @throws Failure 'conflict' where a lead or technician is meant and no lead asks */

@@ -1,10 +1,9 @@
 import type { ClassSignOff } from '../../api/people.ts'
-import { Failure } from '../../core/failure.ts'
 import { mayUse } from '../../core/register/machines.ts'
 import { type Database, inTransaction } from '../../store/database/database.ts'
-import { people } from '../../store/people.ts'
-import { giveSignOff, signOffs } from '../../store/signOffs.ts'
+import { giveSignOff, machineOf, signOffs } from '../../store/signOffs.ts'
 import { signOffEnds } from './actOnPerson.ts'
+import { classMembers } from './classLeaves.ts'
 import type { Who } from './peopleKeeper.ts'
 
 /**
@@ -18,23 +17,17 @@ export async function classShown(
   { who, now }: Readonly<{ who: Who; now: Date }>,
 ): Promise<void> {
   const expiresAt = signOffEnds(expiresOn, now)
-  const members = (await people(database)).filter(
-    ({ className: group, role }) => group === className && (role === 'printer' || role === 'guest'),
-  )
-  if (members.length === 0) {
-    const message = `Nobody is in a class ${className}: choose one that is here.`
-    throw new Failure('not found', message, { field: 'className' })
-  }
+  const members = await classMembers(database, className)
   // the last moment for which it is asked whether there is one already
   const untilMs = (expiresAt?.getTime() ?? Number.MAX_SAFE_INTEGER) - 1
   await inTransaction(database, async (inner) => {
     const there = await signOffs(inner)
     for (const { id: personId } of members) {
       const own = there
-        .filter((each) => each.personId === personId)
-        .map(({ machine, unitId, givenAt, expiresAt: ends }) => ({
+        .filter((each) => each.personId === personId && machineOf(each) === null)
+        .map(({ machine, givenAt, expiresAt: ends }) => ({
           machine,
-          unitId,
+          unitId: null,
           givenMs: givenAt.getTime(),
           expiresMs: ends?.getTime() ?? null,
         }))

@@ -9,11 +9,12 @@ import { readings, type WholeReading } from '../../store/readings.ts'
 import { eventsOfPerson } from '../../store/screenEvents.ts'
 import { signOffs } from '../../store/signOffs.ts'
 import { tickets, type WholeTicket } from '../../store/tickets.ts'
-import { units } from '../../store/units.ts'
 import type { Told } from '../http/route.ts'
 import { historySays } from '../register/historySays.ts'
 import { dayText } from '../shop/days.ts'
 import { says as layerSays } from '../tickets/ticketAnswer.ts'
+import { expectKnown } from './actOnPerson.ts'
+import { ownMachines } from './ownMachines.ts'
 import { signOffTold } from './peopleTold.ts'
 
 const MOST = 2000
@@ -24,8 +25,9 @@ export async function evidenceTold(
   { personId, now }: Readonly<{ personId: string; now: Date }>,
 ): Promise<Told<Evidence>> {
   const person = await personOf(database, personId)
+  expectKnown(person)
   const people = await allPeople(database)
-  const things = { people, units: await units(database), now }
+  const things = { people, machines: await ownMachines(database), now }
   const own = (await tickets(database, { limit: MOST })).filter(
     ({ ticket }) => ticket.ownerId === personId,
   )

@@ -10,7 +10,7 @@ import {
 import type { Database } from '../../store/database/database.ts'
 import { people } from '../../store/people.ts'
 import { theShop } from '../../store/shop.ts'
-import { signOffs } from '../../store/signOffs.ts'
+import { machineOf, signOffs } from '../../store/signOffs.ts'
 import type { Who } from './peopleKeeper.ts'
 
 type Meant = Readonly<{
@@ -41,14 +41,18 @@ export async function notShown(
   const asked = (await theShop(database)).shownFirst ?? USUALLY_SHOWN_FIRST
   const shown = (await signOffs(database, { personId: person.id })).map((signOff) => ({
     machine: signOff.machine,
-    unitId: signOff.unitId,
+    unitId: machineOf(signOff),
     givenMs: signOff.givenAt.getTime(),
     expiresMs: signOff.expiresAt?.getTime() ?? null,
   }))
   const never: string[] = []
   const over: string[] = []
   for (const machine of TAKES[act].filter((each) => asked.includes(each))) {
-    const says = mayUse(shown, { machine, unitId: unit?.id ?? null, nowMs: now.getTime() })
+    const says = mayUse(shown, {
+      machine,
+      unitId: machine === 'light' ? (unit?.id ?? null) : null,
+      nowMs: now.getTime(),
+    })
     const name = machine === 'light' ? (unit?.name ?? NAMES.light) : NAMES[machine]
     if (says.verdict === 'never shown') never.push(name)
     if (says.verdict === 'run out') {
@@ -73,9 +77,11 @@ const NAMES: Readonly<Record<Machine, string>> = {
   coating: 'how to coat',
   drying: 'the drying cabinet',
   light: 'the exposure unit',
-  water: 'the washout booth and its pressure washer',
+  water: 'the washout booth',
+  'pressure washing': 'the pressure washer',
   chemicals: 'the reclaiming chemicals',
   printing: 'the press',
+  cutting: 'the cutter',
   alone: 'how to work here alone',
 }
 

@@ -17,16 +17,15 @@ import {
   personAct,
   signIn,
 } from '../../api/people.ts'
-import { addPerson, changePerson, people as peopleHere, personOf } from '../../store/people.ts'
-import { endSessions } from '../../store/sessions.ts'
+import { addPerson, personOf } from '../../store/people.ts'
 import { keepShownFirst } from '../../store/shop.ts'
 import { units } from '../../store/units.ts'
 import type { ShopDoor } from '../door.ts'
 import { type Route, route, type Told } from '../http/route.ts'
-import { keptUntilOf } from '../register/actOnScreen.ts'
 import { actOnPerson, refuseAbove } from './actOnPerson.ts'
 import { cardsMade } from './cardsMade.ts'
 import { classIn } from './classIn.ts'
+import { classLeaves } from './classLeaves.ts'
 import { classShown } from './classShown.ts'
 import { evidenceTold } from './evidenceTold.ts'
 import { notShown } from './expectShown.ts'
@@ -195,15 +194,9 @@ export function peopleRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly Rou
       summary: 'a class leaves; after a day what is known of its people is taken out',
       body: endOfTerm,
       answer: people,
-      run: async ({ body: { className, deleteAfter } }) => {
+      run: async ({ body }) => {
         const { store, now } = door.shop()
-        const here = await peopleHere(store.database)
-        const left = { leftAt: now(), deleteAfter: keptUntilOf(deleteAfter) }
-        for (const { id, className: group, role } of here) {
-          if (group !== className || role === 'lead' || role === 'technician') continue
-          await changePerson(store.database, id, left)
-          await endSessions(store.database, { personId: id })
-        }
+        await classLeaves(store.database, body, { now: now() })
         keeper.forget()
         return told()
       },

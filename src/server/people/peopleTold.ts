@@ -5,10 +5,10 @@ import { allPeople, type Person } from '../../store/people.ts'
 import { type Screen, screens } from '../../store/screens.ts'
 import { type Credential, credentials } from '../../store/sessions.ts'
 import { theShop } from '../../store/shop.ts'
-import { type SignOff, signOffs } from '../../store/signOffs.ts'
-import { type LitUnit, units } from '../../store/units.ts'
+import { machineOf, type SignOff, signOffs } from '../../store/signOffs.ts'
 import type { Told } from '../http/route.ts'
 import { dayText } from '../shop/days.ts'
+import { type OwnMachine, ownMachines, severalOf } from './ownMachines.ts'
 import { isOpenShop } from './peopleKeeper.ts'
 
 type Things = Readonly<{
@@ -16,7 +16,7 @@ type Things = Readonly<{
   credentials: readonly Credential[]
   signOffs: readonly SignOff[]
   screens: readonly Screen[]
-  units: readonly LitUnit[]
+  machines: readonly OwnMachine[]
   now: Date
 }>
 
@@ -30,7 +30,7 @@ export async function peopleTold(
     credentials: await credentials(database),
     signOffs: await signOffs(database),
     screens: await screens(database),
-    units: await units(database),
+    machines: await ownMachines(database),
     now,
   }
   const shop = await theShop(database)
@@ -40,8 +40,8 @@ export async function peopleTold(
     demo: shop.kind === 'demo',
     isOpen: await isOpenShop(database),
     people: here.map((person) => personTold(person, things)),
-    gone: things.people.flatMap(({ id, name, leftAt, deleteAfter }) =>
-      leftAt === null
+    gone: things.people.flatMap(({ id, name, leftAt, deleteAfter, forgottenAt }) =>
+      leftAt === null || forgottenAt !== null
         ? []
         : [
             {
@@ -52,7 +52,7 @@ export async function peopleTold(
             },
           ],
     ),
-    units: things.units.map(({ unit: { id, name } }) => ({ id, name })),
+    units: severalOf(things.machines).map(({ id, name, of }) => ({ id, name, of })),
     shownFirst: shop.shownFirst ?? USUALLY_SHOWN_FIRST,
   }
 }
@@ -74,14 +74,15 @@ function personTold({ id, name, role, className }: Person, things: Things): Told
 }
 
 export function signOffTold(
-  { id, machine, unitId, givenById, givenAt, expiresAt }: SignOff,
-  { people, units: known, now }: Pick<Things, 'people' | 'units' | 'now'>,
+  signOff: SignOff,
+  { people, machines, now }: Pick<Things, 'people' | 'machines' | 'now'>,
 ): Told<PersonTold>['signOffs'][number] {
-  const unit = known.find((each) => each.unit.id === unitId)?.unit
+  const { id, machine, givenById, givenAt, expiresAt } = signOff
+  const own = machines.find((each) => each.id === machineOf(signOff))
   return {
     id,
     machine,
-    unit: unit === undefined ? null : { id: unit.id, name: unit.name },
+    unit: own === undefined ? null : { id: own.id, name: own.name },
     givenBy: people.find((each) => each.id === givenById)?.name ?? null,
     givenOn: dayText(givenAt),
     expiresOn: expiresAt === null ? null : dayText(expiresAt),

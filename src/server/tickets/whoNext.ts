@@ -6,7 +6,7 @@ import { type Hand, whoMay } from '../../core/ticket/whoMay.ts'
 import type { Database } from '../../store/database/database.ts'
 import { people } from '../../store/people.ts'
 import { theShop } from '../../store/shop.ts'
-import { signOffs } from '../../store/signOffs.ts'
+import { machineOf, signOffs } from '../../store/signOffs.ts'
 import { listed } from '../../workflow/printPlanNumbers.ts'
 import type { Told } from '../http/route.ts'
 
@@ -25,11 +25,11 @@ export async function whoNext(
     if (!may(role, 'printer')) return []
     const shown = all
       .filter(({ personId }) => personId === id)
-      .map(({ machine, unitId, givenAt, expiresAt }) => ({
-        machine,
-        unitId,
-        givenMs: givenAt.getTime(),
-        expiresMs: expiresAt?.getTime() ?? null,
+      .map((signOff) => ({
+        machine: signOff.machine,
+        unitId: machineOf(signOff),
+        givenMs: signOff.givenAt.getTime(),
+        expiresMs: signOff.expiresAt?.getTime() ?? null,
       }))
     return [{ name, showsOthers: may(role, 'technician'), shown }]
   })

@@ -5,6 +5,7 @@ import { Blank } from '../signs/Blank.tsx'
 import { Button } from '../signs/Button.tsx'
 import { useSending } from '../tests/useSending.ts'
 import { PEOPLE_WORDS } from './peopleWords.ts'
+import { Wrong } from './Wrong.tsx'
 
 /** Cards to sign in with, for a class, for all, or for one. */
 export function Cards({
@@ -47,11 +48,7 @@ export function Cards({
         />
         .
       </p>
-      {(isNone || sending.message !== null) && (
-        <p role="alert" className="entry-wrong">
-          {sending.message ?? words.none}
-        </p>
-      )}
+      <Wrong says={sending.message ?? (isNone ? words.none : null)} />
       <Button busy={sending.isBusy} onPress={() => void make()}>
         {words.act}
       </Button>

@@ -31,6 +31,22 @@ export function ClassList({ onDone }: Readonly<{ onDone: () => void }>): ReactNo
     setText(value)
     setTold(null)
   }
+  const another = (): void => {
+    setText('')
+    setTold(null)
+    setAsked(false)
+  }
+  if (told?.dryRun === false) {
+    return (
+      <div className="unfolded class-list">
+        <p className="said" role="status">
+          {words.done(told.fresh.length)}
+        </p>
+        <Problems told={told} />
+        <SecondAct onPress={another}>{words.another}</SecondAct>
+      </div>
+    )
+  }
   const isTried = told?.dryRun === true && told.fresh.length > 0
   return (
     <div className="unfolded class-list">
@@ -49,17 +65,9 @@ export function ClassList({ onDone }: Readonly<{ onDone: () => void }>): ReactNo
         {sending.message !== null && <p className="entry-wrong">{sending.message}</p>}
         {told !== null && (
           <>
-            <p className="said">
-              {told.dryRun
-                ? words.would(told.fresh.length, told.known.length)
-                : words.done(told.fresh.length)}
-            </p>
-            <ul>
-              {told.problems.map(({ line, says }) => (
-                <li key={line}>{words.line(line, says)}</li>
-              ))}
-            </ul>
-            {told.dryRun && <p className="soft">{told.fresh.map(({ name }) => name).join(', ')}</p>}
+            <p className="said">{words.would(told.fresh.length, told.known.length)}</p>
+            <Problems told={told} />
+            <p className="soft">{told.fresh.map(({ name }) => name).join(', ')}</p>
           </>
         )}
       </div>
@@ -70,5 +78,15 @@ export function ClassList({ onDone }: Readonly<{ onDone: () => void }>): ReactNo
         {isTried && <SecondAct onPress={() => void send(true)}>{words.dry}</SecondAct>}
       </div>
     </div>
+  )
+}
+
+function Problems({ told: { problems } }: Readonly<{ told: ClassTold }>): ReactNode {
+  return (
+    <ul>
+      {problems.map(({ line, says }) => (
+        <li key={line}>{PEOPLE_WORDS.list.line(line, says)}</li>
+      ))}
+    </ul>
   )
 }

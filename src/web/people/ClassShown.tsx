@@ -2,14 +2,14 @@ import { type ReactNode, useState } from 'react'
 import { PATHS } from '../../api/paths.ts'
 import type { ClassSignOff, People } from '../../api/people.ts'
 import type { Machine } from '../../core/register/machines.ts'
-import { Blank } from '../signs/Blank.tsx'
 import { Button } from '../signs/Button.tsx'
 import { DayEntry } from '../tests/DayEntry.tsx'
 import { useSending } from '../tests/useSending.ts'
+import { ClassChoice } from './ClassChoice.tsx'
+import { FAR } from './days.ts'
 import { MachineChoice } from './MachineChoice.tsx'
 import { PEOPLE_WORDS } from './peopleWords.ts'
-
-const FAR = '2100-12-31'
+import { Wrong } from './Wrong.tsx'
 
 /** An induction for a whole class. */
 export function ClassShown({
@@ -38,23 +38,10 @@ export function ClassShown({
   return (
     <div className="unfolded">
       <p>{words.lead}</p>
-      <p className="sentence">
-        {`${words.className}: `}
-        <Blank
-          label={words.className}
-          value={className}
-          choices={classes.map((name) => ({ id: name, name }))}
-          open={words.choose}
-          onChoice={setClass}
-        />
-      </p>
+      <ClassChoice classes={classes} chosen={className} onChoice={setClass} />
       <MachineChoice label={words.what} chosen={machines} onChoice={setMachines} />
       <DayEntry label={PEOPLE_WORDS.signOff.until} value={until} latest={FAR} onEntry={setUntil} />
-      {wrong !== null && (
-        <p role="alert" className="entry-wrong">
-          {wrong}
-        </p>
-      )}
+      <Wrong says={wrong} />
       <Button busy={sending.isBusy} onPress={() => void send()}>
         {words.act}
       </Button>

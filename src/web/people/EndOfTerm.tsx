@@ -1,24 +1,35 @@
 import { type ReactNode, useState } from 'react'
 import { PATHS } from '../../api/paths.ts'
 import type { People } from '../../api/people.ts'
-import { Blank } from '../signs/Blank.tsx'
 import { Button } from '../signs/Button.tsx'
 import { DayEntry } from '../tests/DayEntry.tsx'
 import { useSending } from '../tests/useSending.ts'
+import { ClassChoice } from './ClassChoice.tsx'
+import { FAR } from './days.ts'
 import { PEOPLE_WORDS } from './peopleWords.ts'
-
-const FAR = '2100-12-31'
+import { Work } from './Work.tsx'
+import { Wrong } from './Wrong.tsx'
 
 /** A class leaves, and what is known of its people goes after a day. */
 export function EndOfTerm({
   classes,
+  people: { people },
   onPeople,
-}: Readonly<{ classes: readonly string[]; onPeople: (people: People) => void }>): ReactNode {
+}: Readonly<{
+  classes: readonly string[]
+  people: People
+  onPeople: (people: People) => void
+}>): ReactNode {
   const words = PEOPLE_WORDS.term
   const [className, setClass] = useState('')
   const [after, setAfter] = useState('')
   const [isAsked, setAsked] = useState(false)
+  const [said, setSaid] = useState<string | null>(null)
   const sending = useSending<People>()
+  const members = people.filter(
+    (person) =>
+      person.className === className && (person.role === 'printer' || person.role === 'guest'),
+  )
   const end = async (): Promise<void> => {
     setAsked(true)
     if (className === '') return
@@ -26,6 +37,7 @@ export function EndOfTerm({
     const answer = await sending.send({ path: PATHS.endOfTerm, method: 'POST', body })
     if (answer === null) return
     setAsked(false)
+    setSaid(words.done(className, members.length))
     setClass('')
     onPeople(answer)
   }
@@ -33,22 +45,24 @@ export function EndOfTerm({
   return (
     <div className="unfolded">
       <p>{words.lead}</p>
-      <p className="sentence">
-        {`${words.className}: `}
-        <Blank
-          label={words.className}
-          value={className}
-          choices={classes.map((name) => ({ id: name, name }))}
-          open={words.choose}
-          onChoice={setClass}
-        />
-      </p>
-      <DayEntry label={words.deleteAfter} value={after} latest={FAR} onEntry={setAfter} />
-      {wrong !== null && (
-        <p role="alert" className="entry-wrong">
-          {wrong}
-        </p>
+      <ClassChoice classes={classes} chosen={className} onChoice={setClass} />
+      {members.length > 0 && (
+        <>
+          <p>{words.first}</p>
+          <ul className="term-work">
+            {members.map(({ id, name }) => (
+              <li key={id}>
+                {name} <Work id={id} name={name} />
+              </li>
+            ))}
+          </ul>
+        </>
       )}
+      <DayEntry label={words.deleteAfter} value={after} latest={FAR} onEntry={setAfter} />
+      <Wrong says={wrong} />
+      <p className="said" role="status">
+        {said}
+      </p>
       <Button busy={sending.isBusy} onPress={() => void end()}>
         {words.act}
       </Button>

@@ -6,6 +6,7 @@ import { Button } from '../signs/Button.tsx'
 import { Entry } from '../tests/Entry.tsx'
 import { useSending } from '../tests/useSending.ts'
 import { PEOPLE_WORDS } from './peopleWords.ts'
+import { Wrong } from './Wrong.tsx'
 
 const ROLES = (['printer', 'guest', 'technician', 'lead'] as const).map((id) => ({
   id,
@@ -59,11 +60,7 @@ export function NewPerson({
         {`${PEOPLE_WORDS.about.role}: `}
         <Blank label={PEOPLE_WORDS.about.role} value={role} choices={ROLES} onChoice={setRole} />
       </p>
-      {sending.message !== null && (
-        <p role="alert" className="entry-wrong">
-          {sending.message}
-        </p>
-      )}
+      <Wrong says={sending.message} />
       <Button busy={sending.isBusy} onPress={() => void add()}>
         {words.act}
       </Button>

@@ -4,6 +4,7 @@ import type { MayI } from '../../api/people.ts'
 import type { MachineAct } from '../../core/register/machines.ts'
 import { useAsked } from '../useAsked.ts'
 import { useMe } from './me.tsx'
+import { Wrong } from './Wrong.tsx'
 
 /**
  * What somebody was not shown for an act, and who can show it, before they begin it.
@@ -22,11 +23,5 @@ export function useNotShown(act: MachineAct, unit: string | null = null): string
 /** The same as words of a page in the light. */
 export function NotShown({ act }: Readonly<{ act: MachineAct }>): ReactNode {
   const says = useNotShown(act)
-  return (
-    says !== null && (
-      <p role="alert" className="entry-wrong">
-        {says}
-      </p>
-    )
-  )
+  return <Wrong says={says} />
 }

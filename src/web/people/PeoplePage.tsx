@@ -9,6 +9,7 @@ import { Cards } from './Cards.tsx'
 import { ClassList } from './ClassList.tsx'
 import { ClassShown } from './ClassShown.tsx'
 import { EndOfTerm } from './EndOfTerm.tsx'
+import { Gone } from './Gone.tsx'
 import { useMe } from './me.tsx'
 import { NewPerson } from './NewPerson.tsx'
 import './people.css'
@@ -64,7 +65,9 @@ export function PeoplePage(): ReactNode {
       {open === 'cards' && <Cards people={people} onDone={again} />}
       {open === 'classShown' && <ClassShown classes={classesOf(people)} onPeople={changed} />}
       {open === 'first' && <ShownFirst people={people} onPeople={changed} />}
-      {open === 'term' && <EndOfTerm classes={classesOf(people)} onPeople={changed} />}
+      {open === 'term' && (
+        <EndOfTerm classes={classesOf(people)} people={people} onPeople={changed} />
+      )}
       {people.people.length === 0 && <p>{PEOPLE_WORDS.none}</p>}
       {groupsOf(people).map(({ name, members }) => (
         <section key={name}>
@@ -78,18 +81,7 @@ export function PeoplePage(): ReactNode {
           </ul>
         </section>
       ))}
-      {people.gone.length > 0 && (
-        <details className="people-gone">
-          <summary>{PEOPLE_WORDS.leaves.gone}</summary>
-          <ul>
-            {people.gone.map(({ id, name, leftOn, deleteAfter }) => (
-              <li key={id}>
-                {`${name}, ${leftOn}; ${deleteAfter === null ? PEOPLE_WORDS.leaves.kept : PEOPLE_WORDS.leaves.deleteAfter(deleteAfter)}`}
-              </li>
-            ))}
-          </ul>
-        </details>
-      )}
+      <Gone people={people} onPeople={changed} />
     </div>
   )
 }

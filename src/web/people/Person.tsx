@@ -1,16 +1,18 @@
 import { type ReactNode, useState } from 'react'
-import { evidencePath, personActsPath } from '../../api/paths.ts'
+import { personActsPath } from '../../api/paths.ts'
 import type { People, PersonAct, PersonTold } from '../../api/people.ts'
 import { Blank } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import { DayEntry } from '../tests/DayEntry.tsx'
 import { Entry } from '../tests/Entry.tsx'
 import { useSending } from '../tests/useSending.ts'
+import { FAR } from './days.ts'
 import { PasswordEntry } from './PasswordEntry.tsx'
 import { PEOPLE_WORDS } from './peopleWords.ts'
 import { SignOffs } from './SignOffs.tsx'
+import { Work } from './Work.tsx'
+import { Wrong } from './Wrong.tsx'
 
-const FAR = '2100-12-31'
 const LEAST_LETTERS = 10
 const ROLES = (['lead', 'technician', 'printer', 'guest'] as const).map((id) => ({
   id,
@@ -93,11 +95,7 @@ function Settling({ person, people, onPeople }: Knowing): ReactNode {
   const keepsRoom = person.role === 'lead' || person.role === 'technician'
   return (
     <div className="unfolded">
-      {sending.message !== null && (
-        <p role="alert" className="entry-wrong">
-          {sending.message}
-        </p>
-      )}
+      <Wrong says={sending.message} />
       <SignOffs person={person} units={people.units} act={act} />
       <div className="entries">
         <Entry label={words.about.name} value={name} longest={80} onEntry={setName} />
@@ -128,11 +126,7 @@ function Settling({ person, people, onPeople }: Knowing): ReactNode {
           }}
         >
           <PasswordEntry label={words.password.word} value={password} isNew onEntry={setPassword} />
-          {isShort && (
-            <p role="alert" className="entry-wrong">
-              {words.password.short}
-            </p>
-          )}
+          <Wrong says={isShort ? words.password.short : null} />
           <Button kind="submit" busy={sending.isBusy}>
             {words.password.act}
           </Button>
@@ -146,14 +140,7 @@ function Settling({ person, people, onPeople }: Knowing): ReactNode {
           )}
         </form>
       )}
-      <div className="entry-acts">
-        <a className="second-act" href={evidencePath(person.id, 'pdf')}>
-          <span>{words.evidence}</span>
-        </a>
-        <a className="second-act" href={evidencePath(person.id, 'json')}>
-          <span>{words.evidenceData}</span>
-        </a>
-      </div>
+      <Work id={person.id} name={person.name} />
       <DayEntry label={words.leaves.after} value={after} latest={FAR} onEntry={setAfter} />
       <SecondAct
         onPress={() => void act({ kind: 'leaves', deleteAfter: after === '' ? null : after })}

@@ -5,6 +5,7 @@ import { Button } from '../signs/Button.tsx'
 import { useSending } from '../tests/useSending.ts'
 import { MachineChoice } from './MachineChoice.tsx'
 import { PEOPLE_WORDS } from './peopleWords.ts'
+import { Wrong } from './Wrong.tsx'
 
 /** What somebody has to be shown before they use it here. */
 export function ShownFirst({
@@ -36,11 +37,7 @@ export function ShownFirst({
           setMachines([...chosen])
         }}
       />
-      {sending.message !== null && (
-        <p role="alert" className="entry-wrong">
-          {sending.message}
-        </p>
-      )}
+      <Wrong says={sending.message} />
       <p className="said" role="status">
         {isDone && words.done}
       </p>

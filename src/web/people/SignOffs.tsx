@@ -4,9 +4,9 @@ import { MACHINES, type Machine } from '../../core/register/machines.ts'
 import { Blank } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import { DayEntry } from '../tests/DayEntry.tsx'
+import { FAR } from './days.ts'
 import { PEOPLE_WORDS } from './peopleWords.ts'
 
-const FAR = '2100-12-31'
 const CHOICES = MACHINES.map((id) => ({ id, name: PEOPLE_WORDS.machines[id] }))
 
 /** What somebody was shown, by whom and until when; and one more. */
@@ -23,6 +23,7 @@ export function SignOffs({
   const [machine, setMachine] = useState<Machine>('light')
   const [unit, setUnit] = useState('')
   const [until, setUntil] = useState('')
+  const some = units.filter(({ of }) => of === machine)
   return (
     <>
       <ul className="sign-offs">
@@ -46,15 +47,18 @@ export function SignOffs({
           label={words.what}
           value={machine}
           choices={CHOICES}
-          onChoice={(id) => setMachine(id as Machine)}
+          onChoice={(id) => {
+            setMachine(id as Machine)
+            setUnit('')
+          }}
         />
-        {machine === 'light' && units.length > 0 && (
+        {some.length > 0 && (
           <>
             {` ${words.unit} `}
             <Blank
               label={words.unit}
               value={unit}
-              choices={units}
+              choices={some}
               open={words.allUnits}
               onChoice={setUnit}
             />
@@ -68,7 +72,7 @@ export function SignOffs({
           void act({
             kind: 'sign off',
             machine,
-            unit: unit === '' || machine !== 'light' ? null : unit,
+            unit: some.some(({ id }) => id === unit) ? unit : null,
             expiresOn: until === '' ? null : until,
           })
         }

@@ -22,9 +22,11 @@ export const PEOPLE_WORDS = {
     coating: 'coating',
     drying: 'drying cabinet',
     light: 'light',
-    water: 'washout and pressure washer',
+    water: 'washout booth',
+    'pressure washing': 'pressure washer',
     chemicals: 'reclaiming chemicals',
     printing: 'printing',
+    cutting: 'cutter',
     alone: 'working alone',
   } satisfies Record<Machine, string>,
   shown: (machine: string, unit: string | null): string =>
@@ -39,18 +41,17 @@ export const PEOPLE_WORDS = {
   signOff: {
     what: 'Has been shown',
     unit: 'on',
-    allUnits: 'every unit',
+    allUnits: 'every one',
     until: 'Good until (left open: for good)',
     act: 'Sign off',
     withdraw: (machine: string): string => `Withdraw ${machine}`,
     caution:
       'A sign-off says that somebody was shown the machine, its manual and its dangers. It takes the place of no law and no rule of your house.',
   },
+  classChoice: { label: 'Class', choose: 'choose a class' },
   classShown: {
     open: 'A class was shown machines',
     lead: 'An induction for a whole class: each gets the sign-offs they have not got.',
-    className: 'Class',
-    choose: 'choose a class',
     what: 'Was shown',
     act: 'Sign the class off',
     missing: 'Choose a class, and what it was shown.',
@@ -77,10 +78,12 @@ export const PEOPLE_WORDS = {
   leaves: {
     act: 'Leaves the shop',
     after: 'What is known of them is taken out after',
-    back: 'Is back',
+    back: (name: string): string => `${name} is back`,
     gone: 'Who left',
-    deleteAfter: (day: string): string => `is taken out after ${day}`,
-    kept: 'stays written down',
+    line: (name: string, on: string, after: string | null): string =>
+      `${name} left on ${on}; ${after === null ? 'their name stays written down' : `their name is taken out after ${after}`}.`,
+    again: (name: string): string => `Settle it for ${name}`,
+    keepSo: 'Keep this day',
   },
   fresh: {
     open: 'Somebody new',
@@ -99,6 +102,7 @@ export const PEOPLE_WORDS = {
     line: (line: number, says: string): string => `Line ${line}: ${says}`,
     done: (count: number): string =>
       count === 1 ? 'One person came in.' : `${count} people came in.`,
+    another: 'Another list',
     empty: 'Copy a list in here first.',
   },
   cards: {
@@ -112,15 +116,17 @@ export const PEOPLE_WORDS = {
   },
   term: {
     open: 'End of term',
-    lead: 'A whole class leaves. What they told the shop’s calibration stays, without their names.',
-    className: 'Class',
-    choose: 'choose a class',
+    lead: 'A whole class leaves. What they told the shop’s calibration stays, without their names; what somebody wrote in free words and copies made earlier stay as they are.',
+    first: 'First give them their work to take along.',
     deleteAfter: 'Their names are taken out after',
     act: 'The class leaves',
+    done: (className: string, count: number): string =>
+      `${className} has left: ${count === 1 ? 'one person' : `${count} people`}, written down under “Who left”.`,
     missing: 'Choose a class.',
   },
   evidence: 'Process evidence (PDF)',
   evidenceData: 'the same as data',
+  workOf: (name: string, form: string): string => `${form}, ${name}`,
 } as const
 
 export const SIGN_IN_WORDS = {

@@ -20,7 +20,8 @@ export const SHOP_ROOM_WORDS = {
     handover: 'a handover note',
     supply: 'something that is used up',
     leftover: 'a leftover ink',
-    station: 'a machine or its places',
+    station: 'places where screens stand',
+    machine: 'a press, washer or cutter',
     'hazard text': 'hazard text for a label',
     term: 'a term',
   } as Readonly<Record<ThingKind, string>>,
@@ -101,6 +102,17 @@ export const FIELDS: Readonly<
       { key: 'minutes', label: 'Minutes each', is: 'number' },
       { key: 'fans', label: 'Fans, where screens dry', is: 'number', open: true },
       { key: 'humidityShare', label: 'Humidity in it', is: 'share', unit: '%', open: true },
+    ],
+  },
+  machine: {
+    name: 'Called',
+    fields: [
+      {
+        key: 'of',
+        label: 'It is for',
+        is: 'choice',
+        choices: ['printing', 'pressure washing', 'cutting'],
+      },
     ],
   },
   'hazard text': {

@@ -9,6 +9,8 @@ import { embeddedEngine, serverEngine } from '../../../src/store/database/engine
 import { migrate, migrationNames, migrationsDone } from '../../../src/store/database/migrate.ts'
 import { ThreadDatabase } from '../../../src/store/embedded/threadDatabase.ts'
 import { openShop } from '../../../src/store/openShop.ts'
+import { theShop } from '../../../src/store/shop.ts'
+import { signOffs } from '../../../src/store/signOffs.ts'
 import { minute } from '../sampleRoom.ts'
 import { emptyShopIn } from '../scratch.ts'
 import type { Bench } from './bench.ts'
@@ -48,6 +50,24 @@ export function migrationSuite({ kind, shop, another }: Bench): void {
     }
     const empty = Object.entries(await rowsIn(database)).filter(([, rows]) => rows.length === 0)
     expect(empty.map(([table]) => table)).toEqual([])
+  }, 60_000)
+
+  test('who was shown booth and pressure washer as one keeps both, and is asked for both', async () => {
+    const { database } = shop()
+    await emptySchema()
+    for (const name of (await migrationNames()).filter((each) => each < '0028')) {
+      await migrate(database, { upTo: name })
+      await sql.raw(await readFile(`${OLD}${name}.sql`, 'utf8')).execute(database)
+    }
+    await sql`update sign_off set machine = 'water', unit_id = null`.execute(database)
+    await sql`update shop set shown_first = '["light", "water"]'`.execute(database)
+    await migrate(database)
+    const shown = (await signOffs(database)).map(({ id: _, ...signOff }) => signOff)
+    expect(shown.map(({ machine }) => machine)).toEqual(['pressure washing', 'water'])
+    const [pressure, water] = shown
+    expect(pressure).toEqual({ ...water, machine: 'pressure washing' })
+    const { shownFirst } = await theShop(database)
+    expect(shownFirst).toEqual(['light', 'water', 'pressure washing'])
   }, 60_000)
 
   test('a second run changes nothing', async () => {
