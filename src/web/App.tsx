@@ -82,19 +82,21 @@ export function App(): ReactNode {
       </Whole>
     )
   }
-  const isFirst = shop?.state === 'none' && (route.page === 'light' || route.page === 'shop')
+  const isFirst = shop?.state === 'none' && !SHOPLESS.has(route.page)
+  const door = doorOf(route)
+  const isAtFirst = isFirst && (door === 'light' || door === 'shop')
   return (
-    <Frame door={isFirst ? 'shop' : doorOf(route)}>
+    <Frame door={isAtFirst ? 'shop' : door}>
       {isFirst || (
         <div className="arriving">
           {shop === null && <h1>{arriving(asked)}</h1>}
           <Standing asked={asked} working={FRAME_WORDS.fetching} onAgain={askAgain} />
         </div>
       )}
-      <Whole key={path}>
+      <Whole key={isFirst ? 'first' : path}>
         <Suspense fallback={<h1>{TITLES[route.page]}</h1>}>
           {isFirst ? (
-            <FirstPage />
+            <FirstPage door={isAtFirst ? null : door} />
           ) : mustSignIn && route.page !== 'signs' ? (
             <SignInPage />
           ) : (
@@ -105,6 +107,9 @@ export function App(): ReactNode {
     </Frame>
   )
 }
+
+/** What stands there before there is a shop. */
+const SHOPLESS: ReadonlySet<Route['page']> = new Set(['signs', 'nowhere'])
 
 /** Before anything is uncovered: the bench has no frame, and asks who comes all the same. */
 function SignInAtBench(): ReactNode {

@@ -238,6 +238,7 @@ export const FIRST_WORDS = {
     'Open the shop, then go to Tests: it says which doses to try, prints the film for it, and takes down how each band came out.',
   act: 'Open the shop',
   opening: 'Opening …',
+  opensThen: (door: string): string => `${door} opens as soon as there is a shop.`,
   demo: 'Look round the demo shop first',
   about:
     'The demo shop is invented and says so on every page. Nothing from it enters your shop. Ultraviolet light, chemicals and pressure water can hurt: manuals, safety data sheets and your room’s rules come first.',

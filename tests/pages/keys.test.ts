@@ -1,5 +1,6 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { PATHS } from '../../src/api/paths.ts'
 import { openBrowser } from './browser.testing.ts'
 import { CALM, type Fixture, type FixtureState, serveFixture } from './fixtureApi.testing.ts'
 import { tabbed } from './keys.testing.ts'
@@ -95,6 +96,48 @@ test('the first dose moves with a blank, and a shop opens with what was entered'
   fixture.state.mood = 'answers'
   await page.getByRole('button', { name: 'Open the shop' }).click()
   await page.getByRole('heading', { name: 'How much light?' }).waitFor()
+  await page.close()
+})
+
+test('a door pressed while the demo shop is made opens on its own page once it is there', async () => {
+  const page = await open('/', { shop: 'none' })
+  let made = (): void => undefined
+  const whenMade = new Promise<void>((resolve) => {
+    made = resolve
+  })
+  await page.route(`**${PATHS.demoShop}`, async (route) => {
+    await whenMade
+    await route.continue()
+  })
+  await page.getByRole('button', { name: 'Look round the demo shop first' }).click()
+  await page.getByRole('link', { name: 'Tests', exact: true }).click()
+  await page.getByText('Tests opens as soon as there is a shop.').waitFor()
+  made()
+  await page.getByRole('heading', { name: 'What we believe' }).waitFor()
+  expect(new URL(page.url()).pathname).toBe('/tests')
+  await page.close()
+})
+
+test('somebody is signed in: the head stands in one line from 1024 px, and nothing in it breaks', async () => {
+  const page = await open('/tests', { shop: 'demo' })
+  await page.route(`**${PATHS.me}`, async (route) => {
+    const reply = await route.fetch()
+    const me = (await reply.json()) as object
+    const person = { id: 'demo', name: 'Bartholomew Ashgrove' }
+    await route.fulfill({ json: { ...me, person } })
+  })
+  for (const width of [1024, 1180, 1440]) {
+    await page.setViewportSize({ width, height: 768 })
+    await page.reload()
+    await page.getByRole('link', { name: 'Bartholomew Ashgrove' }).waitFor()
+    const heights = await page
+      .locator('.head .switch')
+      .evaluateAll((all) => all.map((each) => each.getBoundingClientRect().height))
+    expect([width, Math.max(...heights) <= 48]).toEqual([width, true])
+    const head = await page.locator('.head').boundingBox()
+    expect([width, (head?.height ?? 99) <= 62]).toEqual([width, true])
+    expect([width, await page.evaluate(() => document.body.scrollWidth)]).toEqual([width, width])
+  }
   await page.close()
 })
 

@@ -3,6 +3,7 @@ import type { FirstDose } from '../../api/light.ts'
 import { PATHS } from '../../api/paths.ts'
 import type { Shop } from '../../api/shop.ts'
 import { ask, type Question } from '../ask.ts'
+import type { Door } from '../frame/Frame.tsx'
 import { ROUTES, useWay } from '../router.tsx'
 import { useShop } from '../shop.tsx'
 import { BlankEntry } from '../signs/Blank.tsx'
@@ -14,12 +15,16 @@ import './first.css'
 import { FirstDosePicture } from './FirstDosePicture.tsx'
 import { Paragraph } from './Paragraph.tsx'
 
-/** The first page on an empty folder: a paragraph with blanks, and what follows from it. */
-export function FirstPage(): ReactNode {
+/**
+ * The first page on an empty folder: a paragraph with blanks, and what follows from it.
+ *
+ * @param door through which one came, where something else stands once there is a shop
+ */
+export function FirstPage({ door }: Readonly<{ door: Door | null }>): ReactNode {
   const [entries, setEntries] = useState(NO_ENTRIES)
   const { shopName, ...told } = entries
   const key = JSON.stringify(factsOf({ ...told, shopName: '' }))
-  const question = useMemo<Question>(
+  const question = useMemo<Question<FirstDose>>(
     () => ({ path: PATHS.firstDose, method: 'POST', body: JSON.parse(key) as unknown }),
     [key],
   )
@@ -58,7 +63,8 @@ export function FirstPage(): ReactNode {
           </SecondAct>
         </div>
         <p className="first-said" aria-live="polite">
-          {opening.message}
+          {opening.message ??
+            (door === null ? null : FIRST_WORDS.opensThen(FRAME_WORDS.doors[door]))}
         </p>
         <p className="small">{FIRST_WORDS.about}</p>
       </div>
@@ -69,7 +75,7 @@ export function FirstPage(): ReactNode {
 type Opening = Readonly<{
   busy: boolean
   message: string | null
-  open: (question: Question) => Promise<void>
+  open: (question: Question<Shop>) => Promise<void>
 }>
 
 /** Opens a shop; what was entered stays when it does not work out. */
@@ -78,16 +84,18 @@ function useOpening(): Opening {
   const { go } = useWay()
   const [busy, setBusy] = useState(false)
   const [message, setMessage] = useState<string | null>(null)
-  const open = async (question: Question): Promise<void> => {
+  const open = async (question: Question<Shop>): Promise<void> => {
     if (busy) return
     setBusy(true)
     setMessage(null)
+    const from = location.pathname
     const reply = await ask<Shop>(question)
     setBusy(false)
     switch (reply.kind) {
       case 'answer':
         askAgain()
-        go(ROUTES.light)
+        // who went through another door meanwhile stays there
+        if (from === ROUTES.shop && location.pathname === from) go(ROUTES.light)
         return
       case 'refused':
         setMessage(reply.message)

@@ -8,6 +8,7 @@ import { type Drawing, Icon } from '../signs/icons.tsx'
 import { Tape } from '../signs/Tape.tsx'
 import { ONE_COLUMN, useMedia } from '../useMedia.ts'
 import { FRAME_WORDS, SIGN_WORDS } from '../words.ts'
+import './doors.css'
 import './frame.css'
 import { Switches } from './Switches.tsx'
 
@@ -22,12 +23,16 @@ const DOORS: readonly Readonly<{ door: Door; drawing: Drawing }>[] = [
   { door: 'shop', drawing: 'shop' },
 ]
 
+/** Narrower than this a whole tape leaves no room in the head for doors, switches and a name. */
+const SHORT_TAPE = '(max-width: 73.99rem)'
+
 /** What stands round every page: the name, the doors, the tape, the switches. */
 export function Frame({
   door,
   children,
 }: Readonly<{ door: Door | null; children: ReactNode }>): ReactNode {
   const oneColumn = useMedia(ONE_COLUMN)
+  const isShort = useMedia(SHORT_TAPE)
   return (
     <div className="room">
       <a className="skip" href="#page">
@@ -39,7 +44,7 @@ export function Frame({
           {FRAME_WORDS.name}
         </Link>
         {!oneColumn && <Doors door={door} drawings={false} />}
-        <ShopTape short={oneColumn} />
+        <ShopTape short={isShort} />
         {!oneColumn && <Switches />}
         <SignedIn />
       </header>
