@@ -1,7 +1,7 @@
 // A picture of greys made into one film's bits, or into a Group 4 TIFF of them, in a process of its own:
 // prints CPU seconds, those of them that Node took to start, and peak memory; of one that is checked, the
 // shares that are black and that were asked for.
-import { closeSync, openSync, readFileSync, writeSync } from 'node:fs'
+import { closeSync, openSync, readSync, writeSync } from 'node:fs'
 import { SOLID } from '../dist/core/halftone/solid.js'
 import { writeBilevelTiff } from '../dist/formats/bilevelTiff.js'
 import { enlarged } from '../dist/raster/films/enlarge.js'
@@ -11,18 +11,21 @@ import { peakMb, seconds } from './child.mjs'
 
 const { path, source, film, halftone, isChecked, out } = JSON.parse(process.argv[2])
 const begun = process.cpuUsage()
-const grey = readFileSync(path)
 const BAND_ROWS = 64
 
 const artwork = {
   space: 'grey',
   ...source,
   bands: async function* () {
+    const file = openSync(path, 'r')
+    const room = new Uint8Array(BAND_ROWS * source.widthPx)
     for (let top = 0; top < source.heightPx; top += BAND_ROWS) {
       const rows = Math.min(BAND_ROWS, source.heightPx - top)
-      const from = top * source.widthPx
-      yield { rows, samples: grey.subarray(from, from + rows * source.widthPx) }
+      const samples = room.subarray(0, rows * source.widthPx)
+      readSync(file, samples, 0, samples.length, top * source.widthPx)
+      yield { rows, samples }
     }
+    closeSync(file)
   },
 }
 const screen = screenOf(halftone, { pixelUm: 25_400 / film.dpi })

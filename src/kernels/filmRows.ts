@@ -1,5 +1,6 @@
+import { type Enlarger, enlargerAt, enlargerBytes, padded, type WidenPlan } from './enlarger.ts'
 import { filmRowsCode } from './filmRowsCode.ts'
-import { type Kernel, kernelOf } from './kernel.ts'
+import { kernelOf } from './kernel.ts'
 
 /**
  * Rows of a film on their way from tones to bits. All that goes in and comes out are arrays that
@@ -15,6 +16,12 @@ export type FilmRows = Readonly<{
    * @param widthPx of the rows
    */
   counter: (widthPx: number, squarePx: number) => SquareCounter | null
+  /**
+   * Makes tones of rows of greys.
+   *
+   * @param table a tone for each of 256 greys
+   */
+  greys: (widthPx: number, table: Uint16Array) => GreyRows | null
   /** Room for pairs of places along and across. */
   places: (count: number) => Int16Array | null
   /** Makes rows of so many plates wider; null where there is no room. */
@@ -36,14 +43,10 @@ export type FilmRows = Readonly<{
   takeEnds: (row: Uint16Array, range: TonesBetween, to: Ends) => void
 }>
 
-/** Where each pixel of the wider row lies between two of the narrower: its left one, and how far on, in 1/32 768. */
-export type WidenPlan = Readonly<{ fromPx: number; lefts: Int32Array; parts: Int16Array }>
-
-export type Enlarger = Readonly<{
-  /** The next row of a plate. */
-  take: (plate: number, row: Uint16Array) => void
-  /** A row between the last two taken, so far from the first of them, in 1/32 768; null: the last. */
-  row: (plate: number, part: number | null) => Uint16Array
+export type GreyRows = Readonly<{
+  /** The last row that was taken. */
+  tones: Uint16Array
+  take: (greys: Uint8Array) => void
 }>
 
 /**
@@ -98,7 +101,7 @@ const SPARE_BYTES = 2 ** 22
 /**
  * By machine code: the bits of the plain loops in raster/films/plainRows.ts, many times as fast.
  *
- * @param roomBytes for rows; `enlargerBytes` of an enlarger
+ * @param roomBytes for rows; `enlargerBytes` of an enlarger, `greysBytes` of greys
  */
 export function filmRows({ roomBytes }: Readonly<{ roomBytes: number }>): FilmRows {
   const { memory, call, named } = kernelOf(filmRowsCode)
@@ -129,6 +132,22 @@ export function filmRows({ roomBytes }: Readonly<{ roomBytes: number }>): FilmRo
     bits: (widthPx) => {
       const at = room(padded(widthPx) / 8)
       return at === null ? null : new Uint8Array(buffer, at, Math.ceil(widthPx / 8))
+    },
+    greys: (widthPx, table) => {
+      const at = room(greysBytes(widthPx))
+      if (at === null) return null
+      const width = padded(widthPx)
+      const [greysAt, tableAt] = [at + 2 * width, at + 3 * width]
+      const greys = new Uint8Array(buffer, greysAt, widthPx)
+      new Uint16Array(buffer, tableAt, GREYS).set(table)
+      const look = named('lookUp')
+      return {
+        tones: new Uint16Array(buffer, at, widthPx),
+        take: (row) => {
+          greys.set(row)
+          look(greysAt, widthPx, tableAt, at)
+        },
+      }
     },
     places: (count) => {
       const at = room(4 * count)
@@ -185,97 +204,9 @@ export function filmRows({ roomBytes }: Readonly<{ roomBytes: number }>): FilmRo
   return rows
 }
 
-/** What an enlarger takes of the room. */
-export function enlargerBytes({ fromPx, lefts }: WidenPlan, plates: number): number {
-  const width = padded(lefts.length)
-  return 8 * width + narrowBytes(fromPx) + plates * 6 * width
-}
+const GREYS = 256
 
-/** Whole vectors, as rows of tones and of bits have them. */
-function padded(widthPx: number): number {
-  return 16 * Math.ceil(widthPx / 16)
-}
-
-/** A narrow row is looked at by 16 bytes from any of its pixels on. */
-function narrowBytes(fromPx: number): number {
-  return 2 * padded(fromPx) + 16
-}
-
-type Within = Readonly<{
-  plan: WidenPlan
-  plates: number
-  buffer: ArrayBuffer
-  named: Kernel['named']
-}>
-
-function enlargerAt(first: number, { plan, plates, buffer, named }: Within): Enlarger {
-  const { fromPx, lefts } = plan
-  const widthPx = lefts.length
-  const wide = 2 * padded(widthPx)
-  let at = first
-  const next = (bytes: number): number => {
-    at += bytes
-    return at - bytes
-  }
-  const widen = widener(plan, { buffer, named, recordsAt: next(4 * wide) })
-  const narrowAt = next(narrowBytes(fromPx))
-  const narrow = new Uint16Array(buffer, narrowAt, fromPx)
-  const held = Array.from({ length: plates }, () => ({
-    upper: next(wide),
-    lower: next(wide),
-    row: new Uint16Array(buffer, next(wide), widthPx),
-  }))
-  const blend = named('blend')
-  return {
-    take: (plate, row) => {
-      const own = held[plate]
-      ;[own.upper, own.lower] = [own.lower, own.upper]
-      narrow.set(row)
-      widen(narrowAt, own.lower)
-    },
-    row: (plate, part) => {
-      const { upper, lower, row } = held[plate]
-      blend(part === null ? lower : upper, lower, part ?? 0, widthPx, row.byteOffset)
-      return row
-    },
-  }
-}
-
-/** Samples of which 16 bytes hold a pixel's left and right neighbour. */
-const SEEN = 7
-/** Of eight pixels: 16 bytes that say which are their left neighbours, 16 how far, 4 where from. */
-const RECORD_BYTES = 48
-
-function widener(
-  { lefts, parts }: WidenPlan,
-  { buffer, named, recordsAt }: Pick<Within, 'buffer' | 'named'> & Readonly<{ recordsAt: number }>,
-): (from: number, into: number) => void {
-  const widthPx = lefts.length
-  const groups = Math.ceil(widthPx / 8)
-  const isNear = Array.from({ length: groups }, (_, group) => {
-    const last = Math.min(widthPx, 8 * group + 8) - 1
-    return lefts[last] - lefts[8 * group] < SEEN
-  }).every(Boolean)
-  if (!isNear) {
-    const records = new Int32Array(buffer, recordsAt, 2 * widthPx)
-    lefts.forEach((left, x) => {
-      records[2 * x] = 2 * left
-      records[2 * x + 1] = parts[x]
-    })
-    const widen = named('widenEach')
-    return (from, into) => widen(from, recordsAt, widthPx, into)
-  }
-  const bytes = new Uint8Array(buffer, recordsAt, RECORD_BYTES * groups)
-  const words = new Int16Array(buffer, recordsAt, (RECORD_BYTES / 2) * groups)
-  const offsets = new Int32Array(buffer, recordsAt, (RECORD_BYTES / 4) * groups)
-  for (let x = 0; x < widthPx; x++) {
-    const [group, lane] = [x >> 3, x & 7]
-    const left = 2 * (lefts[x] - lefts[8 * group])
-    bytes[RECORD_BYTES * group + 2 * lane] = left
-    bytes[RECORD_BYTES * group + 2 * lane + 1] = left + 1
-    words[(RECORD_BYTES / 2) * group + 8 + lane] = parts[x]
-    offsets[(RECORD_BYTES / 4) * group + 8] = 2 * lefts[8 * group]
-  }
-  const widen = named('widen')
-  return (from, into) => widen(from, recordsAt, widthPx, into)
+/** What `greys` takes of the room. */
+export function greysBytes(widthPx: number): number {
+  return 3 * padded(widthPx) + 2 * GREYS
 }

@@ -15,6 +15,19 @@ export function makeRoom(end: i32): void {
   if (pages > 0 && memory.grow(pages) < 0) unreachable()
 }
 
+/** Tones of greys 0 … 255 by a table; rows are filled up to a multiple of 16 pixels. */
+export function lookUp(greysAt: i32, width: i32, tableAt: i32, intoAt: i32): void {
+  const end = intoAt + 2 * width
+  let from = greysAt
+  for (let into = intoAt; into < end; into += 4) {
+    const first = <u32>load<u16>(tableAt + 2 * <i32>load<u8>(from))
+    const second = <u32>load<u16>(tableAt + 2 * <i32>load<u8>(from, 1))
+    store<u32>(into, first | (second << 16))
+    from += 2
+  }
+  clearRest(intoAt, width)
+}
+
 /**
  * A row of tones made wider, in 15 bits. For every eight pixels there is a record: which of 16 bytes
  * are each pixel's left neighbour, how far each is on to the right one in 1/32 768, and where the
@@ -89,9 +102,7 @@ export function limit(
 @inline
 function bytesOf(first: v128, second: v128): i32 {
   const lanes = i8x16.narrow_i16x8_s(first, second)
-  return i8x16.bitmask(
-    i8x16.shuffle(lanes, lanes, 7, 6, 5, 4, 3, 2, 1, 0, 15, 14, 13, 12, 11, 10, 9, 8),
-  )
+  return i8x16.bitmask(i8x16.swizzle(lanes, i8x16(7, 6, 5, 4, 3, 2, 1, 0, 15, 14, 13, 12, 11, 10, 9, 8)))
 }
 
 // A pixel's place in its cell is −32 768 … 32 767 from the middle either way. Four pixels are looked at
@@ -149,7 +160,6 @@ function dotRow(
   const steps2 = stepsOf(8, du, dv)
   const steps3 = stepsOf(12, du, dv)
   const none = i16x8.splat(0)
-  const solid = i16x8.splat(-1)
   const du16 = 16 * du
   const dv16 = 16 * dv
   const end = tonesAt + 2 * width
@@ -159,31 +169,29 @@ function dotRow(
   let bits = bitsAt
   let scatter = scatterAt
   for (let at = tonesAt; at < end; at += 32) {
-    const one = v128.load(at)
-    const two = v128.load(at, 16)
-    let black = 0
-    if (v128.any_true(v128.or(one, two))) {
-      if (i16x8.all_true(i16x8.eq(v128.and(one, two), solid))) {
-        black = 0xffff
-      } else {
-        const place = i32x4.splat((u >>> 16) | (v & 0xffff0000))
-        let place0 = i16x8.add(place, steps0)
-        let place1 = i16x8.add(place, steps1)
-        let place2 = i16x8.add(place, steps2)
-        let place3 = i16x8.add(place, steps3)
-        if (scatterAt != 0) {
-          place0 = i16x8.add(place0, v128.load(scatter))
-          place1 = i16x8.add(place1, v128.load(scatter, 16))
-          place2 = i16x8.add(place2, v128.load(scatter, 32))
-          place3 = i16x8.add(place3, v128.load(scatter, 48))
-        }
-        // nothing is left of a tone where its pixel comes later than it
-        const first = i16x8.eq(i16x8.sub_sat_u(one, orders(shape, place0, place1)), none)
-        const second = i16x8.eq(i16x8.sub_sat_u(two, orders(shape, place2, place3)), none)
-        black = bytesOf(first, second) ^ 0xffff
+    const flat = load<i64>(at)
+    if (<u64>(flat + 1) <= 1 && isAll(at, i64x2.splat(flat))) {
+      store<u16>(bits, <i32>flat)
+    } else {
+      const place = i32x4.splat((u >>> 16) | (v & 0xffff0000))
+      let place0 = i16x8.add(place, steps0)
+      let place1 = i16x8.add(place, steps1)
+      let place2 = i16x8.add(place, steps2)
+      let place3 = i16x8.add(place, steps3)
+      if (scatterAt != 0) {
+        place0 = i16x8.add(place0, v128.load(scatter))
+        place1 = i16x8.add(place1, v128.load(scatter, 16))
+        place2 = i16x8.add(place2, v128.load(scatter, 32))
+        place3 = i16x8.add(place3, v128.load(scatter, 48))
       }
+      // nothing is left of a tone where its pixel comes later than it
+      const first = i16x8.eq(i16x8.sub_sat_u(v128.load(at), orders(shape, place0, place1)), none)
+      const second = i16x8.eq(
+        i16x8.sub_sat_u(v128.load(at, 16), orders(shape, place2, place3)),
+        none,
+      )
+      store<u16>(bits, bytesOf(first, second) ^ 0xffff)
     }
-    store<u16>(bits, black)
     bits += 2
     if (scatterAt != 0) {
       scatter += 64
@@ -192,6 +200,14 @@ function dotRow(
     u += du16
     v += dv16
   }
+}
+
+/** Whether sixteen tones are eight times the same two. */
+// @ts-ignore: a decorator of the kernel compiler
+@inline
+function isAll(at: i32, flat: v128): bool {
+  const differs = v128.or(v128.xor(v128.load(at), flat), v128.xor(v128.load(at, 16), flat))
+  return !v128.any_true(differs)
 }
 
 // Dots of a shape, of tones as its orders have them. u and v are where the first pixel lies in its cell,
@@ -249,11 +265,7 @@ export function mask(tonesAt: i32, width: i32, bitsAt: i32, lineAt: i32, period:
     const second = v128.load(line, 16)
     const one = i16x8.eq(i16x8.max_u(first, v128.load(at)), first)
     const two = i16x8.eq(i16x8.max_u(second, v128.load(at, 16)), second)
-    const lanes = i8x16.narrow_i16x8_s(one, two)
-    const white = i8x16.bitmask(
-      i8x16.shuffle(lanes, lanes, 7, 6, 5, 4, 3, 2, 1, 0, 15, 14, 13, 12, 11, 10, 9, 8),
-    )
-    store<u16>(bits, white ^ 0xffff)
+    store<u16>(bits, bytesOf(one, two) ^ 0xffff)
     bits += 2
     line += 32
     if (line == lineEnd) line = lineAt

@@ -1,4 +1,5 @@
-import { type Enlarger, enlargerBytes, filmRows, type WidenPlan } from '../../kernels/filmRows.ts'
+import { type Enlarger, enlargerBytes, type WidenPlan } from '../../kernels/enlarger.ts'
+import { filmRows } from '../../kernels/filmRows.ts'
 import type { ToneRow, Tones } from './tones.ts'
 
 /** Parts of the way from one pixel to the next are told in these. */

@@ -1,10 +1,5 @@
-import {
-  type DotRow,
-  type Enlarger,
-  type FilmRows,
-  SCATTER_PX,
-  type WidenPlan,
-} from '../../kernels/filmRows.ts'
+import type { Enlarger, WidenPlan } from '../../kernels/enlarger.ts'
+import { type DotRow, type FilmRows, SCATTER_PX } from '../../kernels/filmRows.ts'
 
 /** Rows of a film in plain loops: what kernels/filmRows.ts is held to, bit by bit. */
 export function plainRows(): FilmRows {
@@ -12,6 +7,10 @@ export function plainRows(): FilmRows {
     tones: (widthPx) => new Uint16Array(widthPx),
     bits: (widthPx) => new Uint8Array(Math.ceil(widthPx / 8)),
     places: (count) => new Int16Array(2 * count),
+    greys: (widthPx, table) => {
+      const tones = new Uint16Array(widthPx)
+      return { tones, take: (greys) => tones.set(Uint16Array.from(greys, (grey) => table[grey])) }
+    },
     enlarger: plainEnlarger,
     counter: (widthPx, squarePx) => {
       const counts = new Uint32Array(Math.ceil(widthPx / squarePx))

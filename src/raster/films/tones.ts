@@ -1,6 +1,7 @@
 import { keepToLimit } from '../../core/separation/inkLimit.ts'
 import { type SpotTable, spotTones } from '../../core/separation/spotTable.ts'
 import { greyTone, processTones, singleTone } from '../../core/separation/tones.ts'
+import { filmRows, greysBytes } from '../../kernels/filmRows.ts'
 import { type Artwork, SAMPLES } from './artwork.ts'
 
 /** A tone 0 … 65 535 of each plate at each pixel of a row. */
@@ -18,6 +19,9 @@ export type Tones = Readonly<{
 /** Fills a row of tones from a row of samples. */
 type Convert = (samples: Uint8Array, into: ToneRow) => void
 
+/** A row of tones, and what fills it. */
+type Filled = Readonly<{ into: ToneRow; fill: (samples: Uint8Array) => void }>
+
 /**
  * One ink: 1 − grey value.
  *
@@ -25,12 +29,9 @@ type Convert = (samples: Uint8Array, into: ToneRow) => void
  */
 export function singleTones(artwork: Artwork, table: Uint16Array | null = null): Tones {
   const greys = table === null ? GREY_TONES : GREY_TONES.map((tone) => table[tone])
+  if (artwork.space === 'grey') return filled(artwork, 1, () => greysFilled(artwork, greys))
   return converted(artwork, 1, (samples, [into]) => {
     if (into === undefined) return
-    if (artwork.space === 'grey') {
-      greysToTones(samples, greys, into)
-      return
-    }
     for (let x = 0, at = 0; x < into.length; x++, at += 3) {
       into[x] = singleTone(samples[at], samples[at + 1], samples[at + 2])
     }
@@ -45,8 +46,11 @@ export function lookedUp(tones: Uint16Array, table: Uint16Array, into: Uint16Arr
   for (let x = 0; x < into.length; x++) into[x] = table[tones[x]]
 }
 
-function greysToTones(samples: Uint8Array, greys: Uint16Array, into: Uint16Array): void {
-  for (let x = 0; x < into.length; x++) into[x] = greys[samples[x]]
+/** By machine code. */
+function greysFilled({ widthPx }: Artwork, table: Uint16Array): Filled {
+  const greys = filmRows({ roomBytes: greysBytes(widthPx) }).greys(widthPx, table)
+  if (greys === null) throw new RangeError('greys: expected the room they were given')
+  return { into: [greys.tones], fill: greys.take }
 }
 
 /**
@@ -99,16 +103,23 @@ const COLOURS_KEPT = 2 ** 16
 const PLACE_SHIFT = 16
 
 function converted(artwork: Artwork, plates: number, convert: Convert): Tones {
+  return filled(artwork, plates, () => {
+    const into = emptyRow({ plates, widthPx: artwork.widthPx })
+    return { into, fill: (samples) => convert(samples, into) }
+  })
+}
+
+function filled(artwork: Artwork, plates: number, begin: () => Filled): Tones {
   const { widthPx, heightPx } = artwork
   async function* rows(from = 0): AsyncGenerator<ToneRow> {
-    const into = emptyRow({ plates, widthPx })
+    const { into, fill } = begin()
     let top = 0
     for await (const band of artwork.bands()) {
       const length = band.samples.length / band.rows
       const first = Math.max(0, from - top)
       top += band.rows
       for (let row = first; row < band.rows; row++) {
-        convert(band.samples.subarray(row * length, (row + 1) * length), into)
+        fill(band.samples.subarray(row * length, (row + 1) * length))
         yield into
       }
     }
