@@ -11,7 +11,8 @@ const PIXELS = SIDE ** 2
 /** Width of the Gaussian by which clusters and voids are weighed, in pixels, and where it ends. */
 const SIGMA_PX = 1.5
 const REACH_PX = 7
-const FIRST_SHARE = 0.1
+/** A tenth of all. */
+const FIRST_COUNT = Math.ceil(PIXELS / 10)
 
 /**
  * Thresholds of a stochastic screen: neighbours differ as much as can be, so that a tone's dots lie
@@ -21,25 +22,30 @@ const FIRST_SHARE = 0.1
  * densest, so that one rule fills the mask to its end.
  *
  * @param seed whole, 0 … 2^32 − 1; each gives another mask of the same kind
+ * @param ranksOf which pixel turns black first, second …; in plain loops unless told otherwise
  * @returns MASK_SIDE rows of thresholds 0 … 65 534, evenly spread
  * @source ulichney1993
  */
-export function blueNoise({ seed }: Readonly<{ seed: number }>): Uint16Array {
+export function blueNoise(
+  { seed }: Readonly<{ seed: number }>,
+  ranksOf: (plan: RankPlan) => Int32Array = plainRanks,
+): Uint16Array {
   expectIn(seed, SEED)
-  const mask = MADE.get(seed) ?? made(seed)
-  if (MADE.size >= MOST_MADE) MADE.clear()
-  MADE.set(seed, mask)
-  return mask.slice()
+  const ranks = ranksOf({ seed, gaussian: GAUSSIAN, firstCount: FIRST_COUNT, pixels: PIXELS })
+  return Uint16Array.from(ranks, (rank) => Math.floor(((rank + 0.5) * SOLID) / PIXELS))
 }
 
-/** Every plate of a film lays the same mask, and one takes half a second to make. */
-const MADE = new Map<number, Uint16Array>()
-const MOST_MADE = 8
+/** What pixels of a mask are ranked by: a seed, the Gaussian's values and how many are scattered first. */
+export type RankPlan = Readonly<{
+  seed: number
+  gaussian: Float64Array
+  firstCount: number
+  pixels: number
+}>
 
-function made(seed: number): Uint16Array {
+function plainRanks({ seed, firstCount: first }: RankPlan): Int32Array {
   const field = scattered(seed)
   settle(field)
-  const first = field.points
   const ranks = new Int32Array(PIXELS).fill(-1)
   const kept = copyOf(field)
   for (let rank = first - 1; rank >= 0; rank--) {
@@ -52,7 +58,7 @@ function made(seed: number): Uint16Array {
     toggle(kept, at)
     ranks[at] = rank
   }
-  return Uint16Array.from(ranks, (rank) => Math.floor(((rank + 0.5) * SOLID) / PIXELS))
+  return ranks
 }
 
 /** Points on a torus, how much of the Gaussian each pixel sees of them, and each row's extremes. */
@@ -79,7 +85,7 @@ function scattered(seed: number): Field {
     rowVoid: new Int32Array(SIDE).fill(-1),
   }
   const random = randomFrom(seed)
-  while (field.points < FIRST_SHARE * PIXELS) {
+  while (field.points < FIRST_COUNT) {
     const at = Math.floor(random() * PIXELS)
     if (field.on[at] === 0) toggle(field, at)
   }

@@ -1,8 +1,10 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
+import { blueNoise } from '../../core/halftone/blueNoise.ts'
 import type { DotShapeName } from '../../core/halftone/dotShapes.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
 import { type FilmRows, filmRows, filmRowsHolding } from '../../kernels/filmRows.ts'
+import { maskRanks } from '../../kernels/maskRanks.ts'
 import { endsScattered } from './endsScattered.ts'
 import { enlarged } from './enlarge.ts'
 import { plainRows } from './plainRows.ts'
@@ -113,6 +115,30 @@ test('invariant: rows are made wider to the same tones by machine code as by pla
       }
     }),
     { numRuns: 25 },
+  )
+})
+
+test('invariant: greys are looked up, and pixels of a mask ranked, the same by both', () => {
+  fc.assert(
+    fc.property(fc.uint8Array({ minLength: 1, maxLength: 90 }), fc.nat(), (greys, seed) => {
+      const table = Uint16Array.from({ length: 256 }, (_, grey) =>
+        Math.imul(grey + seed, 0x9e37_79b1),
+      )
+      const takenBy = (rows: FilmRows): number[] => {
+        const taken = rows.greys(greys.length, table)
+        taken?.take(new Uint8Array(greys.length).fill(250))
+        taken?.take(greys)
+        return [...(taken?.tones ?? [])]
+      }
+      expect(takenBy(filmRows({ roomBytes: 0 }))).toEqual(takenBy(plainRows()))
+      expect(takenBy(plainRows())).toHaveLength(greys.length)
+    }),
+  )
+  fc.assert(
+    fc.property(fc.integer({ min: 0, max: 2 ** 32 - 1 }), (seed) => {
+      expect(blueNoise({ seed }, maskRanks)).toEqual(blueNoise({ seed }))
+    }),
+    { numRuns: 8, examples: [[1], [7], [2 ** 32 - 1]] },
   )
 })
 

@@ -2,6 +2,7 @@ import { blueNoise, MASK_SIDE } from '../../core/halftone/blueNoise.ts'
 import { ordersOfTones } from '../../core/halftone/dotShapes.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
 import { type FilmRows, filmRows, filmRowsHolding } from '../../kernels/filmRows.ts'
+import { maskRanks } from '../../kernels/maskRanks.ts'
 import { dotDrawing } from './dotScreen.ts'
 import { lookedUp } from './tones.ts'
 
@@ -106,6 +107,17 @@ function ownRows(
   return { tones, draw }
 }
 
+/** Every plate of a film lays the same mask. */
+const MASKS = new Map<number, Uint16Array>()
+const MOST_MASKS = 8
+
+function maskOf(seed: number): Uint16Array {
+  const mask = MASKS.get(seed) ?? blueNoise({ seed }, maskRanks)
+  if (MASKS.size >= MOST_MASKS) MASKS.clear()
+  MASKS.set(seed, mask)
+  return mask
+}
+
 /**
  * Dots of one size, scattered: a mask laid over the film again and again.
  *
@@ -115,7 +127,7 @@ export function maskDrawing(
   { seed, dotUm }: Omit<Extract<Halftone, { kind: 'stochastic' }>, 'kind'>,
   { pixelUm, table = null }: Readonly<{ pixelUm: number; table?: Uint16Array | null }>,
 ): Drawing {
-  const thresholds = blueNoise({ seed })
+  const thresholds = maskOf(seed).slice()
   if (table !== null) lookedUp(thresholds, table, thresholds)
   const dotPx = Math.max(1, Math.round((dotUm ?? pixelUm) / pixelUm))
   return (rows, widthPx) => {
