@@ -78,11 +78,11 @@ function widener(
 ): (from: number, into: number) => void {
   const widthPx = lefts.length
   const groups = Math.ceil(widthPx / 8)
-  const isNear = Array.from({ length: groups }, (_, group) => {
-    const last = Math.min(widthPx, 8 * group + 8) - 1
-    return lefts[last] - lefts[8 * group] < SEEN
-  }).every(Boolean)
-  if (!isNear) {
+  let widest = 0
+  for (let first = 0; first < widthPx; first += 8) {
+    widest = Math.max(widest, lefts[Math.min(widthPx, first + 8) - 1] - lefts[first])
+  }
+  if (widest >= SEEN) {
     const records = new Int32Array(buffer, recordsAt, 2 * widthPx)
     lefts.forEach((left, x) => {
       records[2 * x] = 2 * left
@@ -95,7 +95,8 @@ function widener(
   const words = new Int16Array(buffer, recordsAt, (RECORD_BYTES / 2) * groups)
   const offsets = new Int32Array(buffer, recordsAt, (RECORD_BYTES / 4) * groups)
   for (let x = 0; x < widthPx; x++) {
-    const [group, lane] = [x >> 3, x & 7]
+    const group = x >> 3
+    const lane = x & 7
     const left = 2 * (lefts[x] - lefts[8 * group])
     bytes[RECORD_BYTES * group + 2 * lane] = left
     bytes[RECORD_BYTES * group + 2 * lane + 1] = left + 1

@@ -32,6 +32,8 @@ export function kernelOf(base64: string): Kernel {
 }
 
 const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/'
+const VALUES = new Uint8Array(128)
+for (let value = 0; value < LETTERS.length; value++) VALUES[LETTERS.charCodeAt(value)] = value
 
 /** Base64 by hand: no layer below the platform's has a function for it. */
 function bytesOf(base64: string): Uint8Array {
@@ -40,8 +42,8 @@ function bytesOf(base64: string): Uint8Array {
   let bits = 0
   let held = 0
   let to = 0
-  for (const letter of text) {
-    bits = (bits << 6) | LETTERS.indexOf(letter)
+  for (let from = 0; from < text.length; from++) {
+    bits = (bits << 6) | VALUES[text.charCodeAt(from)]
     held += 6
     if (held < 8) continue
     held -= 8

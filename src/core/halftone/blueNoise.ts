@@ -32,7 +32,9 @@ export function blueNoise(
 ): Uint16Array {
   expectIn(seed, SEED)
   const ranks = ranksOf({ seed, gaussian: GAUSSIAN, firstCount: FIRST_COUNT, pixels: PIXELS })
-  return Uint16Array.from(ranks, (rank) => Math.floor(((rank + 0.5) * SOLID) / PIXELS))
+  return new Uint16Array(PIXELS).map((_, at) =>
+    Math.floor((((ranks[at] ?? 0) + 0.5) * SOLID) / PIXELS),
+  )
 }
 
 /** What pixels of a mask are ranked by: a seed, the Gaussian's values and how many are scattered first. */

@@ -32,7 +32,8 @@ export const FILLED_SHARES: Readonly<Record<DotShapeName, (order: number) => num
 }
 
 function cutOff(s: number): number {
-  const q = Math.max(0, s - 1)
+  if (s <= 1) return 0
+  const q = s - 1
   return (1 + q) * Math.atan(Math.sqrt(q)) - Math.sqrt(q)
 }
 
@@ -56,11 +57,12 @@ function madeOrders(shape: DotShapeName): Uint16Array {
   const filled = FILLED_SHARES[shape]
   const unit = ORDER_UNITS[shape]
   const orders = new Uint16Array(TONES)
-  let order = 0
-  for (let tone = 0; tone < TONES - 1; tone++) {
-    while (order < TONES - 2 && filled((order + 0.5) / unit) < tone / (TONES - 1)) order += 1
-    orders[tone] = order
+  let tone = 0
+  for (let order = 0; order < TONES - 2; order++) {
+    const share = filled((order + 0.5) / unit)
+    while (tone < TONES - 1 && share >= tone / (TONES - 1)) orders[tone++] = order
   }
+  orders.fill(TONES - 2, tone)
   orders[TONES - 1] = TONES - 1
   return orders
 }

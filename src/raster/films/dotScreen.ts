@@ -103,10 +103,11 @@ function isEven({ shape }: Dots, { along, across, cellPx }: Lattice): boolean {
   const side = Math.ceil(JUDGED_CELLS * cellPx)
   const [orderOf, filled] = [DOT_ORDERS[shape], FILLED_SHARES[shape]]
   const counts = new Uint32Array(256)
-  for (let at = 0; at < side ** 2; at++) {
-    const [right, down] = [(at % side) + 0.5, Math.floor(at / side) + 0.5]
-    const place = { x: (2 * along(right, down)) / CELL, y: (2 * across(right, down)) / CELL }
-    counts[Math.min(255, Math.floor(filled(orderOf(place)) * 256))] += 1
+  for (let down = 0.5; down < side; down++) {
+    for (let right = 0.5; right < side; right++) {
+      const place = { x: (2 * along(right, down)) / CELL, y: (2 * across(right, down)) / CELL }
+      counts[Math.min(255, Math.floor(filled(orderOf(place)) * 256))] += 1
+    }
   }
   let met = 0
   return counts.every((count, at) => {

@@ -20,29 +20,41 @@ export function enlarged(
   const { plates } = tones
   const plan: WidenPlan = { fromPx: tones.widthPx, ...placesOf(tones.widthPx, widthPx) }
   const downs = placesOf(tones.heightPx, heightPx)
-  async function* rows(from = 0): AsyncGenerator<ToneRow> {
-    const begin = downs.lefts[Math.min(from, heightPx - 1)]
-    const source = tones.rows(begin)[Symbol.asyncIterator]()
-    const enlarger = enlargerOf(plan, plates)
-    const out: Uint16Array[] = []
-    let lowerAt = begin - 1
-    try {
-      for (let y = from; y < heightPx; y++) {
-        const first = downs.lefts[y]
-        while (lowerAt < Math.min(first + 1, tones.heightPx - 1)) {
+  // by hand, as a generator waits several turns for each row
+  const rows = (from = 0): AsyncIterable<ToneRow> => ({
+    [Symbol.asyncIterator]: () => {
+      const begin = downs.lefts[Math.min(from, heightPx - 1)]
+      const source = tones.rows(begin)[Symbol.asyncIterator]()
+      const enlarger = enlargerOf(plan, plates)
+      const out: Uint16Array[] = []
+      let [y, lowerAt] = [from, begin - 1]
+      const lacking = (): number => Math.min(downs.lefts[y] + 1, tones.heightPx - 1) - lowerAt
+      const row = (): IteratorResult<ToneRow, undefined> => {
+        const part = lowerAt === downs.lefts[y] ? null : downs.parts[y]
+        for (let plate = 0; plate < plates; plate++) out[plate] = enlarger.row(plate, part)
+        y += 1
+        return { done: false, value: out }
+      }
+      const rowBelow = async (): Promise<IteratorResult<ToneRow, undefined>> => {
+        while (lacking() > 0) {
           const { value, done } = await source.next()
           if (done === true) throw new RangeError(`tones: expected ${tones.heightPx} rows`)
           value.forEach((row, plate) => enlarger.take(plate, row))
           lowerAt += 1
         }
-        const part = lowerAt === first ? null : downs.parts[y]
-        for (let plate = 0; plate < plates; plate++) out[plate] = enlarger.row(plate, part)
-        yield out
+        return row()
       }
-    } finally {
-      await source.return?.()
-    }
-  }
+      const end = async (): Promise<IteratorResult<ToneRow, undefined>> => {
+        await source.return?.()
+        return { done: true, value: undefined }
+      }
+      const next = (): Promise<IteratorResult<ToneRow, undefined>> => {
+        if (y >= heightPx) return end()
+        return lacking() > 0 ? rowBelow() : Promise.resolve(row())
+      }
+      return { next, return: end }
+    },
+  })
   return { plates, widthPx, heightPx, rows }
 }
 
@@ -54,12 +66,13 @@ function kernelEnlarger(plan: WidenPlan, plates: number): Enlarger {
 
 /** For each place of the larger side the source pixel before it, and how far it is on to the next. */
 function placesOf(from: number, to: number): Pick<WidenPlan, 'lefts' | 'parts'> {
-  const at = (place: number): number =>
-    Math.min(from - 1, Math.max(0, ((place + 0.5) * from) / to - 0.5))
-  return {
-    lefts: Int32Array.from({ length: to }, (_, place) => Math.floor(at(place))),
-    parts: Int16Array.from({ length: to }, (_, place) =>
-      Math.min(WHOLE - 1, Math.round((at(place) % 1) * WHOLE)),
-    ),
+  const lefts = new Int32Array(to)
+  const parts = new Int16Array(to)
+  for (let place = 0; place < to; place++) {
+    const at = Math.min(from - 1, Math.max(0, ((place + 0.5) * from) / to - 0.5))
+    const left = Math.floor(at)
+    lefts[place] = left
+    parts[place] = Math.min(WHOLE - 1, Math.round((at - left) * WHOLE))
   }
+  return { lefts, parts }
 }
