@@ -1,4 +1,4 @@
-import { PATHS } from '../api/paths.ts'
+import { PATHS, type Path } from '../api/paths.ts'
 import type { Health, Refusal } from '../api/shop.ts'
 
 /** What came back from the shop's computer. */
@@ -10,9 +10,16 @@ export type Reply<Answer> =
   | Readonly<{ kind: 'opening' }>
   | Readonly<{ kind: 'no connection' }>
 
-export type Question = Readonly<{
-  path: string
-  method?: 'GET' | 'POST' | 'PATCH' | 'DELETE'
+/** What is asked of a path by a method, where that is answered so: another answer does not compile. */
+export type Question<Answer> =
+  | Readonly<{ path: Path<{ GET: Answer }>; method?: 'GET' }>
+  | Sent<Answer, 'POST'>
+  | Sent<Answer, 'PATCH'>
+  | Sent<Answer, 'DELETE'>
+
+type Sent<Answer, Method extends string> = Readonly<{
+  path: Path<{ readonly [Key in Method]: Answer }>
+  method: Method
   body?: unknown
 }>
 
@@ -21,9 +28,11 @@ export const SIGNED_OUT = 'yellowroom signed out'
 
 /** Asks once. Only an aborted question throws. */
 export async function ask<Answer>(
-  { path, method = 'GET', body }: Question,
+  question: Question<Answer>,
   signal?: AbortSignal,
 ): Promise<Reply<Answer>> {
+  const { path, method = 'GET' } = question
+  const body = 'body' in question ? question.body : undefined
   try {
     const response = await fetch(path, {
       method,
@@ -61,4 +70,13 @@ function refused(answer: unknown): Reply<never> {
   const { error } = (answer ?? {}) as Partial<Refusal>
   if (error?.kind === 'not signed in') dispatchEvent(new Event(SIGNED_OUT))
   return { kind: 'refused', message: error?.message ?? UNSAID, field: error?.field ?? null }
+}
+
+/** A path with words behind it, as `?unit=A&medium=B`; it answers as the path does. */
+export function asking<Answers>(
+  path: Path<Answers>,
+  words: string | URLSearchParams | Readonly<Record<string, string>>,
+): Path<Answers> {
+  const said = new URLSearchParams(words).toString()
+  return (said === '' ? path : `${path}?${said}`) as Path<Answers>
 }

@@ -18,7 +18,7 @@ import {
  * @param pauseMs waits so long for further changes before asking
  */
 export function useAsked<Answer>(
-  question: Question | null,
+  question: Question<Answer> | null,
   { pauseMs = 0 }: Readonly<{ pauseMs?: number }> = {},
 ): readonly [Asked<Answer>, () => void] {
   const [state, tell] = useReducer<Asked<Answer>, [AskedEvent<Answer>]>(nextAsked, NOTHING_ASKED)
@@ -26,7 +26,7 @@ export function useAsked<Answer>(
   const key = question === null ? null : JSON.stringify([question, round])
   useEffect(() => {
     if (key === null) return undefined
-    const [asked] = JSON.parse(key) as [Question, number]
+    const [asked] = JSON.parse(key) as [Question<Answer>, number]
     const stop = new AbortController()
     const timers: ReturnType<typeof setTimeout>[] = []
     const after = (ms: number, act: () => void): void => {

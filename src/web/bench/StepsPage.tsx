@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react'
 import type { StepList } from '../../api/bench.ts'
-import { PATHS } from '../../api/paths.ts'
+import { PATHS, stepListPath } from '../../api/paths.ts'
 import type { Choices } from '../../api/shop.ts'
 import { KEPT_STEPS, listProblem } from '../../core/runSheet/ownList.ts'
 import { STEP_NAMES } from '../../core/runSheet/step.ts'
@@ -24,7 +24,7 @@ export function StepsPage(): ReactNode {
   const [unit, setUnit] = useState<string | null>(null)
   const units = choices.answer?.units ?? []
   const chosen = unit ?? units[0]?.id ?? null
-  const path = chosen === null ? null : `${PATHS.stepLists}/${encodeURIComponent(chosen)}`
+  const path = chosen === null ? null : stepListPath(chosen)
   const [asked, askAgain] = useAsked<StepList>(path === null ? null : { path })
   return (
     <div className="steps">

@@ -2,6 +2,7 @@ import { useEffect } from 'react'
 import type { Film, FilmForecast } from '../../api/films.ts'
 import type { LightAnswer } from '../../api/light.ts'
 import { filmForecastPath, filmPath, PATHS } from '../../api/paths.ts'
+import { asking } from '../ask.ts'
 import type { Asked } from '../asked.ts'
 import { useAsked } from '../useAsked.ts'
 
@@ -21,13 +22,13 @@ export function useFilm(
   const on = exposureOf(search)
   const [record, askRecord] = useAsked<Film>({ path: filmPath(film) })
   const [forecast, askForecast] = useAsked<FilmForecast>({
-    path: `${filmForecastPath(film)}${on === '' ? '' : `?${on}`}`,
+    path: asking(filmForecastPath(film), on),
   })
   const isReady = forecast.answer?.status === 'ready'
   const [light, askLight] = useAsked<LightAnswer>(
     isReady
       ? {
-          path: `${PATHS.light}?${new URLSearchParams({ film }).toString()}${on === '' ? '' : `&${on}`}`,
+          path: asking(PATHS.light, `${new URLSearchParams({ film }).toString()}&${on}`),
         }
       : null,
   )

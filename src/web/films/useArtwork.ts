@@ -47,13 +47,13 @@ export function useArtwork(id: string): ArtworkAsked {
     return () => clearTimeout(timer)
   }, [goesOn, answeredAt, told])
 
-  const acted = useCallback(async <Answer>(question: Question): Promise<Answer | null> => {
+  const acted = useCallback(async <Answer>(question: Question<Answer>): Promise<Answer | null> => {
     const reply = await ask<Answer>(question)
     setMessage(reply.kind === 'refused' ? reply.message : null)
     return reply.kind === 'answer' ? reply.answer : null
   }, [])
   const toldAnew = useCallback(
-    async (question: Question): Promise<void> => {
+    async (question: Question<Artwork>): Promise<void> => {
       const next = await acted<Artwork>(question)
       if (next !== null) setTold(next)
     },

@@ -16,7 +16,7 @@ export type PrintsKept = Readonly<{
 export function usePrints(onKept: () => void): PrintsKept {
   const [message, setMessage] = useState<string | null>(null)
   const asked = useCallback(
-    async (question: Question): Promise<boolean> => {
+    async (question: Question<PrintsKnown>): Promise<boolean> => {
       const reply = await ask<PrintsKnown>(question)
       setMessage(reply.kind === 'refused' ? reply.message : null)
       if (reply.kind === 'answer') onKept()

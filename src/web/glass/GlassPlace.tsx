@@ -8,6 +8,7 @@ import { Entry } from '../tests/Entry.tsx'
 import { lengthEntry, lengthWritten, valueOf } from '../tests/written.ts'
 import { useAsked } from '../useAsked.ts'
 import './glass.css'
+import { asking } from '../ask.ts'
 import { GLASS_WORDS } from './glassWords.ts'
 
 type Place = Readonly<{ xMm: number; yMm: number }>
@@ -23,10 +24,7 @@ export type GlassPlaceProps = Readonly<{
 /** The glass of a unit from above: one taps, or writes, where something lies on it. */
 export function GlassPlace({ unit, place, onPlace }: GlassPlaceProps): ReactNode {
   const [asked, askAgain] = useAsked<Evenness>(
-    useMemo(
-      () => ({ path: `${PATHS.evenness}?${new URLSearchParams({ unit }).toString()}` }),
-      [unit],
-    ),
+    useMemo(() => ({ path: asking(PATHS.evenness, { unit }) }), [unit]),
   )
   const { answer } = asked
   if (answer === null) {

@@ -1,6 +1,7 @@
 import type { LightQuestion } from '../../api/light.ts'
 import { PATHS } from '../../api/paths.ts'
 import type { Choices } from '../../api/shop.ts'
+import { asking } from '../ask.ts'
 
 /** The blanks as they stand: a medium or a film, a base, a screen, a lamp, a place on its glass. */
 export type Blanks = Readonly<{
@@ -49,6 +50,6 @@ export function lightSearch(blanks: Blanks): string {
   return `?${new URLSearchParams(asked(blanks) as Record<string, string>).toString()}`
 }
 
-export function lightPath(blanks: Blanks): string {
-  return `${PATHS.light}${lightSearch(blanks)}`
+export function lightPath(blanks: Blanks): typeof PATHS.light {
+  return asking(PATHS.light, lightSearch(blanks))
 }

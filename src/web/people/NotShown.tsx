@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import { PATHS } from '../../api/paths.ts'
 import type { MayI } from '../../api/people.ts'
 import type { MachineAct } from '../../core/register/machines.ts'
+import { asking } from '../ask.ts'
 import { useAsked } from '../useAsked.ts'
 import { useMe } from './me.tsx'
 import { Wrong } from './Wrong.tsx'
@@ -16,7 +17,7 @@ export function useNotShown(act: MachineAct, unit: string | null = null): string
   // in an open shop nobody is asked
   const isAsked = me !== null && !me.isOpen && me.person !== null
   const query = new URLSearchParams({ act, ...(unit === null ? {} : { unit }) })
-  const [asked] = useAsked<MayI>(isAsked ? { path: `${PATHS.mayI}?${query.toString()}` } : null)
+  const [asked] = useAsked<MayI>(isAsked ? { path: asking(PATHS.mayI, query) } : null)
   return isAsked ? (asked.answer?.says ?? null) : null
 }
 

@@ -16,6 +16,7 @@ export function SignInPage(): ReactNode {
   const { me, askAgain } = useMe()
   const { path, go } = useWay()
   const sending = useSending<Me>()
+  const leaving = useSending<null>()
   const [isCard, setCard] = useState(true)
   const [code, setCode] = useState('')
   const [name, setName] = useState('')
@@ -50,10 +51,10 @@ export function SignInPage(): ReactNode {
     void signIn(isCard ? { code: code.trim() } : { name: name.trim(), password })
   }
   const out = async (): Promise<void> => {
-    await sending.send({ path: PATHS.signOut, method: 'POST' })
+    await leaving.send({ path: PATHS.signOut, method: 'POST' })
     askAgain()
   }
-  const says = wrong ?? sending.message
+  const says = wrong ?? sending.message ?? leaving.message
   return (
     <div className="sign-in">
       <h1>{words.title}</h1>

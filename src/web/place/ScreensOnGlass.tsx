@@ -1,6 +1,7 @@
 import { type ReactNode, useMemo, useState } from 'react'
 import { PATHS } from '../../api/paths.ts'
 import type { Place, ScreensOnGlass as Screens } from '../../api/place.ts'
+import { asking } from '../ask.ts'
 import { Standing } from '../frame/Standing.tsx'
 import { Blank } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
@@ -54,7 +55,7 @@ function Chosen({
   const [asked, askAgain] = useAsked<Screens>(
     useMemo(() => {
       const search = new URLSearchParams({ unit, screens: [first, ...others].join(',') })
-      return { path: `${PATHS.placeScreens}?${search.toString()}` }
+      return { path: asking(PATHS.placeScreens, search) }
     }, [unit, first, others]),
   )
   const put = (at: number, id: string): void => {

@@ -1,4 +1,4 @@
-import { PATHS } from '../../api/paths.ts'
+import { PATHS, type Path } from '../../api/paths.ts'
 import type { LaidFilm, Place } from '../../api/place.ts'
 
 /** What the page is about, as it stands in its address. */
@@ -16,6 +16,16 @@ const PLACE_KEYS = [
 export type PlaceKey = (typeof PLACE_KEYS)[number]
 
 /** The address with some of it changed; what is empty is left out. */
+export function withPlace<Answers>(
+  path: Path<Answers>,
+  search: string,
+  changes: Partial<Record<PlaceKey, string>>,
+): Path<Answers>
+export function withPlace(
+  path: string,
+  search: string,
+  changes: Partial<Record<PlaceKey, string>>,
+): string
 export function withPlace(
   path: string,
   search: string,

@@ -10,6 +10,7 @@ import '../tests/entry.css'
 import { useAsked } from '../useAsked.ts'
 import { ScreenInList } from './ScreenInList.tsx'
 import './screens.css'
+import { asking } from '../ask.ts'
 import { MANY_WORDS, SCREENS_WORDS } from './screensWords.ts'
 
 const FAR = '2100-12-31'
@@ -26,7 +27,7 @@ export function ReclaimDay(): ReactNode {
     ...(grace === '' || isWrong ? {} : { graceDays: grace }),
   }).toString()
   const [asked, askAgain] = useAsked<ReclaimList>({
-    path: `${PATHS.reclaim}${query === '' ? '' : `?${query}`}`,
+    path: asking(PATHS.reclaim, query),
   })
   const day = asked.answer
   return (

@@ -73,7 +73,7 @@ export function RoomSentence({
         {thing !== null && doing === 'change' && (
           <ThingEntry
             from={thing.told}
-            question={{ path: thingPath(thing.id), method: 'POST' }}
+            path={thingPath(thing.id)}
             onKept={() => {
               setDoing(null)
               onChanged()

@@ -64,7 +64,7 @@ export function ShopRoomPage(): ReactNode {
                 <ThingEntry
                   key={adds}
                   from={adds}
-                  question={{ path: PATHS.things, method: 'POST' }}
+                  path={PATHS.things}
                   onKept={() => {
                     setAdds(null)
                     askAgain()

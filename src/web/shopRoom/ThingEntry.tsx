@@ -1,6 +1,6 @@
 import { type ReactNode, useId, useState } from 'react'
+import { type Path } from '../../api/paths.ts'
 import type { NewThing, ThingKind, Things } from '../../api/things.ts'
-import type { Question } from '../ask.ts'
 import { Blank } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import { Entry } from '../tests/Entry.tsx'
@@ -11,13 +11,13 @@ import { draftOf, thingOf, wrongIn } from './thingDraft.ts'
 /** A thing of the room to write down or to change. */
 export function ThingEntry({
   from,
-  question,
+  path,
   onKept,
   onLeave,
 }: Readonly<{
   /** The thing as it is, or the kind of a new one. */
   from: NewThing | ThingKind
-  question: Omit<Question, 'body'>
+  path: Path<{ POST: Things }>
   onKept: () => void
   onLeave: () => void
 }>): ReactNode {
@@ -29,7 +29,7 @@ export function ThingEntry({
   const keep = async (): Promise<void> => {
     setAsked(true)
     if (wrongIn(draft).length > 0 || sending.isBusy) return
-    if ((await sending.send({ ...question, body: thingOf(draft) })) !== null) onKept()
+    if ((await sending.send({ path, method: 'POST', body: thingOf(draft) })) !== null) onKept()
   }
   return (
     <div className="unfolded">

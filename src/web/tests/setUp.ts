@@ -1,3 +1,5 @@
+import type { Path } from '../../api/paths.ts'
+
 /** What a dose is believed for: fabric, bucket and lamp. What is left out is the usual one. */
 export type SetUp = Readonly<{ fabric: string; batch: string; unit: string }>
 
@@ -11,6 +13,11 @@ export function setUpOf(search: string): SetUp {
 }
 
 /** A question to a path or the address of a page: what is empty is left out. */
+export function withWords<Answers>(
+  path: Path<Answers>,
+  words: Readonly<Record<string, string>>,
+): Path<Answers>
+export function withWords(path: string, words: Readonly<Record<string, string>>): string
 export function withWords(path: string, words: Readonly<Record<string, string>>): string {
   const said = new URLSearchParams(Object.entries(words).filter(([, word]) => word !== ''))
   return said.size === 0 ? path : `${path}?${said.toString()}`

@@ -10,7 +10,7 @@ export type Sending<Answer> = Readonly<{
   /** The field that sentence is about. */
   field: string | null
   /** Null when it was not taken. */
-  send: (question: Question) => Promise<Answer | null>
+  send: (question: Question<Answer>) => Promise<Answer | null>
   forget: () => void
 }>
 
@@ -19,7 +19,7 @@ const STILL: State = { isBusy: false, message: null, field: null }
 
 export function useSending<Answer>(): Sending<Answer> {
   const [state, setState] = useState(STILL)
-  const send = async (question: Question): Promise<Answer | null> => {
+  const send = async (question: Question<Answer>): Promise<Answer | null> => {
     setState({ ...STILL, isBusy: true })
     const reply = await ask<Answer>(question)
     switch (reply.kind) {

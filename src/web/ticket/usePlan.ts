@@ -1,6 +1,7 @@
 import { useCallback, useState } from 'react'
-import { planColourPath, planPath } from '../../api/paths.ts'
+import { type Path, planColourPath, planPath } from '../../api/paths.ts'
 import type { ColourAsked, PlanAsked, PrintPlanTold } from '../../api/printPlan.ts'
+import { asking } from '../ask.ts'
 import type { Asked } from '../asked.ts'
 import { useUnits } from '../shop.tsx'
 import { useSending } from '../tests/useSending.ts'
@@ -20,10 +21,10 @@ export type PlanHeld = Readonly<{
 /** A ticket's print plan; each answer is the whole plan as it then stands. */
 export function usePlan(ticket: string): PlanHeld {
   const units = useUnits()
-  const [asked, again] = useAsked<PrintPlanTold>({ path: `${planPath(ticket)}?units=${units}` })
+  const [asked, again] = useAsked<PrintPlanTold>({ path: asking(planPath(ticket), { units }) })
   const [since, setSince] = useState<PrintPlanTold | null>(null)
   const sending = useSending<PrintPlanTold>()
-  const send = async (path: string, body: unknown): Promise<boolean> => {
+  const send = async (path: Path<{ POST: PrintPlanTold }>, body: unknown): Promise<boolean> => {
     const answer = await sending.send({ path, method: 'POST', body })
     if (answer !== null) setSince(answer)
     return answer !== null
@@ -38,7 +39,7 @@ export function usePlan(ticket: string): PlanHeld {
     plan: since?.units === units ? since : asked.answer,
     askAgain,
     message: sending.message,
-    settle: (settled) => send(`${planPath(ticket)}?units=${units}`, settled),
-    check: (colour) => send(`${planColourPath(ticket)}?units=${units}`, colour),
+    settle: (settled) => send(asking(planPath(ticket), { units }), settled),
+    check: (colour) => send(asking(planColourPath(ticket), { units }), colour),
   }
 }

@@ -12,6 +12,7 @@ import { FRAME_WORDS } from '../words.ts'
 import { Causes, Questions, TheTest } from './Causes.tsx'
 import { SignChoice } from './SignChoice.tsx'
 import './trouble.css'
+import { asking } from '../ask.ts'
 import { TROUBLE_WORDS } from './troubleWords.ts'
 
 export type SignName = Trouble['yes'][number]
@@ -21,7 +22,7 @@ export type SaySign = (sign: SignName, is: 'yes' | 'no' | 'unsure' | null) => vo
 /** Why a screen failed: what is seen, what the shop knows, the likeliest causes, one test. */
 export function TroublePage(): ReactNode {
   const { search, go } = useWay()
-  const question = useMemo(() => ({ path: `${PATHS.trouble}${search}` }), [search])
+  const question = useMemo(() => ({ path: asking(PATHS.trouble, search) }), [search])
   const [asked, askAgain] = useAsked<Trouble>(question)
   const said = new URLSearchParams(search)
   const listOf = (name: string): readonly string[] =>

@@ -10,6 +10,7 @@ import { SecondAct } from '../../signs/Button.tsx'
 import { StationFrame } from '../../signs/StationFrame.tsx'
 import { useAsked } from '../../useAsked.ts'
 import './choose.css'
+import { asking } from '../../ask.ts'
 import { CHOOSE_WORDS } from './chooseWords.ts'
 
 export type ScreenShown = ScreenChoice['screens'][number]
@@ -37,7 +38,7 @@ export function ScreenList({
   const asked = new URLSearchParams(of)
   if (ruling.trim() !== '' && !isWrong) asked.set('rulingPerCm', String(lines))
   if (ink !== '') asked.set('ink', ink)
-  const path = `${PATHS.screenChoice}?${asked.toString()}`
+  const path = asking(PATHS.screenChoice, asked)
   const [choice, askAgain] = useAsked<ScreenChoice>({ path }, { pauseMs: PAUSE_MS })
   const { answer } = choice
   const screens = answer?.screens ?? []

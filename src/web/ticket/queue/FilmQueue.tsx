@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react'
 import type { FilmQueueAct, FilmQueue as QueueTold } from '../../../api/filmQueue.ts'
-import { filmQueueActsPath, PATHS } from '../../../api/paths.ts'
+import { filmQueueActsPath, PATHS, type Path } from '../../../api/paths.ts'
 import { Standing } from '../../frame/Standing.tsx'
 import { Link, ticketRoute } from '../../router.tsx'
 import { useUnits } from '../../shop.tsx'
@@ -11,6 +11,7 @@ import { amountEntry, amountUnit } from '../amounts.ts'
 import { AskForFilm } from './AskForFilm.tsx'
 import { MeasureBar, WhereItLies } from './FilmForms.tsx'
 import './queue.css'
+import { asking } from '../../ask.ts'
 import { QUEUE_WORDS } from './queueWords.ts'
 
 type FilmTold = QueueTold['films'][number]
@@ -18,12 +19,12 @@ type FilmTold = QueueTold['films'][number]
 /** Who waits for which film: made, measured, put away, fetched. */
 export function FilmQueue(): ReactNode {
   const units = useUnits()
-  const [asked, askAgain] = useAsked<QueueTold>({ path: `${PATHS.filmQueue}?units=${units}` })
+  const [asked, askAgain] = useAsked<QueueTold>({ path: asking(PATHS.filmQueue, { units }) })
   const [since, setSince] = useState<QueueTold | null>(null)
   const sending = useSending<QueueTold>()
   const queue = since ?? asked.answer
-  const send = async (path: string, body: object): Promise<boolean> => {
-    const answer = await sending.send({ path: `${path}?units=${units}`, method: 'POST', body })
+  const send = async (path: Path<{ POST: QueueTold }>, body: object): Promise<boolean> => {
+    const answer = await sending.send({ path: asking(path, { units }), method: 'POST', body })
     if (answer !== null) setSince(answer)
     return answer !== null
   }

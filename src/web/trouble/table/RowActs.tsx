@@ -10,7 +10,7 @@ export function RowActs({
   onLeave,
   children,
 }: Readonly<{
-  sending: Sending<unknown>
+  sending: Pick<Sending<never>, 'isBusy' | 'message'>
   onKeep: () => void
   onLeave: () => void
   children?: ReactNode
