@@ -182,7 +182,7 @@ function textOf(path) {
   }
 }
 
-async function startServer(data) {
+export async function startServer(data) {
   const child = spawn(process.execPath, [COMMAND, 'start'], {
     env: { ...process.env, PORT: '0', HOST: '127.0.0.1', YELLOWROOM_DATA: data },
   })

@@ -7,11 +7,9 @@ const DENSITIES = Array.from({ length: 21 }, (_, step) => 0.05 + 0.15 * step)
 
 /** From the file to the density map, its limits, its marks. */
 async function ours() {
-  const { openPhoto } = await import('../dist/decode/photo.js')
-  const { findTargets } = await import('../dist/decode/vision/findTargets.js')
+  const { photoOnMat } = await import('../dist/decode/vision/photoOnMat.js')
   const { readPhoto } = await import('../dist/workflow/readPhoto/readPhoto.js')
-  const photo = await openPhoto(path)
-  const targets = await findTargets(photo)
+  const { photo, targets } = await photoOnMat(path)
   const { map, reading } = readPhoto(photo, {
     targets,
     wedge: { ends: null, densities: DENSITIES },

@@ -5,6 +5,7 @@ import { group4Bench } from './group4.mjs'
 import { halftoneBench } from './halftone.mjs'
 import { growthBench, leakMapBench } from './leakMap.mjs'
 import { photoBench } from './photo.mjs'
+import { photoPictureBench } from './photoPicture.mjs'
 import { placementBench } from './placement.mjs'
 import { screenBench } from './screen.mjs'
 import { shopBench } from './shop.mjs'
@@ -19,6 +20,7 @@ const BENCHES = {
   shop: shopBench,
   filmPicture: filmPictureBench,
   read: photoBench,
+  photoPicture: photoPictureBench,
   inspect: screenBench,
   placement: placementBench,
   start: startBench,
@@ -47,6 +49,8 @@ for (const [name, bench] of Object.entries(BENCHES)) {
     fail('one more reading costs more than 50 ms')
   if (check && name === 'filmPicture' && results?.pictureSec > 3)
     fail('the picture of an A4 film takes more than 3 s')
+  if (check && name === 'photoPicture' && results?.firstPictureSec > 2)
+    fail('the picture of a photo takes more than 2 s')
   if (check && name === 'start' && results.pageSec > 1.5)
     fail('the first page of a shop that is there takes more than 1.5 s')
   if (check && (name === 'read' || name === 'inspect')) {

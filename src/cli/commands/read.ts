@@ -101,12 +101,11 @@ async function readingOf(
   densities: readonly number[],
   onShare: (share: number) => void,
 ): Promise<PhotoReading> {
-  const { openPhoto } = await import('../../decode/photo.ts')
   const { readPhoto } = await import('../../workflow/readPhoto/readPhoto.ts')
-  const photo = await openPhoto(given.needs(PHOTO))
-  onShare(0.3)
   const [corners, size, ends] = [given.of(CORNERS), given.of(SIZE), given.of(WEDGE)]
-  const targets = corners === undefined && size === undefined ? await targetsIn(photo) : []
+  const isOnMat = corners === undefined && size === undefined
+  const { photo, targets } = await (isOnMat ? onMat : alone)(given.needs(PHOTO))
+  onShare(0.3)
   return readPhoto(photo, {
     targets,
     ...(corners === undefined ? {} : { corners }),
@@ -115,10 +114,17 @@ async function readingOf(
   })
 }
 
-/** The library that finds them is loaded only where they are needed. */
-async function targetsIn(photo: PhotoLight): Promise<readonly MatTarget[]> {
-  const { findTargets } = await import('../../decode/vision/findTargets.ts')
-  return findTargets(photo)
+type Opened = Readonly<{ photo: PhotoLight; targets: readonly MatTarget[] }>
+
+/** The library that finds targets is loaded only where they are needed. */
+async function onMat(path: string): Promise<Opened> {
+  const { photoOnMat } = await import('../../decode/vision/photoOnMat.ts')
+  return photoOnMat(path)
+}
+
+async function alone(path: string): Promise<Opened> {
+  const { openPhoto } = await import('../../decode/photo.ts')
+  return { photo: await openPhoto(path), targets: [] }
 }
 
 async function writeMap(out: string, { map }: PhotoReading, given: Given): Promise<void> {

@@ -13,22 +13,48 @@ const THREAD = fileURLToPath(
 /** Enough for a target of 12 mm on a sheet of A3 across a photo, and quick. */
 const LONGER_SIDE_PX = 1800
 
+export type TargetFinder = Readonly<{
+  /**
+   * Square targets in a photo; once.
+   *
+   * @returns corners in photo pixels, the first pixel's middle at (0.5, 0.5)
+   */
+  find: (photo: PhotoLight) => Promise<readonly SeenTarget[]>
+  /** Ends the thread, also where nothing was looked for. */
+  end: () => Promise<void>
+}>
+
 /**
- * Square targets in a photo, by the general-purpose vision library in a thread of its own.
- *
- * @returns corners in photo pixels, the first pixel's middle at (0.5, 0.5)
+ * Begins to load the general-purpose vision library in a thread of its own: most of a second, in
+ * which the photo itself can be opened.
  */
+export function targetFinder(): TargetFinder {
+  const thread = new Worker(THREAD)
+  const answer = once(thread, 'message') as Promise<[readonly SeenTarget[]]>
+  answer.catch(() => undefined) // told to whoever asks
+  return {
+    find: async (photo) => {
+      const by = Math.max(1, Math.round(Math.max(photo.widthPx, photo.heightPx) / LONGER_SIDE_PX))
+      thread.postMessage(greyOf(by === 1 ? photo : reduced(photo, by)), [])
+      const [seen] = await answer
+      return seen.map(({ number, corners }) => ({
+        number,
+        corners: corners.map(({ x, y }) => ({ x: by * x, y: by * y })),
+      }))
+    },
+    end: async () => {
+      await thread.terminate()
+    },
+  }
+}
+
+/** Square targets in a photo that is open already. */
 export async function findTargets(photo: PhotoLight): Promise<readonly SeenTarget[]> {
-  const by = Math.max(1, Math.round(Math.max(photo.widthPx, photo.heightPx) / LONGER_SIDE_PX))
-  const thread = new Worker(THREAD, { workerData: greyOf(by === 1 ? photo : reduced(photo, by)) })
+  const finder = targetFinder()
   try {
-    const [seen] = (await once(thread, 'message')) as [readonly SeenTarget[]]
-    return seen.map(({ number, corners }) => ({
-      number,
-      corners: corners.map(({ x, y }) => ({ x: by * x, y: by * y })),
-    }))
+    return await finder.find(photo)
   } finally {
-    await thread.terminate()
+    await finder.end()
   }
 }
 

@@ -1,4 +1,5 @@
-import { parentPort, workerData } from 'node:worker_threads'
+import { once } from 'node:events'
+import { parentPort } from 'node:worker_threads'
 import { openVision, type Vision } from './openVision.ts'
 
 /** A grey picture of 8 bits. */
@@ -45,6 +46,10 @@ function targetsIn(vision: Vision, { widthPx, heightPx, grey }: GreyPicture): Se
   return seen
 }
 
-const { vision } = await openVision()
-const targets = targetsIn(vision, workerData as GreyPicture)
-parentPort?.postMessage(targets, [])
+if (parentPort !== null) {
+  // asked for at once: the picture may be there before the library
+  const asked = once(parentPort, 'message') as Promise<[GreyPicture]>
+  const { vision } = await openVision()
+  const [picture] = await asked
+  parentPort.postMessage(targetsIn(vision, picture), [])
+}

@@ -24,13 +24,14 @@ test('a film of black and clear has no greys', async () => {
   const { greys } = await markShares(film([1, 0.001, 0.01, 1], 2), {
     cellPx: 1,
     belowTransmission: BELOW,
+    withGreys: true,
   })
   expect(greys).toBeNull()
 })
 
 test('a grey is off its share by what its light says: a mark below, ground above', async () => {
   const rows = [1, 0.4, 0.001, 0.7, 1, 1, 0.3, 0.001, 0.001]
-  const asked = { belowTransmission: BELOW }
+  const asked = { belowTransmission: BELOW, withGreys: true }
   const single = await markShares(film(rows, 3), { ...asked, cellPx: 1 })
   expect([...(single.greys ?? [])]).toEqual([0, -40, 0, 30, 0, 0, -30, 0, 0])
   const fourfold = await markShares(film(rows, 3), { ...asked, cellPx: 2 })

@@ -28,7 +28,9 @@ type Laid = Readonly<{
 /** Gathers the greys of a film whose rows come in order. A film of black and clear costs no memory. */
 export function greyCells(film: Film, laid: Laid): GreyCells {
   const { widthPx, heightPx, side, parts } = laid
-  const offOf = offs(film, laid.belowTransmission)
+  const offOf = offs(laid.belowTransmission)
+  const offIn = (density: number): number => offOf(10 ** -density)
+  const table = film.transmissionOf === null ? null : Int8Array.from(film.transmissionOf, offOf)
   const line = new Int32Array(widthPx)
   let cells: Int8Array | null = null
   let isLineGrey = false
@@ -49,7 +51,7 @@ export function greyCells(film: Film, laid: Laid): GreyCells {
       for (let row = top; row < top + rows; row += 1) {
         const from = (row - top) * film.widthPx
         for (let x = 0; x < film.widthPx; x += 1) {
-          const off = offOf(samples[from + x])
+          const off = table === null ? offIn(samples[from + x]) : table[samples[from + x]]
           if (off === 0) continue
           isLineGrey = true
           const cell = Math.floor(x / side) * parts
@@ -62,16 +64,13 @@ export function greyCells(film: Film, laid: Laid): GreyCells {
   }
 }
 
-/** Hundredths by which the tone of a sample is off its share of marks, 0 or 1. */
-function offs({ transmissionOf }: Film, belowTransmission: number): (sample: number) => number {
-  const off = (transmission: number): number => {
+/** Hundredths by which the tone of a transmission is off its share of marks, 0 or 1. */
+function offs(belowTransmission: number): (transmission: number) => number {
+  return (transmission) => {
     const tone = 1 - Math.min(1, transmission)
     const hundredths = Math.round(100 * (tone - (transmission < belowTransmission ? 1 : 0)))
     return Math.abs(hundredths) < LEAST_HUNDREDTHS ? 0 : hundredths
   }
-  if (transmissionOf === null) return (density) => off(10 ** -density)
-  const table = Int8Array.from(transmissionOf, off)
-  return (sample) => table[sample]
 }
 
 /** What the greys about a cell add to what may be there: the cell's own, or those around it. */

@@ -2,7 +2,7 @@ import type { Film, FilmBand } from '../film.ts'
 import { type Greys, greyCells } from './greyCells.ts'
 import { type Plane, planeOf } from './plane.ts'
 
-/** Shares of marks, and where the film is neither clear nor dense; null where it nowhere is. */
+/** Shares of marks, and where the film is neither clear nor dense; null where it nowhere is, or unasked. */
 export type Shares = Plane & Readonly<{ greys: Greys | null }>
 
 /**
@@ -13,17 +13,21 @@ export type Shares = Plane & Readonly<{ greys: Greys | null }>
  */
 export async function markShares(
   film: Film,
-  { cellPx, belowTransmission }: Readonly<{ cellPx: number; belowTransmission: number }>,
+  {
+    cellPx,
+    belowTransmission,
+    withGreys = false,
+  }: Readonly<{ cellPx: number; belowTransmission: number; withGreys?: boolean }>,
 ): Promise<Shares> {
   const { widthPx, heightPx } = film
   const parts = cellPx < 1 ? Math.round(1 / cellPx) : 1
   const side = cellPx < 1 ? 1 : cellPx
   const shares = planeOf(Math.ceil(widthPx / side) * parts, Math.ceil(heightPx / side) * parts)
   const marked = marking(film, belowTransmission)
-  const greys = greyCells(film, { ...shares, side, parts, belowTransmission })
+  const greys = withGreys ? greyCells(film, { ...shares, side, parts, belowTransmission }) : null
   for await (const band of film.bands()) {
     const { top, rows, samples } = band
-    greys.add(band)
+    greys?.add(band)
     const marks = marked(samples, rows * widthPx)
     for (let row = 0; row < rows; row += 1) {
       const y = top + row
@@ -47,7 +51,7 @@ export async function markShares(
   }
   const area = side * side
   if (area > 1) for (let at = 0; at < shares.values.length; at += 1) shares.values[at] /= area
-  return { ...shares, greys: greys.greys() }
+  return { ...shares, greys: greys?.greys() ?? null }
 }
 
 function divideRow(

@@ -2,13 +2,10 @@ import { Failure, isFailure } from '../../core/failure.ts'
 import { named } from '../../decode/named.ts'
 import { writePhotoPreview } from '../../decode/photoPreview.ts'
 import type { WorkSays } from '../jobs/servedWork.ts'
-import { inspectIn } from './inspectIn.ts'
 import type { PhotoResult, PhotoWork } from './photoWork.ts'
-import { readIn } from './readIn.ts'
-import { testIn } from './testIn.ts'
 
 /**
- * Does one work on a photo.
+ * Does one work on a photo. What only some works need is loaded with them: the picture comes first.
  *
  * @throws Failure in one sentence that speaks of the photo by its owner's name for it
  */
@@ -21,12 +18,18 @@ export async function doPhotoWork(
       case 'look':
         onProgress(0.05, 'looking at the photo')
         return { kind: 'look', ...(await writePhotoPreview(work.photo.path, work.previewPath)) }
-      case 'read':
+      case 'read': {
+        const { readIn } = await import('./readIn.ts')
         return await readIn(work, onProgress)
-      case 'inspect':
+      }
+      case 'inspect': {
+        const { inspectIn } = await import('./inspectIn.ts')
         return await inspectIn(work, onProgress)
-      case 'test':
+      }
+      case 'test': {
+        const { testIn } = await import('./testIn.ts')
         return await testIn(work, onProgress)
+      }
     }
   } catch (cause) {
     if (!isFailure(cause)) throw cause

@@ -29,6 +29,8 @@ export type PhotoProgress = Readonly<{ share: number; words: string }>
 
 /** The work on photos. It is begun when somebody asks after the photo, so a restart loses nothing. */
 export type PhotoJobs = Readonly<{
+  /** A photo is on its way: whoever will look at it gets ready. */
+  prepare: () => void
   /** Begins what is missing, unless it is under way or all hands are full. */
   care: (photo: Photo) => void
   /** Null while nobody works on it. */
@@ -118,6 +120,7 @@ export function photoJobs(
     await own?.ended
   }
   return {
+    prepare: crew.prepare,
     care,
     progress: (photoId) => running.get(photoId)?.progress ?? null,
     stop,

@@ -2,7 +2,7 @@ import { deflater } from '../../decode/deflater.ts'
 import { writeWhole } from '../../decode/files.ts'
 import { openPhoto } from '../../decode/photo.ts'
 import { writeTwoTone } from '../../decode/twoTone.ts'
-import { findTargets } from '../../decode/vision/findTargets.ts'
+import { photoOnMat } from '../../decode/vision/photoOnMat.ts'
 import { writeFloatTiff } from '../../formats/floatTiff.ts'
 import { readPhoto } from '../../workflow/readPhoto/readPhoto.ts'
 import type { WorkSays } from '../jobs/servedWork.ts'
@@ -20,14 +20,16 @@ export async function readIn(
   onProgress: WorkSays<never>['onProgress'],
 ): Promise<PhotoResult> {
   onProgress(0.1, 'opening the photo')
-  const light = await openPhoto(photo.path)
+  const { corners, sizeMm, wedge } = ask
+  const byMat = corners === undefined && sizeMm === undefined
+  const { photo: light, targets } = byMat
+    ? await photoOnMat(photo.path)
+    : { photo: await openPhoto(photo.path), targets: [] }
   onProgress(0.4, 'reading the film in it')
   const { steps, firstDensity, increment } = ask.wedgeDensities ?? USUAL_WEDGE
   const densities = Array.from({ length: steps }, (_, step) => firstDensity + step * increment)
-  const { corners, sizeMm, wedge } = ask
-  const byMat = corners === undefined && sizeMm === undefined
   const { reading, map } = readPhoto(light, {
-    targets: byMat ? await findTargets(light) : [],
+    targets,
     ...(corners === undefined ? {} : { corners }),
     ...(sizeMm === undefined ? {} : { sizeMm }),
     wedge: { ends: wedge ?? null, densities },

@@ -22,6 +22,7 @@ export async function takeInPhoto(
     throw new Failure('wrong input', message, { field: 'film' })
   }
   const isTest = subject === 'wedge' || subject === 'strip' // somebody says first where it lies
+  photos.prepare()
   const filmId = film === undefined ? null : (await filmOf(store.database, film)).id
   const { sha256 } = await storeBlob(
     store.blobs,

@@ -55,7 +55,7 @@ export async function inspectScreen(
   { corners, limitUm = 0, onLaid }: InspectOptions = {},
 ): Promise<Inspection> {
   const small = Math.max(1, Math.ceil(Math.max(film.widthPx, film.heightPx) / SEARCH_PX))
-  const overview = await filmGrid(film, small)
+  const overview = await filmGrid(film, { cellPx: small })
   expectMarks(overview)
   const found = register(
     overview,
@@ -63,7 +63,10 @@ export async function inspectScreen(
     corners && cornerGuesses(corners, { photo, film }),
   )
   const alignment = expectLikeness(found, corners !== undefined)
-  const fine = await filmGrid(film, cellPxFor(alignment, { photo, film }))
+  const fine = await filmGrid(film, {
+    cellPx: cellPxFor(alignment, { photo, film }),
+    withGreys: true,
+  })
   const cellUm = cellUmOf(fine, film)
   const result = compared({ photo, film: fine, alignment, cellUm, limitUm })
   onLaid?.({ screen: result.openness, film: fine, cellUm })
@@ -83,8 +86,11 @@ const MIRRORED =
   'The photo shows the picture the other way round than the film; seen from the other side of the screen that is as it should be, else the film lay with its wrong side to the emulsion.'
 
 /** Shares of marks, `cellPx` film pixels to a cell. */
-export async function filmGrid(film: Film, cellPx: number): Promise<Grid & Shares> {
-  const plane = await markShares(film, { cellPx, belowTransmission: MARK_BELOW })
+export async function filmGrid(
+  film: Film,
+  { cellPx, withGreys = false }: Readonly<{ cellPx: number; withGreys?: boolean }>,
+): Promise<Grid & Shares> {
+  const plane = await markShares(film, { cellPx, belowTransmission: MARK_BELOW, withGreys })
   const size = { width: film.widthPx, height: film.heightPx, pixel: cellPx }
   return { ...gridOf(plane, size), greys: plane.greys }
 }

@@ -43,7 +43,7 @@ export async function stripLight(
   asked: Readonly<{ layout: FilmLayout; corners?: readonly Point[] }>,
 ): Promise<StripLight> {
   const alignment = await stripPose(photo, film, asked)
-  const grid = await filmGrid(film, cellPxFor(alignment, { photo, film }))
+  const grid = await filmGrid(film, { cellPx: cellPxFor(alignment, { photo, film }) })
   const cellMm = (asked.layout.heightMm * grid.step) / 2
   if (cellMm > MOST_CELL_MM) {
     throw wrongPhoto('The strip is too small in this photo; go nearer and take it again.')

@@ -31,7 +31,7 @@ export async function stripPose(
   { layout, corners }: Readonly<{ layout: FilmLayout; corners?: readonly Point[] }>,
 ): Promise<Registration['best']> {
   const small = Math.max(1, Math.ceil(Math.max(film.widthPx, film.heightPx) / SEARCH_PX))
-  const [own, seen] = [await filmGrid(film, small), photoGrid(photo)]
+  const [own, seen] = [await filmGrid(film, { cellPx: small }), photoGrid(photo)]
   const found =
     corners === undefined
       ? register(own, seen)
