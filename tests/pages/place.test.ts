@@ -180,6 +180,26 @@ test(
 )
 
 test(
+  'a film is chosen and no screen is the usual one: the screens are offered',
+  async () => {
+    const page = await open(PHONE)
+    // as a shop answers whose screens are all exposed
+    await page.route('**/api/place?*', async (route) => {
+      if (route.request().url().includes('screen=')) return route.continue()
+      const place = (await (await route.fetch()).json()) as object
+      return route.fulfill({ json: { ...place, screen: null, best: null, onGlass: null } })
+    })
+    await page.goto(`${url}/place?films=${shop.ids['sheet']}`)
+    await page.getByRole('heading', { name: 'On which screen?' }).waitFor()
+    await holds(page, 'a film and no screen')
+    await page.getByRole('link', { name: /^Screen 15/ }).click()
+    await page.getByRole('button', { name: /^sheet: / }).waitFor()
+    await page.context().close()
+  },
+  PATIENCE_MS,
+)
+
+test(
   'before a film is chosen the page offers those that wait, and screens as they were laid last',
   async () => {
     for (const device of [LAPTOP, PHONE]) {

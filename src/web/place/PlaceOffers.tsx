@@ -86,6 +86,40 @@ export function LaidScreens({ offers, search }: OffersProps): ReactNode {
   )
 }
 
+/** Where films are chosen and no screen is: those there are, each a way to lay them on it. */
+export function ScreensToChoose({
+  screens,
+  search,
+}: Readonly<{ screens: Place['choices']['screens']; search: string }>): ReactNode {
+  const words = PLACE_WORDS.offers
+  return (
+    <section className="offers" aria-label={words.screens}>
+      <h2>{words.screens}</h2>
+      {screens.length === 0 ? (
+        <p>
+          {words.noScreens}{' '}
+          <Link to={`${ROUTES.screens}?for=new`} className="second-act">
+            <span>{words.tags}</span>
+          </Link>
+        </p>
+      ) : (
+        <ul>
+          {screens.map(({ id, name, about }) => (
+            <li key={id}>
+              <Link to={withPlace(ROUTES.place, search, { screen: id })} className="offer">
+                <span className="offer-words">
+                  <strong>{words.screen(name)}</strong>
+                  <span>{about}</span>
+                </span>
+              </Link>
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  )
+}
+
 /** The address with other films. */
 function to(search: string, changes: Partial<Record<PlaceKey, string>>): string {
   return withPlace(ROUTES.place, search, { ticket: '', ...changes })

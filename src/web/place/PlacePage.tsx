@@ -8,7 +8,7 @@ import '../tests/entry.css'
 import { useAsked } from '../useAsked.ts'
 import { GlassMarks } from './GlassMarks.tsx'
 import './place.css'
-import { LaidScreens, WaitingFilms } from './PlaceOffers.tsx'
+import { LaidScreens, ScreensToChoose, WaitingFilms } from './PlaceOffers.tsx'
 import { PlaceOnScreen } from './PlaceOnScreen.tsx'
 import { type PlaceKey, withPlace } from './placeQuery.ts'
 import { PLACE_WORDS } from './placeWords.ts'
@@ -48,8 +48,13 @@ export function PlacePage(): ReactNode {
       <div className="place place-empty">
         <div className="place-head">
           {head}
-          {place !== null && place.waiting.length === 0 && <p>{PLACE_WORDS.none}</p>}
+          {place !== null && place.waiting.length === 0 && (
+            <p>{place.films.length === 0 ? PLACE_WORDS.none : PLACE_WORDS.noneScreen}</p>
+          )}
         </div>
+        {place !== null && place.screen === null && place.films.length > 0 && (
+          <ScreensToChoose screens={place.choices.screens} search={search} />
+        )}
         {place !== null && place.offers !== null && (
           <>
             <WaitingFilms offers={place.offers} search={search} />
