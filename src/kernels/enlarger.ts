@@ -43,8 +43,10 @@ export function enlargerAt(first: number, { plan, plates, buffer, named }: Withi
     at += bytes
     return at - bytes
   }
-  const widen = widener(plan, { buffer, named, recordsAt: next(4 * wide) })
+  const recordsAt = next(4 * wide)
   const narrowAt = next(narrowBytes(fromPx))
+  // the first plate's rows have room for the plan until they are made
+  const widen = widener(plan, { buffer, named, recordsAt, roomAt: at })
   const narrow = new Uint16Array(buffer, narrowAt, fromPx)
   const held = Array.from({ length: plates }, () => ({
     upper: next(wide),
@@ -69,15 +71,17 @@ export function enlargerAt(first: number, { plan, plates, buffer, named }: Withi
 
 /** Samples of which 16 bytes hold a pixel's left and right neighbour. */
 const SEEN = 7
-/** Of eight pixels: 16 bytes that say which are their left neighbours, 16 how far, 4 where from. */
-const RECORD_BYTES = 48
 
 function widener(
   { lefts, parts }: WidenPlan,
-  { buffer, named, recordsAt }: Pick<Within, 'buffer' | 'named'> & Readonly<{ recordsAt: number }>,
+  {
+    buffer,
+    named,
+    recordsAt,
+    roomAt,
+  }: Pick<Within, 'buffer' | 'named'> & Readonly<{ recordsAt: number; roomAt: number }>,
 ): (from: number, into: number) => void {
   const widthPx = lefts.length
-  const groups = Math.ceil(widthPx / 8)
   let widest = 0
   for (let first = 0; first < widthPx; first += 8) {
     widest = Math.max(widest, lefts[Math.min(widthPx, first + 8) - 1] - lefts[first])
@@ -91,18 +95,10 @@ function widener(
     const widen = named('widenEach')
     return (from, into) => widen(from, recordsAt, widthPx, into)
   }
-  const bytes = new Uint8Array(buffer, recordsAt, RECORD_BYTES * groups)
-  const words = new Int16Array(buffer, recordsAt, (RECORD_BYTES / 2) * groups)
-  const offsets = new Int32Array(buffer, recordsAt, (RECORD_BYTES / 4) * groups)
-  for (let x = 0; x < widthPx; x++) {
-    const group = x >> 3
-    const lane = x & 7
-    const left = 2 * (lefts[x] - lefts[8 * group])
-    bytes[RECORD_BYTES * group + 2 * lane] = left
-    bytes[RECORD_BYTES * group + 2 * lane + 1] = left + 1
-    words[(RECORD_BYTES / 2) * group + 8 + lane] = parts[x]
-    offsets[(RECORD_BYTES / 4) * group + 8] = 2 * lefts[8 * group]
-  }
+  new Int32Array(buffer, roomAt, widthPx).set(lefts)
+  const partsAt = roomAt + 4 * widthPx
+  new Int16Array(buffer, partsAt, widthPx).set(parts)
+  named('layRecords')(roomAt, partsAt, widthPx, recordsAt)
   const widen = named('widen')
   return (from, into) => widen(from, recordsAt, widthPx, into)
 }

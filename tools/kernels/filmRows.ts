@@ -47,6 +47,19 @@ export function widen(rowAt: i32, recordsAt: i32, width: i32, intoAt: i32): void
   }
 }
 
+/** The records of `widen`, from the left neighbour of each pixel and how far it is on. */
+export function layRecords(leftsAt: i32, partsAt: i32, width: i32, recordsAt: i32): void {
+  for (let x = 0; x < width; x++) {
+    const record = recordsAt + 48 * (x >> 3)
+    const lane = 2 * (x & 7)
+    const first = load<i32>(leftsAt + 4 * (x & ~7))
+    const left = 2 * (load<i32>(leftsAt + 4 * x) - first)
+    store<u16>(record + lane, left | ((left + 1) << 8))
+    store<u16>(record + lane, load<u16>(partsAt + 2 * x), 16)
+    store<i32>(record, 2 * first, 32)
+  }
+}
+
 /** As `widen`, where eight pixels reach further than 16 bytes: a place and a part for each pixel. */
 export function widenEach(rowAt: i32, recordsAt: i32, width: i32, intoAt: i32): void {
   for (let x = 0; x < width; x++) {
