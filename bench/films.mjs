@@ -11,19 +11,39 @@ export function seeded(seed) {
   }
 }
 
+/**
+ * sin(rate · x + phase) and its cosine for every x, by the sum of angles: two products a pixel, as a sine
+ * for each would take longer than what is measured.
+ */
+export function waveOf({ widthPx, rate }) {
+  const sines = Float64Array.from({ length: widthPx }, (_, x) => Math.sin(rate * x))
+  const cosines = Float64Array.from({ length: widthPx }, (_, x) => Math.cos(rate * x))
+  return { sines, cosines }
+}
+
 /** A photograph in round dots, 18 lines per cm at 22.5 degrees. */
 export function dotRow({ widthPx, dpi }) {
-  const perPx = (18 * 2.54) / dpi
-  const [cos, sin] = [Math.cos(Math.PI / 8), Math.sin(Math.PI / 8)]
+  const perPx = (2 * Math.PI * 18 * 2.54) / dpi
+  const [cos, sin] = [perPx * Math.cos(Math.PI / 8), perPx * Math.sin(Math.PI / 8)]
+  const [slow, quick, along, across] = [1 / 1900, 1 / 310, cos, -sin].map((rate) =>
+    waveOf({ widthPx, rate }),
+  )
   return (y, row) => {
+    const [slowSin, slowCos] = [0.28 * Math.sin(y / 2300), 0.28 * Math.cos(y / 2300)]
+    const high = 0.18 * Math.cos(y / 700)
+    const [quickSin, quickCos] = [high * Math.sin(-y / 440), high * Math.cos(-y / 440)]
+    const [alongSin, alongCos] = [0.25 * Math.sin(y * sin), 0.25 * Math.cos(y * sin)]
+    const [acrossSin, acrossCos] = [0.25 * Math.sin(y * cos), 0.25 * Math.cos(y * cos)]
     for (let x = 0; x < widthPx; x += 1) {
       const tone =
         0.5 +
-        0.28 * Math.sin(x / 1900 + y / 2300) +
-        0.18 * Math.sin(x / 310 - y / 440) * Math.cos(y / 700)
-      const u = 2 * Math.PI * perPx * (x * cos + y * sin)
-      const v = 2 * Math.PI * perPx * (y * cos - x * sin)
-      row[x] = 0.5 + 0.25 * (Math.cos(u) + Math.cos(v)) > 1 - tone ? 1 : 0
+        (slow.sines[x] * slowCos + slow.cosines[x] * slowSin) +
+        (quick.sines[x] * quickCos + quick.cosines[x] * quickSin)
+      const dots =
+        along.cosines[x] * alongCos -
+        along.sines[x] * alongSin +
+        (across.cosines[x] * acrossCos - across.sines[x] * acrossSin)
+      row[x] = 0.5 + dots > 1 - tone ? 1 : 0
     }
   }
 }

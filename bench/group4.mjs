@@ -9,7 +9,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { resolutionFields, tiffDirectory, tiffHead } from '../dist/formats/tiffParts.js'
-import { FILMS } from './films.mjs'
+import { FILMS, waveOf } from './films.mjs'
 
 const TOOL = { copy: 'tiffcp', compare: 'tiffcmp' } // of Debian's libtiff-tools
 const DPI = 1440
@@ -23,10 +23,13 @@ const PLAIN_AT = 16
 /** White noise under the dot film's slow tones: what Group 4 likes least. */
 function noiseRow({ widthPx }) {
   let state = 1
+  const slow = waveOf({ widthPx, rate: 1 / 1900 })
   return (y, row) => {
+    const [sin, cos] = [0.3 * Math.sin(y / 2300), 0.3 * Math.cos(y / 2300)]
     for (let x = 0; x < widthPx; x += 1) {
       state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0
-      row[x] = (state >>> 8) / 2 ** 24 < 0.35 + 0.3 * Math.sin(x / 1900 + y / 2300) ? 1 : 0
+      const tone = 0.35 + (slow.sines[x] * cos + slow.cosines[x] * sin)
+      row[x] = (state >>> 8) / 2 ** 24 < tone ? 1 : 0
     }
   }
 }

@@ -53,9 +53,25 @@ export async function halftoneBench({ pairs = 5, report }) {
         report(`Halftone, ${name}, ${sentence(result, tool)}`)
       }
     }
-    return results
+    const growth = growthOf(results)
+    report(
+      `Halftone, a film four times as high: ${growth.cpu.toFixed(2)} times the CPU without Node's start at most, ${growth.rss.toFixed(2)} times the memory.`,
+    )
+    return { results, growth }
   } finally {
     rmSync(folder, { recursive: true, force: true })
+  }
+}
+
+/** From the upper quarter to the whole film, of the kind that grows most. */
+function growthOf(results) {
+  const pairs = results
+    .filter(({ part }) => part === 1)
+    .map((whole) => [whole, results.find(({ name, part }) => part > 1 && name === whole.name)])
+  const cpuSec = ({ mpx, mpxPerCpuSecRunning }) => mpx / mpxPerCpuSecRunning
+  return {
+    cpu: Math.max(...pairs.map(([whole, quarter]) => cpuSec(whole) / cpuSec(quarter))),
+    rss: Math.max(...pairs.map(([whole, quarter]) => whole.peakMb / quarter.peakMb)),
   }
 }
 

@@ -37,8 +37,8 @@ let [black, sum] = [0, 0]
 async function* bands() {
   const bits = new Uint8Array(BAND_ROWS * rowBytes)
   let [y, rows] = [0, 0]
-  for await (const [row] of made.rows()) {
-    screen.drawn(y, row, bits.subarray(rows * rowBytes, (rows + 1) * rowBytes))
+  for await (const row of made.rows()) {
+    screen.drawn(y, row[0], bits.subarray(rows * rowBytes, (rows + 1) * rowBytes))
     y += 1
     rows += 1
     if (rows < BAND_ROWS && y < film.heightPx) continue

@@ -88,11 +88,13 @@ for (const [name, bench] of Object.entries(BENCHES)) {
   }
   if (check && name === 'halftone') {
     const least = { dots: 1, mask: 4, 'dots to film': 1.3 }
-    for (const { name: what, part, ratioRunning, peakMb } of results) {
+    for (const { name: what, part, ratioRunning, peakMb } of results.results) {
       if (part === 1 && ratioRunning !== null && ratioRunning < 0.75 * least[what])
         fail(`Halftone, ${what}: ratio ${ratioRunning.toFixed(2)} is below 0.75 x ${least[what]}`)
-      if (peakMb > 140) fail(`Halftone, ${what}: peak ${peakMb.toFixed(0)} MB is over 140`)
+      if (peakMb > 130) fail(`Halftone, ${what}: peak ${peakMb.toFixed(0)} MB is over 130`)
     }
+    if (results.growth.cpu > 4.4) fail('halftoning grows faster than its film')
+    if (results.growth.rss > 1.1) fail('memory of halftoning grows with the film')
   }
   if (check && name === 'growth') {
     const [first, , , last] = results
