@@ -8,6 +8,7 @@ import { type NotSuch, notSuchPhotos } from '../../fixtures/photos/notSuchPhotos
 import { photoOfScreen, type Screen } from '../../fixtures/photos/photoOfScreen.ts'
 import { refused } from '../commands/run.ts'
 import { THOROUGH } from '../thorough.testing.ts'
+import { flatScan, thinLines } from './flatScan.testing.ts'
 import { assortedFaults, heldTo, inspectPhotoFile } from './inspecting.testing.ts'
 
 const SMALL = { widthPx: 1600, heightPx: 1200 }
@@ -53,6 +54,12 @@ describe('a photo of a screen held to its film', { timeout: 240_000 }, () => {
     const answer = await inspectPhotoFile(jpeg, { film })
     expect(answer.findings).toEqual([])
     expect(answer.verdict).toBe('good')
+  })
+
+  test('is laid exactly where thin lines could be met by a lean and a bent lens that are not there', async () => {
+    const film = thinLines(2)
+    const answer = await inspectPhotoFile(await flatScan(film), { film })
+    expect(answer.findings).toEqual([])
   })
 
   test('is good, and the other way round, when a clean screen is seen from its other side', async () => {

@@ -65,6 +65,8 @@ const STAGES: readonly (Stage & Readonly<{ sidePx: number }>)[] = [
 
 /** A fit that falls so far while the film grows sits in a wrong hollow. */
 const STUCK_BELOW = 0.93
+/** Whoever fits no better than this is tried otherwise before it is believed (judged). */
+const POOR_BELOW = 0.75
 const SETTLED_FROM = 0.8
 /** How far a corner is pulled, in halves of the photo's longer side. */
 const SHAKE = 0.05
@@ -123,8 +125,11 @@ export function register(film: Grid, photo: Grid, guesses?: readonly Pose[]): Re
       )
     front = along(front.map(({ pose }) => pose))
     if (front[0] === undefined) return null
-    if (stage.sidePx === 256 && front[0].fit < STUCK_BELOW * bestFit) {
+    if (stage.sidePx === 256 && front[0].fit < Math.max(STUCK_BELOW * bestFit, POOR_BELOW)) {
+      // a lean and a bent lens that undo each other are let go of first
+      const level = at(straightPose([...front[0].pose.subarray(0, 6), 0, 0]), 64, FIRST)
       const shaken = shakes(front[0].pose, film).flatMap((pose) => at(pose, 64, TILTED) ?? [])
+      if (level !== null) front.push(...along([level.pose]))
       const tried = byFit(shaken).slice(0, FOLLOWED)
       front = byFit([...front, ...along(tried.map(({ pose }) => pose))])
     }
