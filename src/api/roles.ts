@@ -65,6 +65,7 @@ export const ROLE_TABLE: Readonly<Record<string, Role>> = {
   'POST /api/ink-limit': 'technician',
   'GET /api/artworks/:artwork/samples/:level{[01]}/:x{\\d{1,4}}/:y{\\d{1,4}}': 'guest',
   'GET /api/artworks/:artwork/proof.png': 'guest',
+  'GET /api/artworks/:artwork/proof.pdf': 'guest',
   'GET /api/artworks/:artwork/films/:film{.+\\.pdf}': 'guest',
   'GET /api/artworks/:artwork/films/:film{.+\\.tif}': 'guest',
 

@@ -49,6 +49,17 @@ export async function writePicture(
   await writeWhole(path, overwriting, (sink) => sink.write(png))
 }
 
+/** A picture of ours back as plain pixels. */
+export async function rgbOfPng(
+  bytes: Uint8Array,
+): Promise<Pick<Picture, 'rgb' | 'widthPx' | 'heightPx'>> {
+  const { data, info } = await sharp(bytes)
+    .removeAlpha()
+    .raw()
+    .toBuffer({ resolveWithObject: true })
+  return { rgb: data, widthPx: info.width, heightPx: info.height }
+}
+
 /** Plain pixels as the bytes of a PNG. @throws RangeError where they do not fill the sides */
 export async function pngOf({
   rgb,

@@ -73,10 +73,25 @@ test(
     await page.getByLabel('Pixels per inch of the film').fill('200')
     await page.getByRole('alert').waitFor({ state: 'detached' })
 
+    await page.getByRole('button', { name: /^See the print at true size/ }).press('Enter')
+    const wide = async (): Promise<number> => {
+      const box = await page.locator('.true-pan canvas').boundingBox()
+      return box?.width ?? 0
+    }
+    // 90 mm at a 96th of an inch a pixel, and then as somebody measured it
+    expect(Math.round(await wide())).toBe(Math.round((90 * 96) / 25.4))
+    await page.getByRole('button', { name: 'Measure this screen' }).press('Enter')
+    await page.getByRole('slider', { name: 'How large the frame is' }).fill('5')
+    await page.getByRole('button', { name: 'It fits: keep it on this device' }).press('Enter')
+    await page.getByText('as somebody measured this screen').waitFor()
+    expect(Math.round(await wide())).toBe(450)
+    await holds(page, 'the print at true size')
+
     await page.getByRole('button', { name: 'Make the films' }).press('Enter')
     await page.getByRole('heading', { name: 'Made' }).waitFor()
+    await page.getByRole('link', { name: /^The proof as a page at true size/ }).waitFor()
     await holds(page, 'films made')
-    const pdf = await page.getByRole('link', { name: 'PDF' }).getAttribute('href')
+    const pdf = await page.getByRole('link', { name: 'PDF', exact: true }).getAttribute('href')
     const answer = await page.request.get(`${server.url}${pdf}`)
     expect([
       answer.headers()['content-type'],

@@ -11,7 +11,13 @@ import {
   toneCurveFacts,
 } from '../../api/artwork.ts'
 import { film } from '../../api/films.ts'
-import { artworkProofPath, artworkTilePath, madeFilmPath, PATHS } from '../../api/paths.ts'
+import {
+  artworkProofPath,
+  artworkProofPdfPath,
+  artworkTilePath,
+  madeFilmPath,
+  PATHS,
+} from '../../api/paths.ts'
 import { Failure } from '../../core/failure.ts'
 import {
   type Artwork,
@@ -36,6 +42,7 @@ import type { Seen } from '../artwork/artworkWork.ts'
 import { filmOfMade } from '../artwork/filmOfMade.ts'
 import { fileStem } from '../artwork/madeNames.ts'
 import { keepLimit, keepTones, printsKnown } from '../artwork/printsKnown.ts'
+import { proofPdf } from '../artwork/proofPdf.ts'
 import { takeInArtwork } from '../artwork/takeInArtwork.ts'
 import type { ShopDoor } from '../door.ts'
 import { filmAnswer } from '../films/filmAnswer.ts'
@@ -249,6 +256,13 @@ export function addArtworkFiles(app: Hono, door: ShopDoor): void {
     const { proofBlob } = await artworkIn(context)
     if (proofBlob === null) throw new Failure('not found', 'No films have been made of it yet.')
     return blobAnswer(context, door, { blob: proofBlob, type: 'image/png', name: 'proof.png' })
+  })
+  app.get(artworkProofPdfPath('ARTWORK').replace('ARTWORK', ':artwork'), async (context) => {
+    const write = await proofPdf(door.shop().store, await artworkIn(context))
+    context.header('content-disposition', 'inline; filename="proof.pdf"')
+    return streamed(context, 'application/pdf', (sink) =>
+      write({ write: async (bytes) => sink(new Uint8Array(bytes)) }),
+    )
   })
   for (const [file, type] of [
     ['pdf', 'application/pdf'],

@@ -1,5 +1,6 @@
 import { type ReactNode, useMemo, useState } from 'react'
 import type { Artwork } from '../../api/artwork.ts'
+import { artworkProofPdfPath } from '../../api/paths.ts'
 import type { Weave } from '../../core/fabric/grades.ts'
 import type { FilmPlan } from '../../core/separation/plan.ts'
 import type { FilmSize } from '../../workflow/makeFilms/filmSize.ts'
@@ -17,9 +18,11 @@ import { MoreInks } from './MoreInks.tsx'
 import { MorePlan } from './MorePlan.tsx'
 import { PlanSentence } from './PlanSentence.tsx'
 import type { LoupeView, Preview } from './previewAsk.ts'
+import { PRINTS_WORDS } from './printsWords.ts'
 import { type Rolls, usualRolls } from './rolls.ts'
 import { SizeSaid, sheetsOf } from './SizeSaid.tsx'
 import { ToneActs, ToneFindings } from './ToneFindings.tsx'
+import { TrueSize } from './TrueSize.tsx'
 import { usePreview } from './usePreview.ts'
 import type { PrintsKept } from './usePrints.ts'
 
@@ -76,121 +79,130 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
   const plate = preview?.plates[place.plate] ?? preview?.plates[0]
   const isAllBack = rolls.every((roll) => roll === 0)
   return (
-    <div className="films-desk">
-      <div className="films-head">
-        <h1>{FILMS_WORDS.title}</h1>
-        {preview !== null && (
-          <Lead preview={preview} plan={plan} size={size} hasFabric={fabric !== null} />
-        )}
-      </div>
-      <div className="films-left">
-        {preview !== null && plate !== undefined ? (
-          <>
-            <LightTable
-              preview={preview}
-              isOld={isOld}
-              rolls={rolls}
-              onRolls={setRolled}
-              says={FILMS_WORDS.table(
-                leadOf(preview, { plan, size, hasFabric: fabric !== null }).join(''),
-              )}
-              focused={focused}
-              widthMm={size.widthMm}
-              onLoupe={look}
-              loupe={{ ...place, name: plate.name, lab: plate.lab, dots, fabric }}
-            />
-            <p className="films-under small">
-              <span>{FILMS_WORDS.takeEdge}</span>
-              <SecondAct
-                onPress={() => setRolled(isAllBack ? rolls.map(() => 1) : rolls.map(() => 0))}
-              >
-                {isAllBack ? FILMS_WORDS.layAll : FILMS_WORDS.rollAll}
-              </SecondAct>
-              <LoupeShows name={plate.name} view={view} onView={setView} />
-            </p>
-            <div className="films-below">
-              <MoireSaid plates={preview.plates} plan={plan} file={file} onPlan={onPlan} />
-              <SizeSaid plan={plan} size={size} />
-            </div>
-          </>
-        ) : (
-          <div className="films-empty wood-frame">
-            <p>{trouble === null ? FILMS_WORDS.computing : troubleSays}</p>
-          </div>
-        )}
-      </div>
-      <div className="films-words">
-        {trouble !== null && preview !== null && <p className="upload-refused">{troubleSays}</p>}
-        <PlanSentence
-          artwork={artwork}
-          file={file}
-          plan={plan}
-          wrong={wrong}
-          usual={props.usual}
-          widthMm={size.widthMm}
-          onPlan={onPlan}
-          onFabric={props.onFabric}
-        />
-        <MorePlan
-          file={file}
-          plan={plan}
-          wrong={wrong}
-          inkLimit={artwork.inkLimit}
-          onPlan={onPlan}
-          onInkLimit={props.prints.onInkLimit}
-        />
-        {wrong !== null && (
-          <p className="upload-refused" role="alert">
-            {wrong.message}
-          </p>
-        )}
-        <ul className="film-inks" aria-label={FILMS_WORDS.inks}>
-          {preview?.plates.map((each, at) => (
-            <InkRow
-              key={each.name}
-              plate={each}
-              place={at}
-              plan={plan}
-              file={file}
-              inks={artwork.inks}
-              shop={artwork}
-              prints={props.prints}
-              isLookedAt={at === place.plate}
-              onLook={() => look({ plate: at })}
-              onPlan={onPlan}
-            />
-          ))}
-        </ul>
-        <MoreInks {...props} most={most} found={inks} onMost={setMost} />
-        {preview !== null && (
-          <ToneFindings
-            preview={preview}
-            focused={focused}
-            isOwn={plan.mode !== 'process' || artwork.statesCmyk}
-            onFocus={focus}
-          />
-        )}
-        <Making
-          artwork={artwork}
-          message={props.message}
-          onMake={wrong === null ? () => void props.onMake() : null}
-          onStop={props.onStop}
-          onShop={props.onShop}
-          beside={
-            preview !== null && (
-              <ToneActs
+    <>
+      <div className="films-desk">
+        <div className="films-head">
+          <h1>{FILMS_WORDS.title}</h1>
+          {preview !== null && (
+            <Lead preview={preview} plan={plan} size={size} hasFabric={fabric !== null} />
+          )}
+        </div>
+        <div className="films-left">
+          {preview !== null && plate !== undefined ? (
+            <>
+              <LightTable
                 preview={preview}
-                file={file}
-                isDotted={plan.halftone?.kind === 'dot'}
-                mode={plan.mode}
+                isOld={isOld}
+                rolls={rolls}
+                onRolls={setRolled}
+                says={FILMS_WORDS.table(
+                  leadOf(preview, { plan, size, hasFabric: fabric !== null }).join(''),
+                )}
                 focused={focused}
+                widthMm={size.widthMm}
+                onLoupe={look}
+                loupe={{ ...place, name: plate.name, lab: plate.lab, dots, fabric }}
+              />
+              <p className="films-under small">
+                <span>{FILMS_WORDS.takeEdge}</span>
+                <SecondAct
+                  onPress={() => setRolled(isAllBack ? rolls.map(() => 1) : rolls.map(() => 0))}
+                >
+                  {isAllBack ? FILMS_WORDS.layAll : FILMS_WORDS.rollAll}
+                </SecondAct>
+                <LoupeShows name={plate.name} view={view} onView={setView} />
+              </p>
+              <div className="films-below">
+                <MoireSaid plates={preview.plates} plan={plan} file={file} onPlan={onPlan} />
+                <SizeSaid plan={plan} size={size} />
+              </div>
+            </>
+          ) : (
+            <div className="films-empty wood-frame">
+              <p>{trouble === null ? FILMS_WORDS.computing : troubleSays}</p>
+            </div>
+          )}
+        </div>
+        <div className="films-words">
+          {trouble !== null && preview !== null && <p className="upload-refused">{troubleSays}</p>}
+          <PlanSentence
+            artwork={artwork}
+            file={file}
+            plan={plan}
+            wrong={wrong}
+            usual={props.usual}
+            widthMm={size.widthMm}
+            onPlan={onPlan}
+            onFabric={props.onFabric}
+          />
+          <MorePlan
+            file={file}
+            plan={plan}
+            wrong={wrong}
+            inkLimit={artwork.inkLimit}
+            onPlan={onPlan}
+            onInkLimit={props.prints.onInkLimit}
+          />
+          {wrong !== null && (
+            <p className="upload-refused" role="alert">
+              {wrong.message}
+            </p>
+          )}
+          <ul className="film-inks" aria-label={FILMS_WORDS.inks}>
+            {preview?.plates.map((each, at) => (
+              <InkRow
+                key={each.name}
+                plate={each}
+                place={at}
+                plan={plan}
+                file={file}
+                inks={artwork.inks}
+                shop={artwork}
+                prints={props.prints}
+                isLookedAt={at === place.plate}
+                onLook={() => look({ plate: at })}
                 onPlan={onPlan}
               />
-            )
-          }
-        />
+            ))}
+          </ul>
+          <MoreInks {...props} most={most} found={inks} onMost={setMost} />
+          {preview !== null && (
+            <ToneFindings
+              preview={preview}
+              focused={focused}
+              isOwn={plan.mode !== 'process' || artwork.statesCmyk}
+              onFocus={focus}
+            />
+          )}
+          <Making
+            artwork={artwork}
+            message={props.message}
+            onMake={wrong === null ? () => void props.onMake() : null}
+            onStop={props.onStop}
+            onShop={props.onShop}
+            beside={
+              preview !== null && (
+                <ToneActs
+                  preview={preview}
+                  file={file}
+                  isDotted={plan.halftone?.kind === 'dot'}
+                  mode={plan.mode}
+                  focused={focused}
+                  onPlan={onPlan}
+                />
+              )
+            }
+          />
+        </div>
       </div>
-    </div>
+      {preview !== null && (
+        <TrueSize
+          preview={preview}
+          size={size}
+          pdf={artwork.made === null ? null : artworkProofPdfPath(artwork.id)}
+        />
+      )}
+    </>
   )
 }
 
@@ -256,10 +268,9 @@ function leadOf(
   if (plan.mode === 'line' || plan.halftone === null) return [films, FILMS_WORDS.lines]
   if (!hasFabric || holds === null) return [films, FILMS_WORDS.noFabric]
   if (holds.least >= holds.most) return [films, FILMS_WORDS.tooFine]
-  return [
-    films,
-    findings.length === 0 ? FILMS_WORDS.holdsAll : FILMS_WORDS.holdsBut(findings.length),
-  ]
+  const tones = findings.filter(({ kind }) => kind !== 'heavy').length
+  const heavy = tones < findings.length ? PRINTS_WORDS.leadHeavy : ''
+  return [films, (tones === 0 ? FILMS_WORDS.holdsAll : FILMS_WORDS.holdsBut(tones)) + heavy]
 }
 
 function Lead({ preview, ...lying }: Lying & Readonly<{ preview: Preview }>): ReactNode {

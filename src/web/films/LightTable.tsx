@@ -1,5 +1,6 @@
 import { type KeyboardEvent, type PointerEvent, type ReactNode, useEffect, useRef } from 'react'
 import { WaxRing } from '../signs/WaxRing.tsx'
+import './lightTable.css'
 import { FilmLoupe, isLow, type LoupeLook } from './FilmLoupe.tsx'
 import { FILMS_WORDS, large, percentText } from './filmsWords.ts'
 import type { Preview } from './previewAsk.ts'

@@ -4,6 +4,7 @@ import { layersOfPlates } from '../../core/ticket/plateLayer.ts'
 import { filmRoute, Link } from '../router.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import '../signs/progress.css'
+import './making.css'
 import { FILMS_WORDS, percentText } from './filmsWords.ts'
 
 export type MakingProps = Readonly<{

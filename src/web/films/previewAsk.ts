@@ -75,6 +75,8 @@ export type Preview = Readonly<{
   plates: readonly PlateSeen[]
   /** What lies on the table when so many films are rolled back. */
   stages: readonly ImageBitmap[]
+  /** The artwork itself, as large. */
+  artwork: ImageBitmap
   holds: HoldableTones | null
   findings: readonly PreviewFinding[]
 }>

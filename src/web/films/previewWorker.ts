@@ -9,6 +9,7 @@ import { plateScreen, UNDERBASE_OPACITY } from '../../workflow/makeFilms/plates.
 import { heavyFindings, previewFindings } from '../../workflow/makeFilms/previewFindings.ts'
 import { type PreviewPlates, previewPlates } from '../../workflow/makeFilms/previewPlates.ts'
 import { type ArtworkSamples, artworkSamples, type Through } from './artworkSamples.ts'
+import { artworkSeen } from './artworkSeen.ts'
 import { inksFound } from './inksFound.ts'
 import type {
   Dots,
@@ -66,7 +67,10 @@ async function answered(asked: PreviewAsk | LoupeAsk | InksAsk): Promise<void> {
     const began = performance.now()
     const preview = await previewOf(asked)
     const tookMs = performance.now() - began
-    room.postMessage({ kind: 'preview', number, preview, tookMs }, [...preview.stages])
+    room.postMessage({ kind: 'preview', number, preview, tookMs }, [
+      ...preview.stages,
+      preview.artwork,
+    ])
   } catch (cause) {
     const message = isFailure(cause) ? cause.message : null
     room.postMessage({ kind: 'failed', number, message }, [])
@@ -97,6 +101,7 @@ async function previewOf(asked: PreviewAsk): Promise<Preview> {
     widthPx,
     heightPx,
     ...found,
+    artwork: await artworkSeen(samplesOf(asked), asked.picture.space),
     findings: [...heavyFindings(plates, { plan, limit: inkLimit }), ...found.findings],
     stages: await Promise.all(
       stages.map((rgba) => createImageBitmap(new ImageData(rgba, widthPx, heightPx))),

@@ -67,12 +67,20 @@ test('ink at one place is counted from the films’ squares, and said where it i
     [0.9, 0.7, 0],
     [0.8, 0.4, 0.1],
   ].map((plate) => Float32Array.from(plate))
-  const ink = inkAtOnePlace(shares, {})
+  const coverage = { widthPx: 3, heightPx: 1, squarePx: 100, shares }
+  const plain = { halftone: null, resolutionDpi: 508 }
+  const ink = inkAtOnePlace(coverage, plain)
   near(ink.most, 2.7, { within: 1e-6, because: 'single precision' })
   near(ink.aboveShare, 1 / 3, { within: 1e-9, because: 'one square of three' })
   expect(inkWords(ink, { mode: 'process' })).toEqual([
     'Up to 270 % of ink lies at one place, and above 240 % on 33 % of the sheet: that does not dry before the next screen. "limits":{"coverage":2.4} in the plan keeps all of it to that.',
   ])
-  const held = inkAtOnePlace(shares, { limits: { coverage: 2.8, inks: 4 } })
+  // dots of 1.7 mm: four of them are wider than the square of 5 mm, so two squares are one part
+  const dots = { kind: 'dot', shape: 'round', rulingPerCm: 6, angleDeg: 15 } as const
+  near(inkAtOnePlace(coverage, { ...plain, halftone: dots }).most, 2.2, {
+    within: 1e-6,
+    because: 'single precision',
+  })
+  const held = inkAtOnePlace(coverage, { ...plain, limits: { coverage: 2.8, inks: 4 } })
   expect(inkWords(held, { mode: 'process' })).toEqual([])
 })

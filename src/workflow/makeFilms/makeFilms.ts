@@ -144,7 +144,10 @@ export async function makeFilms(
             )
         : null,
     ink: inkAtOnePlace(
-      coverage.shares.filter((_, at) => parted.plates[at]?.isUnderbase === false),
+      {
+        ...coverage,
+        shares: coverage.shares.filter((_, at) => parted.plates[at]?.isUnderbase === false),
+      },
       plan,
     ),
     proof: proofOf(seen, { inks, paper: plan.paper }),
