@@ -4,7 +4,7 @@ import { byPdfium } from './pdfReaders.testing.ts'
 import { PICTURE_RIM_MM, writePicturePdf } from './picturePdf.ts'
 import { memorySink, testDeflater } from './sink.testing.ts'
 
-test('oracle pdfium: a picture lies on its page at true size, within its rim, with a bar of 50 mm', async () => {
+test('read by pdfium, a picture lies on its page at true size, within its rim, with a bar of 50 mm', async () => {
   // left half red, right half blue: 80 by 40 mm in 8 by 4 pixels
   const rgb = Uint8Array.from({ length: 3 * 32 }, (_, at) => {
     const [pixel, part] = [Math.floor(at / 3), at % 3]
