@@ -17,7 +17,7 @@ export const DEMO_ROOM = {
   machines: [
     { name: 'the press by the door', of: 'printing' },
     { name: 'the press by the window', of: 'printing' },
-    { name: 'the pressure washer', of: 'pressure washing' },
+    { name: 'the pump by the booth', of: 'pressure washing' },
   ],
   supplies: [
     {

@@ -56,6 +56,18 @@ test('what happened without a connection counts at once, by the shop’s clock, 
   expect(eventsOf(after)).toHaveLength(2)
 })
 
+test('an answer that slept on its way does not move the clocks', () => {
+  const at = Date.parse('2026-11-28T10:00:00.000Z')
+  const quick = withAnswer(null, {
+    run: run([], '2026-11-28T10:00:07.000Z'),
+    nowMs: at + 100,
+    tookMs: 200,
+  })
+  expect(quick.aheadMs).toBe(7000)
+  const late = { run: run([], '2026-11-28T10:01:07.000Z'), nowMs: at + 72_000, tookMs: 12_000 }
+  expect(withAnswer(quick, late).aheadMs).toBe(7000)
+})
+
 test('a log is kept as text; what is none is left', () => {
   const log = withAnswer(null, { run: run([], '2026-11-28T10:00:00.000Z'), nowMs: 5 })
   expect(logFrom(JSON.stringify(log))).toEqual(log)

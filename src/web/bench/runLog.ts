@@ -15,14 +15,23 @@ export function withEvent(log: RunLog, event: RunEventTold): RunLog {
   return { ...log, own: [...log.own, event] }
 }
 
-/** The shop answered: what it has taken down is its own from now on. */
+/** An answer that was longer on its way, as through a device's sleep, says little of the time. */
+const LONGEST_MS = 1000
+
+/**
+ * The shop answered: what it has taken down is its own from now on.
+ *
+ * @param answer run.now is the shop's time at some moment of the tookMs before nowMs
+ */
 export function withAnswer(
   log: RunLog | null,
-  { run, nowMs }: Readonly<{ run: Run; nowMs: number }>,
+  { run, nowMs, tookMs = 0 }: Readonly<{ run: Run; nowMs: number; tookMs?: number }>,
 ): RunLog {
   const taken = new Set(run.events.map(({ key }) => key))
   const own = (log?.own ?? []).filter(({ key }) => !taken.has(key))
-  return { run, own, aheadMs: Date.parse(run.now) - nowMs }
+  const aheadMs =
+    log !== null && tookMs > LONGEST_MS ? log.aheadMs : Date.parse(run.now) - (nowMs - tookMs / 2)
+  return { run, own, aheadMs }
 }
 
 /** All that happened, by the shop's clock. */

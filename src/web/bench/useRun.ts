@@ -57,12 +57,15 @@ export function useRun(id: string): RunKept {
     let timer: ReturnType<typeof setTimeout> | undefined
     const once = async (): Promise<void> => {
       clearTimeout(timer)
+      const askedMs = Date.now()
       const reply = await sent(id, { own: now.current?.own ?? [], signal: stop.signal }).catch(
         () => null,
       )
       if (reply === null || stop.signal.aborted) return
       if (reply.kind === 'answer') {
-        change(withAnswer(now.current, { run: reply.answer, nowMs: Date.now() }))
+        const nowMs = Date.now()
+        const tookMs = nowMs - askedMs
+        change(withAnswer(now.current, { run: reply.answer, nowMs, tookMs }))
         setCutSince(null)
         setMessage(reply.answer.notTaken)
         return
