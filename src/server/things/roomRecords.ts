@@ -113,17 +113,17 @@ export async function recordsSaid(
     plain('drying', drying),
     ...stations,
     plain('screens', {
-      says: `${count(all.length, 'screen')}: ${[...states].map(([state, many]) => `${many} ${state}`).join(', ')}.`,
+      says: screensSaid(states),
       facts: ['Each has its tag, place and owner on the page of screens.'],
       to: '/screens',
     }),
     plain('films', {
-      says: `${kept === MOST_FILMS ? `${kept} films or more` : count(kept, 'film')} are kept.`,
+      says: filmsSaid(kept),
       facts: ['They lie on Light and on their tickets.'],
       to: '/tickets',
     }),
     plain('people', {
-      says: `${here === 1 ? '1 person works' : `${here} people work`} here.`,
+      says: peopleSaid(here),
       facts: ['Who may use what stands on the page of people.'],
       to: '/people',
     }),
@@ -136,6 +136,24 @@ export async function recordsSaid(
       facts: ['yellowroom backup --out FILE, on the shop’s computer, writes one file.'],
     }),
   ]
+}
+
+function screensSaid(states: ReadonlyMap<string, number>): string {
+  if (states.size === 0) return 'No screen is written down yet.'
+  const all = [...states.values()].reduce((sum, many) => sum + many, 0)
+  const each = [...states].map(([state, many]) => `${many} ${state}`)
+  return `${count(all, 'screen')}: ${each.join(', ')}.`
+}
+
+function filmsSaid(kept: number): string {
+  if (kept === 0) return 'No film is kept yet.'
+  if (kept === 1) return '1 film is kept.'
+  return `${kept === MOST_FILMS ? `${kept} films or more` : `${kept} films`} are kept.`
+}
+
+function peopleSaid(here: number): string {
+  if (here === 0) return 'Nobody is written down yet.'
+  return here === 1 ? '1 person works here.' : `${here} people work here.`
 }
 
 function cooledUnder(

@@ -45,12 +45,13 @@ function says(
   { owner, hands }: Readonly<{ owner: string | null; hands: readonly Hand[] }>,
 ): string {
   if (anybody) return 'Anybody can do it.'
-  if (names.length === 0) return 'Nobody here was shown how yet: ask a technician.'
+  if (hands.length === 0) return 'Whoever is here: nobody is written down yet.'
+  const shows = hands.filter(({ showsOthers }) => showsOthers).map(({ name }) => name)
+  const whom =
+    shows.length === 0 ? 'a technician' : listed(shows).replace(/ and ([^,]*)$/, ' or $1')
+  if (names.length === 0) return `Nobody here is written down as shown how: ask ${whom}.`
   const can = `${listed(names)} can do it: shown how, and it still holds.`
   const isHere = hands.some(({ name }) => name === owner)
   if (owner === null || !isHere || names.includes(owner)) return can
-  const shows = hands.filter(({ showsOthers }) => showsOthers).map(({ name }) => name)
-  const whom =
-    shows.length === 0 ? 'somebody who knows' : listed(shows).replace(/ and ([^,]*)$/, ' or $1')
   return `${can} ${owner} has to be shown first: ask ${whom}.`
 }
