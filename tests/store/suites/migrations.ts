@@ -62,7 +62,7 @@ export function migrationSuite({ kind, shop, another }: Bench): void {
     await sql`update sign_off set machine = 'water', unit_id = null`.execute(database)
     await sql`update shop set shown_first = '["light", "water"]'`.execute(database)
     await migrate(database)
-    const shown = (await signOffs(database)).map(({ id: _, ...signOff }) => signOff)
+    const shown = (await signOffs(database)).map((signOff) => ({ ...signOff, id: '' }))
     expect(shown.map(({ machine }) => machine)).toEqual(['pressure washing', 'water'])
     const [pressure, water] = shown
     expect(pressure).toEqual({ ...water, machine: 'pressure washing' })
