@@ -6,6 +6,7 @@ import { SOLID } from '../dist/core/halftone/solid.js'
 import { writeBilevelTiff } from '../dist/formats/bilevelTiff.js'
 import { enlarged } from '../dist/raster/films/enlarge.js'
 import { screenOf } from '../dist/raster/films/screen.js'
+import { screenedBands } from '../dist/raster/films/screenedBands.js'
 import { singleTones } from '../dist/raster/films/tones.js'
 import { peakMb, seconds } from './child.mjs'
 
@@ -29,21 +30,14 @@ const artwork = {
   },
 }
 const screen = screenOf(halftone, { pixelUm: 25_400 / film.dpi })
-const rowBytes = Math.ceil(film.widthPx / 8)
 const made = enlarged(singleTones(artwork, screen.table), film)
 let [black, sum] = [0, 0]
 
 /** Bits in bands, which are used again and again. */
 async function* bands() {
-  const bits = new Uint8Array(BAND_ROWS * rowBytes)
-  let [y, rows] = [0, 0]
-  for await (const row of made.rows()) {
-    screen.drawn(y, row[0], bits.subarray(rows * rowBytes, (rows + 1) * rowBytes))
-    y += 1
-    rows += 1
-    if (rows < BAND_ROWS && y < film.heightPx) continue
-    yield { rows, bits: bits.subarray(0, rows * rowBytes) }
-    rows = 0
+  const range = { from: 0, to: film.heightPx, bandRows: BAND_ROWS }
+  for await (const band of screenedBands(made, { screens: [screen], ...range })) {
+    yield { rows: band.rows, bits: band.bits[0] }
   }
 }
 

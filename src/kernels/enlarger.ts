@@ -1,4 +1,11 @@
 import type { Kernel } from './kernel.ts'
+import {
+  type BandPlan,
+  type Pattern,
+  patternBytes,
+  patternDrawerAt,
+  type Run,
+} from './patternRows.ts'
 
 /** Where each pixel of the wider row lies between two of the narrower: its left one, and how far on, in 1/32 768. */
 export type WidenPlan = Readonly<{ fromPx: number; lefts: Int32Array; parts: Int16Array }>
@@ -8,6 +15,15 @@ export type Enlarger = Readonly<{
   take: (plate: number, row: Uint16Array) => void
   /** A row between the last two taken, so far from the first of them, in 1/32 768; null: the last. */
   row: (plate: number, part: number | null) => Uint16Array
+  /** Draws a plate's rows without their being kept; null where there is no room, or no such machine code. */
+  drawer: (plate: number, pattern: Pattern, plan: BandPlan) => BandDrawer | null
+}>
+
+/** Draws rows between the last two taken into a band, whose bits hold until they are drawn again. */
+export type BandDrawer = Readonly<{
+  bits: Uint8Array
+  /** @param run isLast: they are all as the last row taken */
+  draw: (run: Run & Readonly<{ isLast: boolean }>) => void
 }>
 
 /** Whole vectors, as rows of tones and of bits have them. */
@@ -31,10 +47,12 @@ type Within = Readonly<{
   plates: number
   buffer: ArrayBuffer
   named: Kernel['named']
+  /** More of the room; null where it is full. */
+  room: (bytes: number) => number | null
 }>
 
 /** Laid out from an address on: `enlargerBytes` of it. */
-export function enlargerAt(first: number, { plan, plates, buffer, named }: Within): Enlarger {
+export function enlargerAt(first: number, { plan, plates, buffer, named, room }: Within): Enlarger {
   const { fromPx, lefts } = plan
   const widthPx = lefts.length
   const wide = 2 * padded(widthPx)
@@ -65,6 +83,20 @@ export function enlargerAt(first: number, { plan, plates, buffer, named }: Withi
       const { upper, lower, row } = held[plate]
       blend(part === null ? lower : upper, lower, part ?? 0, widthPx, row.byteOffset)
       return row
+    },
+    drawer: (plate, pattern, band) => {
+      const at = room(patternBytes(pattern, band))
+      if (at === null) return null
+      const { bits, draw } = patternDrawerAt(at, pattern, { plan: band, buffer, named })
+      const own = held[plate]
+      const rowAt = own.row.byteOffset
+      return {
+        bits,
+        draw: (run) => {
+          const aboveAt = run.isLast ? own.lower : own.upper
+          draw(run, { aboveAt, belowAt: own.lower, rowAt })
+        },
+      }
     },
   }
 }

@@ -155,7 +155,7 @@ export function filmRows({ roomBytes }: Readonly<{ roomBytes: number }>): FilmRo
     },
     enlarger: (plan, plates) => {
       const at = room(enlargerBytes(plan, plates))
-      return at === null ? null : enlargerAt(at, { plan, plates, buffer, named })
+      return at === null ? null : enlargerAt(at, { plan, plates, buffer, named, room })
     },
     counter: (widthPx, squarePx) => {
       const squares = Math.ceil(widthPx / squarePx)

@@ -18,9 +18,18 @@ type Machine = Readonly<{
 
 declare const WebAssembly: Machine
 
+/** Few, and the same again and again: machine code is made quicker while it runs, for all its kernels. */
+const MODULES = new Map<string, object>()
+
+function moduleOf(base64: string): object {
+  const module = MODULES.get(base64) ?? new WebAssembly.Module(bytesOf(base64))
+  MODULES.set(base64, module)
+  return module
+}
+
 /** A kernel with a memory of its own, made from its code. */
 export function kernelOf(base64: string): Kernel {
-  const module = new WebAssembly.Module(bytesOf(base64))
+  const module = moduleOf(base64)
   const { exports } = new WebAssembly.Instance(module)
   const memory = exports['memory'] as Kernel['memory']
   const named: Kernel['named'] = (name) => {

@@ -115,7 +115,8 @@ export function limit(
 @inline
 function bytesOf(first: v128, second: v128): i32 {
   const lanes = i8x16.narrow_i16x8_s(first, second)
-  return i8x16.bitmask(i8x16.swizzle(lanes, i8x16(7, 6, 5, 4, 3, 2, 1, 0, 15, 14, 13, 12, 11, 10, 9, 8)))
+  const turned = v128.shuffle<i8>(lanes, lanes, 7, 6, 5, 4, 3, 2, 1, 0, 15, 14, 13, 12, 11, 10, 9, 8)
+  return i8x16.bitmask(turned)
 }
 
 // A pixel's place in its cell is −32 768 … 32 767 from the middle either way. Four pixels are looked at
@@ -282,6 +283,106 @@ export function mask(tonesAt: i32, width: i32, bitsAt: i32, lineAt: i32, period:
     bits += 2
     line += 32
     if (line == lineEnd) line = lineAt
+  }
+}
+
+/**
+ * Lines of a mask for `maskRows`. A tone t of 15 bits is 2 t of 16, and 1 more from 16 384 on: it is
+ * above the threshold where t is above what is laid here.
+ */
+export function layLines(thresholdsAt: i32, count: i32, dotPx: i32, linesAt: i32): void {
+  let to = linesAt
+  for (let at = thresholdsAt; at < thresholdsAt + 2 * count; at += 2) {
+    const threshold = <i32>load<u16>(at)
+    const own = threshold < 0x8000 ? threshold >> 1 : ((threshold + 1) >> 1) - 1
+    for (let x = 0; x < dotPx; x++, to += 2) store<u16>(to, own)
+  }
+}
+
+/**
+ * Rows between two of 15 bits, drawn by a mask as they are blended, which keeps no tones: as `blend`
+ * and `mask` do. A line for every dotPx rows, 128 of them; thresholds are in 15 bits too: black above.
+ *
+ * @param partsAt how far each row is from the first of the two, in 1/32 768
+ * @param y the first row on the film
+ */
+export function maskRows(
+  aboveAt: i32,
+  belowAt: i32,
+  width: i32,
+  partsAt: i32,
+  y: i32,
+  rows: i32,
+  linesAt: i32,
+  period: i32,
+  dotPx: i32,
+  bitsAt: i32,
+  rowBytes: i32,
+): void {
+  const toBelow = belowAt - aboveAt
+  const end = aboveAt + 2 * width
+  const past = 0xffff << (-width & 15)
+  const kept = ((past >> 8) & 0xff) | ((past & 0xff) << 8)
+  const last = 2 * ((width - 1) >> 4)
+  for (let row = 0; row < rows; row++) {
+    const parts = i16x8.splat(load<i16>(partsAt + 2 * row))
+    const lineAt = linesAt + 2 * period * (((y + row) / dotPx) & 127)
+    const lineEnd = lineAt + 2 * period
+    const firstBits = bitsAt + row * rowBytes
+    let bits = firstBits
+    let line = lineAt
+    for (let at = aboveAt; at < end; at += 32) {
+      const one = blended(at, toBelow, parts)
+      const two = blended(at + 16, toBelow, parts)
+      const first = i16x8.gt_s(one, v128.load(line))
+      const second = i16x8.gt_s(two, v128.load(line, 16))
+      store<u16>(bits, bytesOf(first, second))
+      bits += 2
+      line += 32
+      if (line == lineEnd) line = lineAt
+    }
+    store<u16>(firstBits + last, <i32>load<u16>(firstBits + last) & kept)
+  }
+}
+
+// @ts-ignore: a decorator of the kernel compiler
+@inline
+function blended(aboveAt: i32, toBelow: i32, parts: v128): v128 {
+  const above = v128.load(aboveAt)
+  const rise = i16x8.sub(v128.load(aboveAt + toBelow), above)
+  return i16x8.add(above, i16x8.q15mulr_sat_s(rise, parts))
+}
+
+/**
+ * Rows between two of 15 bits, blended one after another into room for one and drawn as dots.
+ *
+ * @param shape 0 round, 1 elliptical, 2 line
+ * @param phasesAt of each row, four numbers: u, v, scatterAt and nothing
+ */
+export function dotRows(
+  shape: i32,
+  aboveAt: i32,
+  belowAt: i32,
+  width: i32,
+  partsAt: i32,
+  phasesAt: i32,
+  rows: i32,
+  du: i32,
+  dv: i32,
+  rowAt: i32,
+  bitsAt: i32,
+  rowBytes: i32,
+): void {
+  for (let row = 0; row < rows; row++) {
+    blend(aboveAt, belowAt, load<i16>(partsAt + 2 * row), width, rowAt)
+    const phases = phasesAt + 16 * row
+    const u = load<i32>(phases)
+    const v = load<i32>(phases, 4)
+    const scatterAt = load<i32>(phases, 8)
+    const bits = bitsAt + row * rowBytes
+    if (shape == 0) roundDots(rowAt, width, bits, u, v, du, dv, scatterAt)
+    else if (shape == 1) ellipticalDots(rowAt, width, bits, u, v, du, dv, scatterAt)
+    else lineDots(rowAt, width, bits, u, v, du, dv, scatterAt)
   }
 }
 

@@ -1,6 +1,7 @@
 import { DOT_ORDERS, FILLED_SHARES } from '../../core/halftone/dotShapes.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
 import { SCATTER_PX } from '../../kernels/filmRows.ts'
+import type { DotPattern } from '../../kernels/patternRows.ts'
 import type { Drawing } from './screen.ts'
 
 type Dots = Extract<Halftone, { kind: 'dot' }>
@@ -16,21 +17,28 @@ const CELL = 2 ** 32
  * tones would jump. There each pixel is read at some place within itself, scattered evenly, which
  * keeps every tone and roughens edges by half a pixel.
  */
-export function dotDrawing(halftone: Dots, { pixelUm }: Readonly<{ pixelUm: number }>): Drawing {
+export function dotPattern(halftone: Dots, { pixelUm }: Readonly<{ pixelUm: number }>): DotPattern {
   const { shape } = halftone
   const lattice = latticeOf(halftone, pixelUm)
-  const { along, across, alongStep, acrossStep } = lattice
+  const { along, across, alongStep: du, acrossStep: dv } = lattice
   const patch = isEven(halftone, lattice) ? null : scatter(lattice)
+  const middle = patch === null ? 0.5 : 0
+  const uOf = (y: number): number => along(middle, y + middle)
+  const vOf = (y: number): number => across(middle, y + middle)
+  return { kind: 'dots', shape, du, dv, uOf, vOf, patch }
+}
+
+/** Dots, row by row. */
+export function dotDrawing({ shape, du, dv, uOf, vOf, patch }: DotPattern): Drawing {
   return (rows, widthPx) => {
     const bits = rows.bits(widthPx)
     const moved = patch === null ? null : rows.places(SCATTER_PX)
     if (bits === null || (patch !== null && moved === null)) return null
-    const middle = patch === null ? 0.5 : 0
-    const row = { shape, u: 0, v: 0, du: alongStep, dv: acrossStep, scatter: moved }
+    const row = { shape, u: 0, v: 0, du, dv, scatter: moved }
     return (y, tones) => {
-      if (patch !== null) moved?.set(patch[y % HIGH])
-      row.u = along(middle, y + middle)
-      row.v = across(middle, y + middle)
+      if (patch !== null) moved?.set(patch[y % patch.length])
+      row.u = uOf(y)
+      row.v = vOf(y)
       rows.dots(tones, row, bits)
       return bits
     }

@@ -2,7 +2,7 @@ import type { Halftone } from '../../core/halftone/halftone.ts'
 import { endsDotUm } from '../../core/halftone/scatteredDot.ts'
 import { SOLID } from '../../core/halftone/solid.ts'
 import type { ToneRange } from '../../core/separation/plan.ts'
-import { maskDrawing, type Screen, screenFrom, screenOf } from './screen.ts'
+import { maskDrawing, maskPattern, type Screen, screenFrom, screenOf } from './screen.ts'
 
 /** Always the same scatter: films of one plan are the same to the byte. */
 const SEED = 1
@@ -21,18 +21,21 @@ export function endsScattered(
   const { least = 0, most = 1, scatters = false } = tones ?? {}
   if (!scatters || halftone.kind !== 'dot') return dots
   const dotUm = endsDotUm(halftone, { least, most })
-  const scattered = maskDrawing({ seed: SEED, dotUm }, { pixelUm, table: dots.table })
+  const scattered = maskDrawing(maskPattern({ seed: SEED, dotUm }, { pixelUm, table: dots.table }))
   const [low, high] = [least, most].map((share) => {
     const tone = Math.round(share * SOLID)
     return dots.table?.[tone] ?? tone
   })
-  return screenFrom((rows, widthPx) => {
-    const [one, other] = [dots.drawing(rows, widthPx), scattered(rows, widthPx)]
-    if (one === null || other === null) return null
-    return (y, row) => {
-      const bits = one(y, row)
-      rows.takeEnds(row, { low, high }, { bits, other: () => other(y, row) })
-      return bits
-    }
-  }, dots.table)
+  return screenFrom(
+    (rows, widthPx) => {
+      const [one, other] = [dots.drawing(rows, widthPx), scattered(rows, widthPx)]
+      if (one === null || other === null) return null
+      return (y, row) => {
+        const bits = one(y, row)
+        rows.takeEnds(row, { low, high }, { bits, other: () => other(y, row) })
+        return bits
+      }
+    },
+    { table: dots.table },
+  )
 }

@@ -5,6 +5,20 @@ import type { ToneRow, Tones } from './tones.ts'
 /** Parts of the way from one pixel to the next are told in these. */
 const WHOLE = 2 ** 15
 
+/** What enlarged tones are made of: where they lie between the artwork's pixels, and between its rows. */
+export type Enlargement = Readonly<{
+  source: Tones
+  plan: WidenPlan
+  downs: Pick<WidenPlan, 'lefts' | 'parts'>
+}>
+
+const ENLARGED = new WeakMap<Tones, Enlargement>()
+
+/** What these very tones were enlarged from, if they were. */
+export function enlargementOf(tones: Tones): Enlargement | null {
+  return ENLARGED.get(tones) ?? null
+}
+
 /**
  * Tones at the film's own pixels: between the middles of the artwork's pixels they run evenly, in
  * 32 768 steps from nothing to solid. Artwork with just as many pixels comes as it is.
@@ -55,7 +69,9 @@ export function enlarged(
       return { next, return: end }
     },
   })
-  return { plates, widthPx, heightPx, rows }
+  const made: Tones = { plates, widthPx, heightPx, rows }
+  ENLARGED.set(made, { source: tones, plan, downs })
+  return made
 }
 
 function kernelEnlarger(plan: WidenPlan, plates: number): Enlarger {

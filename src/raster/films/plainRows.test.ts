@@ -9,6 +9,7 @@ import { endsScattered } from './endsScattered.ts'
 import { enlarged } from './enlarge.ts'
 import { plainRows } from './plainRows.ts'
 import { type Screen, screenOf, solidScreen } from './screen.ts'
+import { screenedBands } from './screenedBands.ts'
 import type { Tones } from './tones.ts'
 
 const PIXEL_UM = 25_400 / 1440
@@ -77,13 +78,14 @@ test('invariant: every screen draws the same bits by machine code as by plain lo
   )
 })
 
-test('invariant: rows are made wider to the same tones by machine code as by plain loops', async () => {
-  const picture = (seed: number, widthPx: number, heightPx: number): Tones => ({
+/** Two plates of noise with much that is flat. */
+function picture(seed: number, widthPx: number, heightPx: number): Tones {
+  return {
     plates: 2,
     widthPx,
     heightPx,
-    async *rows() {
-      for (let y = 0; y < heightPx; y++) {
+    async *rows(from = 0) {
+      for (let y = from; y < heightPx; y++) {
         await Promise.resolve()
         yield [0, 1].map((plate) =>
           Uint16Array.from({ length: widthPx }, (_, x) => {
@@ -93,18 +95,29 @@ test('invariant: rows are made wider to the same tones by machine code as by pla
         )
       }
     },
+  }
+}
+
+/** Enlarged by plain loops. */
+function plainlyEnlarged(
+  from: Tones,
+  size: Readonly<{ widthPx: number; heightPx: number }>,
+): Tones {
+  return enlarged(from, size, (plan, plates) => {
+    const enlarger = plainRows().enlarger(plan, plates)
+    if (enlarger === null) throw new Error('expected room')
+    return enlarger
   })
+}
+
+test('invariant: rows are made wider to the same tones by machine code as by plain loops', async () => {
   const side = fc.integer({ min: 1, max: 70 })
   const times = fc.constantFrom(1.02, 1.15, 1.2, 1.5, 4.8, 11)
   await fc.assert(
     fc.asyncProperty(side, side, times, times, async (wide, high, across, down) => {
       const size = { widthPx: Math.ceil(wide * across), heightPx: Math.ceil(high * down) }
       const from = picture(wide * high, wide, high)
-      const plain = enlarged(from, size, (plan, plates) => {
-        const enlarger = plainRows().enlarger(plan, plates)
-        if (enlarger === null) throw new Error('expected room')
-        return enlarger
-      })
+      const plain = plainlyEnlarged(from, size)
       const others = plain.rows()[Symbol.asyncIterator]()
       for await (const row of enlarged(from, size).rows()) {
         const { value } = await others.next()
@@ -115,6 +128,49 @@ test('invariant: rows are made wider to the same tones by machine code as by pla
       }
     }),
     { numRuns: 25 },
+  )
+})
+
+test('invariant: bands drawn as they are enlarged are the rows of plain loops, from wherever they begin', async () => {
+  const side = fc.integer({ min: 1, max: 70 })
+  const times = fc.constantFrom(0.4, 1.02, 1.2, 4.8, 11)
+  const part = fc.double({ min: 0, max: 0.99, noNaN: true })
+  const dots = halftones.map((halftone) => screenOf(halftone, { pixelUm: PIXEL_UM }))
+  const screens = fc.oneof(dots, fc.constantFrom(scattered, larger, solidScreen()))
+  await fc.assert(
+    fc.asyncProperty(
+      fc.tuple(side, side, times, times),
+      fc.tuple(part, part, fc.integer({ min: 1, max: 9 })),
+      fc.tuple(screens, screens),
+      async ([wide, high, across, down], [begin, end, bandRows], both) => {
+        const size = { widthPx: Math.ceil(wide * across), heightPx: Math.ceil(high * down) }
+        const from = Math.floor(begin * size.heightPx)
+        const to = from + 1 + Math.floor(end * (size.heightPx - from))
+        const source = picture(wide * high, wide, high)
+        const rows: number[][][] = [[], []]
+        const bands = screenedBands(enlarged(source, size), { screens: both, from, to, bandRows })
+        for await (const band of bands) {
+          expect(band.rows).toBeLessThanOrEqual(bandRows)
+          band.bits.forEach((bits, plate) => {
+            const bytes = bits.length / band.rows
+            for (let row = 0; row < band.rows; row++) {
+              rows[plate]?.push([...bits.subarray(row * bytes, (row + 1) * bytes)])
+            }
+          })
+        }
+        const plain: number[][][] = [[], []]
+        let y = from
+        for await (const row of plainlyEnlarged(source, size).rows(from)) {
+          both.forEach((screen, plate) => {
+            plain[plate]?.push(drawn(screen, plainRows(), { y, tones: row[plate] ?? row[0] }))
+          })
+          y += 1
+          if (y === to) break
+        }
+        expect(rows).toEqual(plain)
+      },
+    ),
+    { numRuns: 60 },
   )
 })
 

@@ -103,6 +103,7 @@ function plainEnlarger({ fromPx, lefts, parts }: WidenPlan, plates: number): Enl
         return (tone << 1) | (tone >> 14)
       })
     },
+    drawer: () => null,
   }
 }
 

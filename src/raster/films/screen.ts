@@ -3,7 +3,8 @@ import { ordersOfTones } from '../../core/halftone/dotShapes.ts'
 import type { Halftone } from '../../core/halftone/halftone.ts'
 import { type FilmRows, filmRows, filmRowsHolding } from '../../kernels/filmRows.ts'
 import { maskRanks } from '../../kernels/maskRanks.ts'
-import { dotDrawing } from './dotScreen.ts'
+import type { MaskPattern, Pattern } from '../../kernels/patternRows.ts'
+import { dotDrawing, dotPattern } from './dotScreen.ts'
 import { lookedUp } from './tones.ts'
 
 /** Turns rows of tones into rows of bits; a row's place on the film decides where its dots stand. */
@@ -22,6 +23,8 @@ export type Screen = Readonly<{
    */
   table: Uint16Array | null
   drawing: Drawing
+  /** What it draws by, where a kernel can draw several rows at once by it; else null. */
+  pattern: Pattern | null
 }>
 
 /** How a screen draws with rows of a kernel; null where these have no room for it. */
@@ -32,9 +35,12 @@ export type DrawRow = (y: number, tones: Uint16Array) => Uint8Array
 
 /** @param pixelUm side of the film's pixels */
 export function screenOf(halftone: Halftone, { pixelUm }: Readonly<{ pixelUm: number }>): Screen {
-  return halftone.kind === 'stochastic'
-    ? screenFrom(maskDrawing(halftone, { pixelUm }))
-    : screenFrom(dotDrawing(halftone, { pixelUm }), tableFor(halftone))
+  if (halftone.kind === 'stochastic') {
+    const pattern = maskPattern(halftone, { pixelUm })
+    return screenFrom(maskDrawing(pattern), { pattern })
+  }
+  const pattern = dotPattern(halftone, { pixelUm })
+  return screenFrom(dotDrawing(pattern), { pattern, table: tableFor(halftone) })
 }
 
 /** The table of all screens of a halftone, whatever their angle. */
@@ -55,7 +61,10 @@ export function solidScreen(): Screen {
 }
 
 /** A screen that draws rows where they lie, and copies of those that lie in no kernel. */
-export function screenFrom(drawing: Drawing, table: Uint16Array | null = null): Screen {
+export function screenFrom(
+  drawing: Drawing,
+  { table = null, pattern = null }: Partial<Pick<Screen, 'table' | 'pattern'>> = {},
+): Screen {
   const drawings = new WeakMap<FilmRows, DrawRow | null>()
   const drawingOn = (tones: Uint16Array): DrawRow | null => {
     const rows = filmRowsHolding(tones)
@@ -94,6 +103,7 @@ export function screenFrom(drawing: Drawing, table: Uint16Array | null = null): 
     drawn,
     table,
     drawing,
+    pattern,
   }
 }
 
@@ -123,13 +133,18 @@ function maskOf(seed: number): Uint16Array {
  *
  * @param table what tones go through before they are drawn; thresholds go through it too
  */
-export function maskDrawing(
+export function maskPattern(
   { seed, dotUm }: Omit<Extract<Halftone, { kind: 'stochastic' }>, 'kind'>,
   { pixelUm, table = null }: Readonly<{ pixelUm: number; table?: Uint16Array | null }>,
-): Drawing {
+): MaskPattern {
   const thresholds = maskOf(seed).slice()
   if (table !== null) lookedUp(thresholds, table, thresholds)
   const dotPx = Math.max(1, Math.round((dotUm ?? pixelUm) / pixelUm))
+  return { kind: 'mask', thresholds, dotPx }
+}
+
+/** A mask, row by row. */
+export function maskDrawing({ thresholds, dotPx }: MaskPattern): Drawing {
   return (rows, widthPx) => {
     const [line, bits] = [rows.tones(MASK_SIDE * dotPx), rows.bits(widthPx)]
     if (line === null || bits === null) return null

@@ -111,20 +111,46 @@ function converted(artwork: Artwork, plates: number, convert: Convert): Tones {
 
 function filled(artwork: Artwork, plates: number, begin: () => Filled): Tones {
   const { widthPx, heightPx } = artwork
-  async function* rows(from = 0): AsyncGenerator<ToneRow> {
+  async function* bands(from: number): AsyncGenerator<ToneRows> {
     const { into, fill } = begin()
     let top = 0
-    for await (const band of artwork.bands()) {
-      const length = band.samples.length / band.rows
+    for await (const { rows, samples } of artwork.bands()) {
+      const length = samples.length / rows
       const first = Math.max(0, from - top)
-      top += band.rows
-      for (let row = first; row < band.rows; row++) {
-        fill(band.samples.subarray(row * length, (row + 1) * length))
-        yield into
+      top += rows
+      if (first >= rows) continue
+      const row = (at: number): ToneRow => {
+        const begins = (first + at) * length
+        fill(samples.subarray(begins, begins + length))
+        return into
       }
+      yield { rows: rows - first, row }
     }
   }
-  return { plates, widthPx, heightPx, rows }
+  async function* rows(from = 0): AsyncGenerator<ToneRow> {
+    for await (const band of bands(from)) {
+      for (let at = 0; at < band.rows; at++) yield band.row(at)
+    }
+  }
+  const tones: Tones = { plates, widthPx, heightPx, rows }
+  BANDS.set(tones, bands)
+  return tones
+}
+
+/** Rows that are there without waiting, asked for in order; each holds until the next is. */
+export type ToneRows = Readonly<{ rows: number; row: (at: number) => ToneRow }>
+
+/** Of tones that come in bands. */
+const BANDS = new WeakMap<Tones, (from: number) => AsyncIterable<ToneRows>>()
+
+/** Rows of tones from one on, as many at once as there are. */
+export async function* toneBands(tones: Tones, from: number): AsyncGenerator<ToneRows> {
+  const bands = BANDS.get(tones)
+  if (bands !== undefined) {
+    yield* bands(from)
+    return
+  }
+  for await (const row of tones.rows(from)) yield { rows: 1, row: () => row }
 }
 
 export function emptyRow({

@@ -1,4 +1,5 @@
 import { type BitBand, rowBytesOf } from '../../formats/bilevel.ts'
+import { screenedBands } from '../../raster/films/screenedBands.ts'
 import { type SquareCounter, squareCounter } from '../../raster/films/squareCounts.ts'
 import type { FilmSize } from './filmSize.ts'
 import type { Plates } from './plates.ts'
@@ -79,34 +80,20 @@ export async function screenPart(
   const { widthPx } = size
   const rowBytes = rowBytesOf({ widthPx })
   const bandRows = Math.max(1, Math.floor(BAND_BYTES / rowBytes))
-  const buffers = plates.map(() => new Uint8Array(bandRows * rowBytes))
   const counts = countsFor({ widthPx, heightPx: to - from }, { squarePx: squareOf(size), plates })
-  let [y, filled] = [from, 0]
-  const flush = async (): Promise<void> => {
-    for (const [at, buffer] of buffers.entries()) {
-      await spools[at]?.write(buffer.subarray(0, filled * rowBytes))
+  const screens = plates.map(({ screen }) => screen)
+  let y = from
+  for await (const { rows, bits } of screenedBands(tones, { screens, from, to, bandRows })) {
+    for (let row = 0; row < rows; row++) {
+      bits.forEach((own, plate) => {
+        counts.counters[plate]?.add(own.subarray(row * rowBytes, (row + 1) * rowBytes))
+      })
+      y += 1
+      if ((y - from) % counts.squarePx === 0 || y === to) endSquares(counts, y - from)
     }
-    filled = 0
+    for (const [plate, own] of bits.entries()) await spools[plate]?.write(own)
     onShare((y - from) / (to - from))
   }
-  for await (const row of tones.rows(from)) {
-    plates.forEach(({ screen }, at) => {
-      const bits = buffers[at]?.subarray(filled * rowBytes, (filled + 1) * rowBytes)
-      const plateTones = row[at]
-      if (bits === undefined || plateTones === undefined) {
-        throw new RangeError(`tones: expected ${plates.length} plates`)
-      }
-      screen.drawn(y, plateTones, bits)
-      counts.counters[at]?.add(bits)
-    })
-    y += 1
-    filled += 1
-    if ((y - from) % counts.squarePx === 0 || y === to) endSquares(counts, y - from)
-    if (filled === bandRows) await flush()
-    if (y === to) break
-  }
-  if (filled > 0) await flush()
-  if (y !== to) throw new RangeError(`tones: expected ${to} rows, got ${y}`)
   return { black: counts.black, squares: counts.squares }
 }
 
