@@ -18,7 +18,10 @@ beforeAll(async () => {
 afterAll(() => server.stop())
 
 const at = (told: Run) =>
-  runState(told.steps, eventsOf(withAnswer(null, { run: told, nowMs: Date.parse(told.now) })))
+  runState(
+    told.steps,
+    eventsOf(withAnswer(null, { run: told, came: { nowMs: Date.parse(told.now), tookMs: 0 } })),
+  )
 
 test('is at the same step with the same clocks after a kill at each step, told twice', async () => {
   const body = { key: 'killed-at-each-step', medium: 'soft pencil', screen: '14' }

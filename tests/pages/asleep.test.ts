@@ -12,6 +12,12 @@ const PATIENCE_MS = 240_000
 const SLEPT_MS = 12_000
 /** Awake for so long, it has to be right. */
 const SOON_MS = 500
+/** An answer is held for so long on its way to the page. */
+const LONG_MS = 6000
+/** The clocks of the device and of the screen. */
+const ASKING = 2
+/** A screen of the demo shop that waits for reclaim. */
+const REMOVER_ON = '/screens/22'
 /** A step of the demo shop's list: wind the vacuum's clock up to a minute. */
 const VACUUM_SEC = 60
 
@@ -94,6 +100,42 @@ test(
       within: 1,
       because: 'what is asked of a clock after sleep',
     })
+    await context.close()
+  },
+  PATIENCE_MS,
+)
+
+test(
+  'remover’s clock does not move by an answer that is long on its way',
+  async () => {
+    const context = await browser.newContext({ ...PHONE, bypassCSP: true })
+    const page = await context.newPage()
+    page.setDefaultTimeout(PATIENCE_MS)
+    await page.goto(`${server.url}${REMOVER_ON}`)
+    await page.getByRole('button', { name: 'Reclaim it' }).click()
+    await page.getByRole('button', { name: 'The remover is on' }).click()
+    const clock = page.getByRole('complementary', { name: 'Your clocks' }).getByRole('timer')
+    await clock.waitFor()
+    await page.waitForResponse((response) => response.url().endsWith(PATHS.clocks))
+    const end = async (): Promise<number> => {
+      const text = (await clock.textContent()) ?? ''
+      const [, min = '', sec = ''] = /(\d+):(\d\d)/.exec(text) ?? []
+      return Date.now() / 1000 + 60 * Number(min) + Number(sec)
+    }
+    const before = await end()
+    let held = 0
+    await page.route(`**${PATHS.clocks}`, async (route) => {
+      const response = await route.fetch()
+      await new Promise((after) => setTimeout(after, LONG_MS))
+      await route.fulfill({ response })
+      held++
+    })
+    // whatever shows clocks asks again, each for itself
+    await page.evaluate(() => dispatchEvent(new Event('online')))
+    await until(() => Promise.resolve(held >= ASKING || null), 'held answers')
+    await page.waitForTimeout(SOON_MS)
+    near(await end(), before, { within: 1.5, because: 'within 1 s, each rounded to a second' })
+    await page.unrouteAll({ behavior: 'ignoreErrors' })
     await context.close()
   },
   PATIENCE_MS,

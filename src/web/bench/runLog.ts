@@ -1,5 +1,6 @@
 import type { Run, RunEventTold } from '../../api/bench.ts'
 import type { RunEvent } from '../../core/runSheet/progress.ts'
+import { aheadOf, type Came } from '../shopClock.ts'
 
 /** What a device keeps of an exposure: what the shop knows, and what it has not been told yet. */
 export type RunLog = Readonly<{
@@ -15,22 +16,14 @@ export function withEvent(log: RunLog, event: RunEventTold): RunLog {
   return { ...log, own: [...log.own, event] }
 }
 
-/** An answer that was longer on its way, as through a device's sleep, says little of the time. */
-const LONGEST_MS = 1000
-
-/**
- * The shop answered: what it has taken down is its own from now on.
- *
- * @param answer run.now is the shop's time at some moment of the tookMs before nowMs
- */
+/** The shop answered: what it has taken down is its own from now on. */
 export function withAnswer(
   log: RunLog | null,
-  { run, nowMs, tookMs = 0 }: Readonly<{ run: Run; nowMs: number; tookMs?: number }>,
+  { run, came }: Readonly<{ run: Run; came: Came }>,
 ): RunLog {
   const taken = new Set(run.events.map(({ key }) => key))
   const own = (log?.own ?? []).filter(({ key }) => !taken.has(key))
-  const aheadMs =
-    log !== null && tookMs > LONGEST_MS ? log.aheadMs : Date.parse(run.now) - (nowMs - tookMs / 2)
+  const aheadMs = aheadOf(Date.parse(run.now), { came, before: log?.aheadMs ?? null })
   return { run, own, aheadMs }
 }
 

@@ -64,8 +64,8 @@ export function useRun(id: string): RunKept {
       if (reply === null || stop.signal.aborted) return
       if (reply.kind === 'answer') {
         const nowMs = Date.now()
-        const tookMs = nowMs - askedMs
-        change(withAnswer(now.current, { run: reply.answer, nowMs, tookMs }))
+        const came = { nowMs, tookMs: nowMs - askedMs }
+        change(withAnswer(now.current, { run: reply.answer, came }))
         setCutSince(null)
         setMessage(reply.answer.notTaken)
         return

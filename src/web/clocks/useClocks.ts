@@ -5,6 +5,7 @@ import { knocks } from '../../core/runSheet/checks.ts'
 import { ask } from '../ask.ts'
 import { useDevice } from '../bench/device.ts'
 import { knock, wakeSound } from '../bench/sound.ts'
+import { aheadOf, type Came } from '../shopClock.ts'
 import { CLOCKS_CHANGED, hearClocks, ownClocks, tellClocks } from './clockStore.ts'
 import { type RunningClock, runningOf } from './clocksKept.ts'
 
@@ -27,8 +28,11 @@ export function useClocks(): ClocksNow {
     aheadMs: 0,
   })
   const [nowMs, setNow] = useState(() => Date.now())
-  const hear = useCallback((answer: Clocks): void => {
-    setHeard({ answer, aheadMs: Date.parse(answer.now) - Date.now() })
+  const hear = useCallback((answer: Clocks, came: Came): void => {
+    setHeard((known) => {
+      const before = known.answer === null ? null : known.aheadMs
+      return { answer, aheadMs: aheadOf(Date.parse(answer.now), { came, before }) }
+    })
     hearClocks(answer)
   }, [])
   useEffect(() => {
@@ -36,13 +40,15 @@ export function useClocks(): ClocksNow {
     let timer: ReturnType<typeof setTimeout> | undefined
     const once = async (): Promise<void> => {
       clearTimeout(timer)
+      const askedMs = Date.now()
       const told = await tellClocks()
       const reply =
         told?.answer === undefined || told.answer === null
           ? await ask<Clocks>({ path: PATHS.clocks }, stop.signal).catch(() => null)
           : ({ kind: 'answer', answer: told.answer } as const)
       if (stop.signal.aborted) return
-      if (reply?.kind === 'answer') hear(reply.answer)
+      const nowMs = Date.now()
+      if (reply?.kind === 'answer') hear(reply.answer, { nowMs, tookMs: nowMs - askedMs })
       timer = setTimeout(() => void once(), reply?.kind === 'answer' ? ASK_MS : AGAIN_MS)
     }
     const changed = (): void => {

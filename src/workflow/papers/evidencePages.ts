@@ -24,6 +24,8 @@ const BOTTOM = PAPERS.a4.heightMm - 20
 const TEXT = 3.7
 const STEP = 5.4
 const HEADING = 13
+/** Only where they save a sheet. */
+const CLOSER_HEADINGS = [11.5, 10] as const
 const UNDER_HEADING = 2
 
 type Row = Readonly<{ kind: 'title' | 'text'; text: string }>
@@ -46,7 +48,10 @@ export function evidencePages(
       ),
     ),
   ])
-  const sheets = sheetsOf(rows)
+  const sheets = CLOSER_HEADINGS.map((headingMm) => sheetsOf(rows, headingMm)).reduce(
+    (few, own) => (own.length < few.length ? own : few),
+    sheetsOf(rows, HEADING),
+  )
   return sheets.map((own, sheet) => ({
     ...PAPERS.a4,
     items: [
@@ -71,12 +76,12 @@ export function evidencePages(
 
 type Placed = Row & Readonly<{ yMm: number }>
 
-function sheetsOf(rows: readonly Row[]): readonly (readonly Placed[])[] {
+function sheetsOf(rows: readonly Row[], headingMm: number): readonly (readonly Placed[])[] {
   const sheets: Placed[][] = [[]]
   let yMm = TOP + 22
   for (const row of rows) {
-    const room = row.kind === 'title' ? HEADING + STEP : 0
-    yMm += row.kind === 'title' ? HEADING : STEP
+    const room = row.kind === 'title' ? headingMm + STEP : 0
+    yMm += row.kind === 'title' ? headingMm : STEP
     if (yMm + room > BOTTOM) {
       sheets.push([])
       yMm = TOP
