@@ -1,11 +1,10 @@
 import { ciede2000 } from '../colour/ciede2000.ts'
-import { demichelWeights } from '../colour/inkMixing.ts'
 import { labFromXyz50 } from '../colour/lab.ts'
 import type { Lab, Xyz } from '../colour/space.ts'
 import { labFromSrgb } from '../colour/srgb.ts'
 import { SOLID } from '../halftone/solid.ts'
 import { COVERAGE_LIMIT } from './inkLimit.ts'
-import { type Mixer, mixerOf, nearestShares, weighedSquares } from './nearestShares.ts'
+import { type Mixer, mixedColour, mixerOf, nearestShares, weighedSquares } from './nearestShares.ts'
 import type { Ink, InkLimits } from './plan.ts'
 import { estimatedPrimaries } from './primaries.ts'
 import { blended, tetrahedron } from './tetrahedron.ts'
@@ -109,19 +108,20 @@ type Start = Readonly<{ shares: readonly number[]; lab: Lab }>
 /** Steps of the shares that searches begin from, by the number of inks. */
 const START_STEPS = [0, 20, 10, 8, 5, 4, 3]
 
+/** The darkest first. */
 function startsOf(primaries: readonly Xyz[], limit: number): readonly Start[] {
   const inks = Math.log2(primaries.length)
   const side = (START_STEPS[inks] ?? 3) + 1
+  const mixer = mixerOf(primaries, { limit })
   return Array.from({ length: side ** inks }, (_, at) => {
     const shares = Array.from(
       { length: inks },
       (_share, ink) => (Math.floor(at / side ** ink) % side) / (side - 1),
     )
-    const weights = demichelWeights(shares)
-    const sum = (channel: 0 | 1 | 2): number =>
-      primaries.reduce((all, xyz, place) => all + (weights[place] ?? 0) * xyz[channel], 0)
-    return { shares, lab: labFromXyz50([sum(0), sum(1), sum(2)]) }
-  }).filter(({ shares }) => shares.reduce((all, share) => all + share, 0) <= limit)
+    return { shares, lab: mixedColour(Float64Array.from(shares), mixer) }
+  })
+    .filter(({ shares }) => shares.reduce((all, share) => all + share, 0) <= limit)
+    .toSorted((one, other) => one.lab[0] - other.lab[0])
 }
 
 const STARTS = 3
@@ -129,16 +129,45 @@ const STARTS = 3
 function startsNear(target: Lab, starts: readonly Start[]): readonly (readonly number[])[] {
   const nearest: { shares: readonly number[]; square: number }[] = []
   const squareOf = weighedSquares(target)
-  for (const { shares, lab } of starts) {
-    const worst = nearest[STARTS - 1]?.square ?? Number.POSITIVE_INFINITY
-    if ((lab[0] - target[0]) ** 2 >= worst) continue
+  const weigh = ({ shares, lab }: Start): void => {
     const square = squareOf(lab[0], lab[1], lab[2])
-    if (square >= worst) continue
+    if (square >= (nearest[STARTS - 1]?.square ?? Number.POSITIVE_INFINITY)) return
     const place = nearest.findIndex((one) => square < one.square)
     nearest.splice(place < 0 ? nearest.length : place, 0, { shares, square })
     nearest.length = Math.min(STARTS, nearest.length)
   }
+  // from the colour's own lightness on both ways, as far as lightness alone is not too far off
+  const reaches = (start: Start | undefined): start is Start =>
+    start !== undefined &&
+    (start.lab[0] - target[0]) ** 2 < (nearest[STARTS - 1]?.square ?? Number.POSITIVE_INFINITY)
+  let above = firstAbove(target[0], starts)
+  let below = above - 1
+  for (let goesOn = true; goesOn; ) {
+    const [up, down] = [starts[above], starts[below]]
+    goesOn = false
+    if (reaches(up)) {
+      weigh(up)
+      above += 1
+      goesOn = true
+    }
+    if (reaches(down)) {
+      weigh(down)
+      below -= 1
+      goesOn = true
+    }
+  }
   return nearest.map(({ shares }) => shares)
+}
+
+/** Where the first start stands that is no darker than L. */
+function firstAbove(lightness: number, starts: readonly Start[]): number {
+  let [low, high] = [0, starts.length]
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if ((starts[middle]?.lab[0] ?? 0) < lightness) low = middle + 1
+    else high = middle
+  }
+  return low
 }
 
 function bestShares(

@@ -50,16 +50,18 @@ export function blended(
   // what a node's shares are may ask for corners itself
   const [n0 = 0, n1 = 0, n2 = 0, n3 = 0] = nodes
   const [p0 = 0, p1 = 0, p2 = 0, p3 = 0] = parts
-  const mixed = Array.from({ length: inks }, () => 0)
-  for (const [node, part] of [
-    [n0, p0],
-    [n1, p1],
-    [n2, p2],
-    [n3, p3],
-  ] as const) {
-    if (part === 0) continue
-    const shares = sharesAt(node)
-    for (let ink = 0; ink < inks; ink++) mixed[ink] = (mixed[ink] ?? 0) + part * (shares[ink] ?? 0)
-  }
+  const mixed: number[] = []
+  for (let ink = 0; ink < inks; ink++) mixed.push(0)
+  add(mixed, p0, p0 === 0 ? mixed : sharesAt(n0))
+  add(mixed, p1, p1 === 0 ? mixed : sharesAt(n1))
+  add(mixed, p2, p2 === 0 ? mixed : sharesAt(n2))
+  add(mixed, p3, p3 === 0 ? mixed : sharesAt(n3))
   return mixed
+}
+
+function add(mixed: number[], part: number, shares: readonly number[]): void {
+  if (part === 0) return
+  for (let ink = 0; ink < mixed.length; ink++) {
+    mixed[ink] = (mixed[ink] ?? 0) + part * (shares[ink] ?? 0)
+  }
 }

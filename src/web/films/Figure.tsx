@@ -18,7 +18,8 @@ export function Words({
   return <Blank label={label} value={value} choices={choices} onChoice={onChoice} />
 }
 
-const PAUSE_MS = 350
+/** Between two keys of one number. */
+const PAUSE_MS = 170
 
 /** A number in the sentence; what is written counts when the hand rests. */
 export function Figure({

@@ -95,6 +95,8 @@ function useStages(
 }
 
 const ROLL_WIDE = 0.045
+/** More of them hide the print: the worst, and the one that is looked at. */
+export const MOST_RINGS = 3
 
 /** Rolls, rings and the loupe's line, over the picture. */
 function Over({
@@ -104,6 +106,9 @@ function Over({
   loupe,
 }: Pick<LightTableProps, 'preview' | 'rolls' | 'focused' | 'loupe'>): ReactNode {
   const proportion = widthPx / heightPx
+  const rings = findings
+    .map((finding, at) => ({ ...finding, at }))
+    .filter(({ at }) => at < MOST_RINGS || at === focused)
   return (
     <svg className="films-over" viewBox={`0 0 ${widthPx} ${heightPx}`} aria-hidden="true">
       <defs>
@@ -125,7 +130,7 @@ function Over({
           />
         )
       })}
-      {findings.map(({ box, plate, kind }, at) => (
+      {rings.map(({ box, plate, kind, at }) => (
         <ellipse
           key={`${plate} ${kind}`}
           className={at === focused ? 'films-ring films-ring-focused' : 'films-ring'}
@@ -135,7 +140,7 @@ function Over({
           ry={(box.bottom - box.top) / 2 + 6}
         />
       ))}
-      {findings.map(({ box, plate, kind }, at) => (
+      {rings.map(({ box, plate, kind, at }) => (
         <foreignObject key={`${plate} ${kind}`} {...numberAt(box, kind)} width={44} height={44}>
           <WaxRing number={at + 1} size={40} />
         </foreignObject>

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react'
+import { type ReactNode, useId, useState } from 'react'
 import type { Mode } from '../../core/separation/plan.ts'
 import type { PlanFile } from '../../workflow/makeFilms/usualPlan.ts'
 import { lengthText } from '../film/findingSays.ts'
@@ -6,6 +6,7 @@ import { useUnits } from '../shop.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import { WaxRing } from '../signs/WaxRing.tsx'
 import { FILMS_WORDS, percentText } from './filmsWords.ts'
+import { MOST_RINGS } from './LightTable.tsx'
 import { inksOf, withInkChanged } from './planFile.ts'
 import type { Preview } from './previewAsk.ts'
 import { PRINTS_WORDS } from './printsWords.ts'
@@ -30,11 +31,14 @@ export function ToneFindings({
     const words = wordsOf(finding, { held, isOwn, name: plates[finding.plate]?.name ?? '', units })
     return words === null ? [] : [{ ...words, ...finding, at }]
   })
+  const [isAll, setAll] = useState(false)
+  const id = useId()
   if (said.length === 0) return null
+  const more = said.length - MOST_RINGS
   return (
-    <ol className="findings" aria-label={FILMS_WORDS.findings}>
-      {said.map(({ plate, kind, says, doing, at }) => {
-        return (
+    <>
+      <ol id={id} className="findings" aria-label={FILMS_WORDS.findings}>
+        {(isAll ? said : said.slice(0, MOST_RINGS)).map(({ plate, kind, says, doing, at }) => (
           <li
             key={`${plate} ${kind}`}
             className={at === focused ? 'finding finding-focused' : 'finding'}
@@ -54,9 +58,16 @@ export function ToneFindings({
               </span>
             </button>
           </li>
-        )
-      })}
-    </ol>
+        ))}
+      </ol>
+      {more > 0 && (
+        <p className="findings-more">
+          <SecondAct expanded={isAll} controls={id} onPress={() => setAll(!isAll)}>
+            {isAll ? FILMS_WORDS.fewerFindings : FILMS_WORDS.moreFindings(more)}
+          </SecondAct>
+        </p>
+      )}
+    </>
   )
 }
 

@@ -15,18 +15,22 @@ const { proof: says } = PRINTS_WORDS
 
 type TrueSizeProps = Readonly<{
   preview: Preview
+  /** Null: not yet painted. */
+  artwork: ImageBitmap | null
   size: FilmSize
   /** The page to print, once films were made; of an earlier plan or not. */
   pdf: string | null
+  isOpen: boolean
+  onOpen: (isOpen: boolean) => void
 }>
 
 /** The print as large as it will be, with the artwork beside it. */
 export function TrueSize(props: TrueSizeProps): ReactNode {
-  const [isOpen, setOpen] = useState(false)
+  const { isOpen, onOpen } = props
   const id = useId()
   return (
     <section className="true-size" aria-label={says.title}>
-      <SecondAct expanded={isOpen} controls={id} onPress={() => setOpen(!isOpen)}>
+      <SecondAct expanded={isOpen} controls={id} onPress={() => onOpen(!isOpen)}>
         {isOpen ? says.fold : says.unfold}
       </SecondAct>
       <div id={id} hidden={!isOpen}>
@@ -38,13 +42,16 @@ export function TrueSize(props: TrueSizeProps): ReactNode {
 
 type View = 'print' | 'artwork' | 'both'
 
-function Shown({ preview, size, pdf }: TrueSizeProps): ReactNode {
+function Shown({ preview, artwork, size, pdf }: TrueSizeProps): ReactNode {
   const units = useUnits()
   const scale = useScreenScale()
   const [view, setView] = useState<View>('both')
   const [half, setHalf] = useState(0.5)
   const [trial, setTrial] = useState<number | null>(null)
-  const canvas = usePainted(preview, view === 'both' ? half : view === 'artwork' ? 1 : 0)
+  const canvas = usePainted(
+    { ...preview, artwork },
+    view === 'both' ? half : view === 'artwork' ? 1 : 0,
+  )
   const perMm = trial ?? scale.perMm
   const sides = [lengthText(size.widthMm, units), lengthText(size.heightMm, units)] as const
   return (
@@ -101,7 +108,7 @@ function Shown({ preview, size, pdf }: TrueSizeProps): ReactNode {
 
 /** The artwork as far as a share of the width, the print from there on. */
 function usePainted(
-  { stages, artwork, widthPx, heightPx }: Preview,
+  { stages, artwork, widthPx, heightPx }: Preview & Readonly<{ artwork: ImageBitmap | null }>,
   half: number,
 ): React.RefObject<HTMLCanvasElement | null> {
   const canvas = useRef<HTMLCanvasElement>(null)
@@ -114,7 +121,9 @@ function usePainted(
     sheet.height = heightPx
     brush.drawImage(print, 0, 0)
     const wide = Math.round(half * widthPx)
-    if (wide > 0) brush.drawImage(artwork, 0, 0, wide, heightPx, 0, 0, wide, heightPx)
+    if (wide > 0 && artwork !== null) {
+      brush.drawImage(artwork, 0, 0, wide, heightPx, 0, 0, wide, heightPx)
+    }
     if (wide > 0 && wide < widthPx) {
       brush.fillStyle = getComputedStyle(sheet).color
       brush.fillRect(wide - 1, 0, 2, heightPx)

@@ -7,6 +7,7 @@ import type { ArtworkPart } from '../../workflow/makeFilms/loupeDots.ts'
 export type Cut = Readonly<{ left: number; top: number; right: number; bottom: number }>
 
 export type ArtworkSamples = Readonly<{
+  /** The very same as long as the same passes through. */
   small: (through: Through) => Promise<Artwork>
   part: (cut: Cut, through: Through) => Promise<ArtworkPart>
 }>
@@ -32,14 +33,31 @@ export function artworkSamples(artwork: string, picture: ArtworkPicture): Artwor
     there.catch(() => known.delete(path))
     return there
   }
+  const pixels = async (): Promise<Uint8Array> => {
+    const planes = await tile({ level: 1, x: 0, y: 0 })
+    const all = new Uint8Array(each * small.widthPx * small.heightPx).fill(255)
+    if (planes !== null) {
+      lay(planes, { ...small, pixels: all, each, across: small.widthPx, left: 0, top: 0 })
+    }
+    return coarse(all)
+  }
+  let laid: Promise<Uint8Array> | null = null
+  let last: Readonly<{ key: string; artwork: Artwork }> | null = null
   return {
     small: async (through) => {
-      const planes = await tile({ level: 1, x: 0, y: 0 })
-      const pixels = new Uint8Array(each * small.widthPx * small.heightPx).fill(255)
-      if (planes !== null) {
-        lay(planes, { ...small, pixels, each, across: small.widthPx, left: 0, top: 0 })
-      }
-      return artworkOf(coarse(pixels), { ...kind, ...small, ...through })
+      const inks = through.inks.filter((name) => passing.includes(name))
+      const key = JSON.stringify([
+        space === 'cmyk' && through.keepsCmyk,
+        inks.length > 0 && through,
+      ])
+      if (last?.key === key) return last.artwork
+      laid ??= pixels()
+      laid.catch(() => {
+        laid = null
+      })
+      const artwork = artworkOf(await laid, { ...kind, ...small, ...through })
+      last = { key, artwork }
+      return artwork
     },
     part: async ({ left, top, right, bottom }, through) => {
       const size = { widthPx: right - left, heightPx: bottom - top }

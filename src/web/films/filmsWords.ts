@@ -37,7 +37,7 @@ export const FILMS_WORDS = {
   fetching: 'Fetching the artwork …',
   looking: 'Looking at the artwork …',
   computing: 'Parting the inks …',
-  noPreview: 'The preview could not be fetched. It comes by itself with the next change.',
+  noPreview: 'The preview could not be fetched. It is tried again by itself.',
   away: 'Take this artwork out of the shop',
   another: 'All artwork',
   lead: (films: number, sheets: number): string =>
@@ -219,6 +219,9 @@ export const FILMS_WORDS = {
   place: (x: string, y: string): string => `${x} from the left, ${y} from the top`,
   loupeShows: (mm: string, name: string): string => `in the loupe: ${mm} of ${name}, `,
   findings: 'Where to look',
+  moreFindings: (places: number): string =>
+    places === 1 ? 'One smaller place' : `${count(places)} smaller places`,
+  fewerFindings: 'Only the largest',
   fills: (name: string, dot: string, share: string): string =>
     `${large(name)}, palest: dots under ${dot} would fill in, on ${share} of the sheet.`,
   begin: (percent: string): string => ` Let it begin at ${percent}.`,

@@ -54,6 +54,9 @@ export type InksAsk = Looked &
     stock: readonly Readonly<{ name: string; lab: Lab; opacity: number }>[]
   }>
 
+/** The artwork itself, for the eye. */
+export type ArtworkAsk = Looked & Readonly<{ kind: 'artwork'; number: number }>
+
 /** Inks of the shop, how far their print would be from the artwork, and whether one more is worth it. */
 export type InksFound = Readonly<{
   choices: readonly Readonly<{
@@ -75,18 +78,21 @@ export type Preview = Readonly<{
   plates: readonly PlateSeen[]
   /** What lies on the table when so many films are rolled back. */
   stages: readonly ImageBitmap[]
-  /** The artwork itself, as large. */
-  artwork: ImageBitmap
   holds: HoldableTones | null
   findings: readonly PreviewFinding[]
 }>
+
+/** Stages null: as they were sent last. */
+export type PreviewSent = Omit<Preview, 'stages'> &
+  Readonly<{ stages: readonly ImageBitmap[] | null }>
 
 /** Dots, and where the print was asked for its colours, three a pixel. */
 export type Dots = LoupeDots & Readonly<{ pixelUm: number; print: Uint8Array | null }>
 
 export type PreviewWord =
-  | Readonly<{ kind: 'preview'; number: number; preview: Preview; tookMs: number }>
+  | Readonly<{ kind: 'preview'; number: number; preview: PreviewSent; tookMs: number }>
   | Readonly<{ kind: 'loupe'; number: number; dots: Dots }>
   | Readonly<{ kind: 'inks'; number: number; found: InksFound }>
+  | Readonly<{ kind: 'artwork'; number: number; seen: ImageBitmap }>
   /** Null: it could not be reached. */
   | Readonly<{ kind: 'failed'; number: number; message: string | null }>

@@ -1,37 +1,40 @@
 import { isFailure } from '../../core/failure.ts'
 import { moire } from '../../core/halftone/moire.ts'
 import type { FilmPlan, Ink } from '../../core/separation/plan.ts'
+import type { Artwork } from '../../raster/films/artwork.ts'
 import { filmStages } from '../../raster/films/filmStages.ts'
+import { keptTones } from '../../raster/films/keptTones.ts'
 import type { Screen } from '../../raster/films/screen.ts'
+import type { Tones } from '../../raster/films/tones.ts'
 import { type FilmSize, filmSize } from '../../workflow/makeFilms/filmSize.ts'
 import { loupeDots } from '../../workflow/makeFilms/loupeDots.ts'
-import { plateScreen, UNDERBASE_OPACITY } from '../../workflow/makeFilms/plates.ts'
+import { partedInks, plateScreen, UNDERBASE_OPACITY } from '../../workflow/makeFilms/plates.ts'
 import { heavyFindings, previewFindings } from '../../workflow/makeFilms/previewFindings.ts'
 import { type PreviewPlates, previewPlates } from '../../workflow/makeFilms/previewPlates.ts'
 import { type ArtworkSamples, artworkSamples, type Through } from './artworkSamples.ts'
 import { artworkSeen } from './artworkSeen.ts'
 import { inksFound } from './inksFound.ts'
 import type {
+  ArtworkAsk,
   Dots,
   InksAsk,
   Looked,
   LoupeAsk,
   PlateSeen,
-  Preview,
   PreviewAsk,
+  PreviewSent,
   PreviewWord,
 } from './previewAsk.ts'
 import { printDots } from './printDots.ts'
 
 // Films are made small, and looked at through the loupe, in a worker: this file.
 
+type Asked = PreviewAsk | LoupeAsk | InksAsk | ArtworkAsk
+
 /** What a worker's own room offers, as far as it is used here. */
 type Room = Readonly<{
   postMessage: (word: PreviewWord, transfer: Transferable[]) => void
-  addEventListener: (
-    kind: 'message',
-    hear: (event: MessageEvent<PreviewAsk | LoupeAsk | InksAsk>) => void,
-  ) => void
+  addEventListener: (kind: 'message', hear: (event: MessageEvent<Asked>) => void) => void
 }>
 const room = self as unknown as Room
 
@@ -41,14 +44,16 @@ const VIEWING_MM = 400
 const RIM_PX = 4
 
 let samples: Readonly<{ key: string; kept: ArtworkSamples }> | null = null
+let inked: Readonly<{ key: string; tones: Tones }> | null = null
 let parted: Readonly<{ key: string; plates: PreviewPlates }> | null = null
 let staged: Readonly<{ key: string; stages: ReturnType<typeof filmStages> }> | null = null
+let sent: ReturnType<typeof filmStages> | null = null
 const screened = new Map<string, Screen>()
 const moires = new Map<string, ReturnType<typeof moire>>()
 
 room.addEventListener('message', ({ data }) => void answered(data))
 
-async function answered(asked: PreviewAsk | LoupeAsk | InksAsk): Promise<void> {
+async function answered(asked: Asked): Promise<void> {
   const { number } = asked
   try {
     if (asked.kind === 'inks') {
@@ -59,6 +64,11 @@ async function answered(asked: PreviewAsk | LoupeAsk | InksAsk): Promise<void> {
       room.postMessage({ kind: 'inks', number, found }, [])
       return
     }
+    if (asked.kind === 'artwork') {
+      const seen = await artworkSeen(samplesOf(asked), asked.picture.space)
+      room.postMessage({ kind: 'artwork', number, seen }, [seen])
+      return
+    }
     if (asked.kind === 'loupe') {
       const dots = await dotsOf(asked)
       room.postMessage({ kind: 'loupe', number, dots }, [dots.black.buffer as ArrayBuffer])
@@ -67,10 +77,7 @@ async function answered(asked: PreviewAsk | LoupeAsk | InksAsk): Promise<void> {
     const began = performance.now()
     const preview = await previewOf(asked)
     const tookMs = performance.now() - began
-    room.postMessage({ kind: 'preview', number, preview, tookMs }, [
-      ...preview.stages,
-      preview.artwork,
-    ])
+    room.postMessage({ kind: 'preview', number, preview, tookMs }, [...(preview.stages ?? [])])
   } catch (cause) {
     const message = isFailure(cause) ? cause.message : null
     room.postMessage({ kind: 'failed', number, message }, [])
@@ -81,6 +88,7 @@ function samplesOf({ artwork, picture }: Looked): ArtworkSamples {
   const key = `${artwork} ${picture.version}`
   if (samples?.key !== key) {
     samples = { key, kept: artworkSamples(artwork, picture) }
+    inked = null
     parted = null
   }
   return samples.kept
@@ -90,7 +98,7 @@ function throughFor({ inks, mode }: FilmPlan): Through {
   return { inks: inks.map(({ name }) => name.toLowerCase()), keepsCmyk: mode === 'process' }
 }
 
-async function previewOf(asked: PreviewAsk): Promise<Preview> {
+async function previewOf(asked: PreviewAsk): Promise<PreviewSent> {
   const { plan, fabric, inkLimit } = asked
   const plates = await platesFor(asked)
   const { widthPx, heightPx } = plates
@@ -101,11 +109,8 @@ async function previewOf(asked: PreviewAsk): Promise<Preview> {
     widthPx,
     heightPx,
     ...found,
-    artwork: await artworkSeen(samplesOf(asked), asked.picture.space),
     findings: [...heavyFindings(plates, { plan, limit: inkLimit }), ...found.findings],
-    stages: await Promise.all(
-      stages.map((rgba) => createImageBitmap(new ImageData(rgba, widthPx, heightPx))),
-    ),
+    stages: await stagesToSend(stages, { widthPx, heightPx }),
     plates: plates.plates.map(
       ({ name, isUnderbase, lab, opacity, coverageShare }, at): PlateSeen => {
         const plate = { name, isUnderbase, lab, opacity, coverageShare }
@@ -128,6 +133,19 @@ function stagesFor(plates: PreviewPlates, plan: FilmPlan): ReturnType<typeof fil
   return staged.stages
 }
 
+/** They are painted and sent once. */
+async function stagesToSend(
+  stages: ReturnType<typeof filmStages>,
+  { widthPx, heightPx }: Pick<PreviewPlates, 'widthPx' | 'heightPx'>,
+): Promise<PreviewSent['stages']> {
+  if (stages === sent) return null
+  const painted = await Promise.all(
+    stages.map((rgba) => createImageBitmap(new ImageData(rgba, widthPx, heightPx))),
+  )
+  sent = stages
+  return painted
+}
+
 /** Inks are parted anew only where something else than dots has changed. */
 async function platesFor(asked: PreviewAsk): Promise<PreviewPlates> {
   const { plan, artwork } = asked
@@ -141,9 +159,27 @@ async function platesFor(asked: PreviewAsk): Promise<PreviewPlates> {
   const edges = moves ? [edgeUm, underbase, widthMm] : null
   const key = JSON.stringify([artwork, asInks, mode, edges, plan.limits])
   if (parted?.key === key) return parted.plates
-  const plates = await previewPlates(await kept.small(throughFor(plan)), { plan, widthMm })
+  const small = await kept.small(throughFor(plan))
+  const plates = await previewPlates(small, { plan, widthMm, parted: await inkedFor(small, plan) })
   parted = { key, plates }
   return plates
+}
+
+/** Curves, edges and white under all come after: colours are parted anew only for other inks. */
+async function inkedFor(small: Artwork, plan: FilmPlan): Promise<Tones | null> {
+  const { mode, inks, limits } = plan
+  if (mode === 'single') return null
+  const colours = inks.map(({ lab, opacity, takes, highlightsFrom }) => [
+    lab,
+    opacity,
+    takes,
+    highlightsFrom,
+  ])
+  const key = JSON.stringify([mode, mode === 'process' ? null : colours, limits])
+  if (inked?.key !== key) {
+    inked = { key, tones: await keptTones(partedInks(small, plan, { soft: true })) }
+  }
+  return inked.tones
 }
 
 /** How a plate's dots lie; null where it has none. */

@@ -1,8 +1,10 @@
 import { useEffect, useRef, useState } from 'react'
 import type {
+  ArtworkAsk,
   Dots,
   InksAsk,
   InksFound,
+  Looked,
   LoupeAsk,
   Preview,
   PreviewAsk,
@@ -11,6 +13,8 @@ import type {
 
 type WithoutNumber<Ask> = Omit<Ask, 'kind' | 'number'>
 export type Wanted = Readonly<{
+  /** The artwork itself; null: nobody looks at it. */
+  artwork: Looked | null
   preview: WithoutNumber<PreviewAsk> | null
   loupe: WithoutNumber<LoupeAsk> | null
   /** Null: nobody wonders which inks. */
@@ -20,6 +24,7 @@ export type Wanted = Readonly<{
 export type Seen = Readonly<{
   preview: Preview | null
   dots: Dots | null
+  artwork: ImageBitmap | null
   /** Null: not asked for, or being looked for. */
   inks: InksFound | null
   /** Why the newest change shows nothing; without a sentence there is no connection. */
@@ -28,10 +33,19 @@ export type Seen = Readonly<{
   isOld: boolean
 }>
 
-const NOTHING: Seen = { preview: null, dots: null, inks: null, trouble: null, isOld: false }
+const NOTHING: Seen = {
+  preview: null,
+  dots: null,
+  artwork: null,
+  inks: null,
+  trouble: null,
+  isOld: false,
+}
+/** How long after nothing could be reached it is tried again. */
+const AGAIN_MS = 2000
 
 /** A preview of films and what lies under the loupe, kept up with what is wanted by a worker. */
-export function usePreview({ preview, loupe, inks }: Wanted): Seen {
+export function usePreview({ preview, loupe, artwork, inks }: Wanted): Seen {
   const [seen, setSeen] = useState<Seen>(NOTHING)
   const line = useRef<Line | null>(null)
   useEffect(() => {
@@ -48,54 +62,97 @@ export function usePreview({ preview, loupe, inks }: Wanted): Seen {
     if (loupe !== null) line.current?.want({ kind: 'loupe', ...loupe })
   }, [loupe])
   useEffect(() => {
+    if (artwork !== null) line.current?.want({ kind: 'artwork', ...artwork })
+  }, [artwork])
+  useEffect(() => {
     setSeen((before) => ({ ...before, inks: null }))
     if (inks !== null) line.current?.want({ kind: 'inks', ...inks })
   }, [inks])
   return seen
 }
 
-type Ask = Omit<PreviewAsk, 'number'> | Omit<LoupeAsk, 'number'> | Omit<InksAsk, 'number'>
+type Ask =
+  | Omit<PreviewAsk, 'number'>
+  | Omit<LoupeAsk, 'number'>
+  | Omit<InksAsk, 'number'>
+  | Omit<ArtworkAsk, 'number'>
 type Line = Readonly<{ want: (ask: Ask) => void; close: () => void }>
 
-/** One question at a time; of what is wanted meanwhile only the newest of each kind is asked. */
+/**
+ * One question at a time; of what is wanted meanwhile only the newest of each kind is asked. What
+ * could not be reached is asked again, with a new worker where this one did not come up.
+ */
 function lineTo(tell: (next: (before: Seen) => Seen) => void): Line {
-  const worker = new Worker(new URL('./previewWorker.ts', import.meta.url), { type: 'module' })
   const waiting = new Map<Ask['kind'], Ask>()
-  let asked = 0
-  let isBusy = false
+  let [worker, asked] = [opened(), 0]
+  let pending: Ask | null = null
+  let pause: ReturnType<typeof setTimeout> | undefined
   const next = (): void => {
-    const [ask] = waiting.values()
-    if (isBusy || ask === undefined) return
+    // the print before what is looked at closely
+    const ask = waiting.get('preview') ?? waiting.values().next().value
+    if (pending !== null || ask === undefined) return
     waiting.delete(ask.kind)
-    isBusy = true
+    pending = ask
     asked += 1
     worker.postMessage({ ...ask, number: asked }, [])
   }
-  worker.addEventListener('message', ({ data }: MessageEvent<PreviewWord>) => {
-    isBusy = false
-    const isOld = waiting.has('preview')
-    switch (data.kind) {
-      case 'preview': {
-        const { preview } = data
-        tell((before) => ({ ...before, preview, trouble: null, isOld }))
-        break
+  const again = (): void => {
+    const ask = pending
+    pause = setTimeout(() => {
+      pending = null
+      if (ask !== null && !waiting.has(ask.kind)) waiting.set(ask.kind, ask)
+      next()
+    }, AGAIN_MS)
+  }
+  const failed = (message: string | null): void =>
+    tell((before) => ({ ...before, trouble: { message }, isOld: waiting.has('preview') }))
+  function opened(): Worker {
+    const own = new Worker(new URL('./previewWorker.ts', import.meta.url), { type: 'module' })
+    own.addEventListener('message', ({ data }: MessageEvent<PreviewWord>) => {
+      if (data.kind === 'failed') failed(data.message)
+      else tell((before) => ({ ...before, ...told(data, before, waiting.has('preview')) }))
+      if (data.kind === 'failed' && data.message === null) {
+        again()
+        return
       }
-      case 'loupe':
-        tell((before) => ({ ...before, dots: data.dots }))
-        break
-      case 'inks':
-        tell((before) => ({ ...before, inks: data.found }))
-        break
-      case 'failed':
-        tell((before) => ({ ...before, trouble: { message: data.message }, isOld }))
-    }
-    next()
-  })
+      pending = null
+      next()
+    })
+    own.addEventListener('error', () => {
+      own.terminate()
+      failed(null)
+      worker = opened()
+      again()
+    })
+    return own
+  }
   return {
     want: (ask) => {
       waiting.set(ask.kind, ask)
       next()
     },
-    close: () => worker.terminate(),
+    close: () => {
+      clearTimeout(pause)
+      worker.terminate()
+    },
+  }
+}
+
+function told(
+  word: Exclude<PreviewWord, { kind: 'failed' }>,
+  before: Seen,
+  isOld: boolean,
+): Partial<Seen> {
+  switch (word.kind) {
+    case 'preview': {
+      const stages = word.preview.stages ?? before.preview?.stages ?? []
+      return { preview: { ...word.preview, stages }, trouble: null, isOld }
+    }
+    case 'loupe':
+      return { dots: word.dots }
+    case 'inks':
+      return { inks: word.found }
+    case 'artwork':
+      return { artwork: word.seen }
   }
 }

@@ -52,21 +52,27 @@ export function platesOf(artwork: Artwork, plan: FilmPlan, size: PixelSize): Pla
  *
  * @param soft flat colours keep the mixed tones of their smoothed edges: for looking from afar
  * @param isDrawn as the plates' screens draw them, not as films and prints have them
+ * @param parted what `partedInks` made of this artwork and plan, where that is known
  */
 export function plateTones(
   artwork: Artwork,
   plan: FilmPlan,
   size: PixelSize,
-  { soft = false, isDrawn = false }: Readonly<{ soft?: boolean; isDrawn?: boolean }> = {},
+  {
+    soft = false,
+    isDrawn = false,
+    parted = null,
+  }: Readonly<{ soft?: boolean; isDrawn?: boolean; parted?: Tones | null }> = {},
 ): Tones {
   const table = isDrawn ? tableFor(plan.halftone) : null
-  const inks = inksMoved(artwork, plan, { ...size, soft, table })
+  const inks = inksMoved(artwork, plan, { ...size, soft, table, parted })
   if (plan.underbase === null) return inks
-  const under = underInks(artwork, plan, { ...size, soft, table: null })
+  const under = underInks(artwork, plan, { ...size, soft, table: null, parted })
   return joinedPlates(tonesAsDrawn(under, [{ tones: null, printed: null, table }]), inks)
 }
 
-type Looked = PixelSize & Readonly<{ soft: boolean; table: Uint16Array | null }>
+type Looked = PixelSize &
+  Readonly<{ soft: boolean; table: Uint16Array | null; parted: Tones | null }>
 
 function inksMoved(artwork: Artwork, plan: FilmPlan, looked: Looked): Tones {
   const reachPx = plan.inks.map(({ edgeUm = plan.edgeUm }) => edgeUm / looked.pixelUm)
@@ -120,24 +126,40 @@ function inkTones(artwork: Artwork, plan: FilmPlan, looked: Looked): Tones {
 function partedTones(
   artwork: Artwork,
   plan: FilmPlan,
-  { changes, ...size }: Looked & Readonly<{ changes: readonly ToneChange[] }>,
+  { changes, ...looked }: Looked & Readonly<{ changes: readonly ToneChange[] }>,
 ): Tones {
-  const { mode, inks } = plan
+  if (plan.mode === 'single') {
+    return enlarged(singleTones(artwork, changes.map(tableAsDrawn)[0] ?? null), looked)
+  }
+  const parted = looked.parted ?? partedInks(artwork, plan, looked)
+  if (plan.mode !== 'line') return enlarged(tonesAsDrawn(parted, changes), looked)
+  const shares = enlarged(parted, looked)
+  return looked.soft ? shares : decided(shares)
+}
+
+/**
+ * Artwork parted into inks at its own pixels, before curves, edges and what passes through: of the
+ * plan its mode, limits, and the colours and opacity of its inks count.
+ *
+ * @param soft for looking from afar: soon worked out
+ */
+export function partedInks(
+  artwork: Artwork,
+  plan: FilmPlan,
+  { soft }: Readonly<{ soft: boolean }>,
+): Tones {
+  const { mode, inks, limits } = plan
   switch (mode) {
     case 'single':
-      return enlarged(singleTones(artwork, changes.map(tableAsDrawn)[0] ?? null), size)
+      return singleTones(artwork)
     case 'process':
-      return enlarged(
-        tonesAsDrawn(processPlates(artwork, plan.limits?.coverage ?? null), changes),
-        size,
-      )
+      return processPlates(artwork, limits?.coverage ?? null)
     case 'line': {
       const nearest = nearestInk(inks.map(({ lab, takes }) => takes ?? [lab ?? NO_LAB]))
-      const shares = enlarged(lineShares(artwork, { inks: inks.length, nearest }), size)
-      return size.soft ? shares : decided(shares)
+      return lineShares(artwork, { inks: inks.length, nearest })
     }
     case 'spot':
-      return enlarged(tonesAsDrawn(chosenTones(artwork, plan, size), changes), size)
+      return chosenTones(artwork, plan, { soft })
   }
 }
 

@@ -2,9 +2,10 @@ import { expect, test } from 'vitest'
 import { near } from '../../core/units/near.testing.ts'
 import { perCm, um } from '../../core/units/quantity.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
+import { keptTones } from '../../raster/films/keptTones.ts'
 import { filmSize } from './filmSize.ts'
 import { loupeDots } from './loupeDots.ts'
-import { plateScreen, platesOf } from './plates.ts'
+import { partedInks, plateScreen, platesOf } from './plates.ts'
 import { previewFindings } from './previewFindings.ts'
 import { previewPlates } from './previewPlates.ts'
 import { planFromJson } from './readPlan.ts'
@@ -111,4 +112,25 @@ test('an ink takes the colours that it is told to, whatever its own: merged and 
   const [green, own] = plates.map(({ coverageShare }) => coverageShare)
   near(green ?? 0, 2 / 3, { within: 0.02, because: 'two stripes of three, edges apart' })
   near(own ?? 0, 1 / 3, { within: 0.02, because: 'one of three' })
+})
+
+test('invariant: plates of tones that were kept are those of tones parted anew, however often they are looked at', async () => {
+  const samples = Uint8Array.from({ length: 3 * 60 * 40 }, (_, at) => (53 * at + (at >> 5)) % 256)
+  async function* bands() {
+    yield { rows: 40, samples }
+  }
+  const artwork: Artwork = { space: 'rgb', widthPx: 60, heightPx: 40, bands }
+  const inks = [
+    { name: 'sun', lab: [80, 5, 75], tones: { least: 0.1, most: 0.8 }, spreadUm: 2000 },
+    { name: 'sea', lab: [40, -10, -30], opacity: 0.4 },
+  ]
+  for (const mode of ['spot', 'line', 'process']) {
+    const own = mode === 'process' ? {} : { inks }
+    const plan = planOf({ mode, ...own, underbase: { name: 'white', chokeUm: 1700 } })
+    const parted = await keptTones(partedInks(artwork, plan, { soft: true }))
+    const anew = await previewPlates(artwork, { plan, widthMm: 100 })
+    for (let look = 0; look < 2; look++) {
+      expect(await previewPlates(artwork, { plan, widthMm: 100, parted })).toEqual(anew)
+    }
+  }
 })

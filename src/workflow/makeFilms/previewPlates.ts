@@ -3,6 +3,7 @@ import { type PrintedTones, toneCurve } from '../../core/halftone/toneCurve.ts'
 import type { FilmPlan } from '../../core/separation/plan.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
 import type { SeenPlate } from '../../raster/films/filmStages.ts'
+import type { Tones } from '../../raster/films/tones.ts'
 import { plateTones, UNDERBASE_OPACITY } from './plates.ts'
 
 /** One plate made small: how much of each place it covers. */
@@ -27,17 +28,22 @@ const BLACK: Lab = [16, 0, 0]
  *
  * @param artwork made small
  * @param widthMm of the whole print
+ * @param parted what `partedInks` made of both, softly; null: nobody keeps it
  */
 export async function previewPlates(
   artwork: Artwork,
-  { plan, widthMm }: Readonly<{ plan: FilmPlan; widthMm: number }>,
+  {
+    plan,
+    widthMm,
+    parted = null,
+  }: Readonly<{ plan: FilmPlan; widthMm: number; parted?: Tones | null }>,
 ): Promise<PreviewPlates> {
   const { widthPx, heightPx } = artwork
   const size = { widthPx, heightPx, pixelUm: (1000 * widthMm) / widthPx }
   const inks = platesToSee(plan)
   const tones = inks.map(() => new Uint8Array(widthPx * heightPx))
   let y = 0
-  for await (const row of plateTones(artwork, plan, size, { soft: true }).rows()) {
+  for await (const row of plateTones(artwork, plan, size, { soft: true, parted }).rows()) {
     row.forEach((plate, at) => {
       const line = tones[at]?.subarray(y * widthPx, (y + 1) * widthPx)
       if (line !== undefined) eighth(plate, line)
