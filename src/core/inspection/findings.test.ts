@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { near } from '../units/near.testing.ts'
-import { type Difference, type Finding, kindOf, lengthAndWidth, worstFirst } from './findings.ts'
+import { type Difference, type Finding, inOrderOfWork, kindOf, lengthAndWidth } from './findings.ts'
 import { verdictOf } from './verdict.ts'
 
 const SPOT: Difference = {
@@ -72,11 +72,13 @@ describe('what to do next', () => {
     expect(verdictOf([found('broken edge', 7)])).toBe('make again')
   })
 
-  test('the worst come first, larger before smaller', () => {
-    const order = worstFirst([found('pinhole'), found('veil', 2), found('veil', 5)])
+  test('what opens while wet stands before what waits for a dry screen, larger before smaller', () => {
+    const edge = found('broken edge', 4)
+    const order = inOrderOfWork([found('pinhole'), edge, found('veil', 2), found('veil', 5)])
     expect(order.map(({ kind, areaMm2 }) => [kind, areaMm2])).toEqual([
       ['veil', 5],
       ['veil', 2],
+      ['broken edge', 4],
       ['pinhole', 1],
     ])
   })

@@ -72,17 +72,20 @@ export function lengthAndWidth(
   return { length: (outline + root) / 4, width: (outline - root) / 4 }
 }
 
-const WORST_FIRST: readonly FindingKind[] = [
+const ORDER_OF_WORK: readonly FindingKind[] = [
   'missing area',
-  'broken edge',
   'blocked',
   'veil',
+  'broken edge',
   'scratch',
   'pinhole',
 ]
 
-/** Worst kind first, larger first within a kind. */
-export function worstFirst(findings: readonly Finding[]): readonly Finding[] {
-  const rank = ({ kind }: Finding): number => WORST_FIRST.indexOf(kind)
+/**
+ * In the order of the work: ground that is gone, what still opens while it is wet, then what waits
+ * for a dry screen. Larger first within a kind.
+ */
+export function inOrderOfWork(findings: readonly Finding[]): readonly Finding[] {
+  const rank = ({ kind }: Finding): number => ORDER_OF_WORK.indexOf(kind)
   return findings.toSorted((a, b) => rank(a) - rank(b) || b.areaMm2 - a.areaMm2)
 }

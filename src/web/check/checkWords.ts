@@ -63,7 +63,7 @@ export const CHECK_WORDS = {
   },
   places: (count: number): string =>
     count === 0 ? 'nothing to look at' : `${counted(count).toLowerCase()} ringed`,
-  listLabel: 'Where to look, worst first',
+  listLabel: 'Where to look, in the order of the work',
   fault: (kind: ScreenFault, count: number): string =>
     count === 1 ? FAULTS[kind].one : `${counted(count)} ${FAULTS[kind].many}`,
   faultAct: (kind: ScreenFault): string => FAULTS[kind].act,

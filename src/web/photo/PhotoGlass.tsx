@@ -5,6 +5,9 @@ import type { Corners, PhotoSize } from './corners.ts'
 /** How much of the photo the glass shows: this share of its longer side. */
 const SHOWN_SHARE = 0.075
 
+/** A picture so many times as wide as high is a low one: the glass hangs above it. */
+const LOW = 1.6
+
 /** The place in hand, enlarged, in the corner of the picture that is farthest from the finger. */
 export function PhotoGlass({
   photo,
@@ -19,7 +22,8 @@ export function PhotoGlass({
   const side = SHOWN_SHARE * Math.max(widthPx, heightPx)
   const [left, top] = [at.x - side / 2, at.y - side / 2]
   const across = at.x < widthPx / 2 ? 'right' : 'left'
-  const down = at.y < heightPx / 2 ? 'low' : 'high'
+  // over a low picture it would hide what it is to be seen beside
+  const down = widthPx > LOW * heightPx ? 'above' : at.y < heightPx / 2 ? 'low' : 'high'
   const sheet = corners.map(({ x, y }) => `${x} ${y}`).join('L')
   const tick = 0.14 * side
   return (

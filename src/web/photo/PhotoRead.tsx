@@ -74,7 +74,9 @@ export function PhotoRead({
               />
               .
             </p>
-            <p className="small">{PHOTO_WORDS.madeWithWhy}</p>
+            <p className="small">
+              {medium === '' ? PHOTO_WORDS.madeWithChoose : PHOTO_WORDS.madeWithWhy}
+            </p>
           </div>
         )}
         <div className="photo-acts">

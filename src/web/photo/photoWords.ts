@@ -78,6 +78,7 @@ export const PHOTO_WORDS = {
   madeWithOpen: 'choose what',
   madeWithWhy:
     'Correct it if that is wrong: a photo sees how dense a mark is, not what it is made of.',
+  madeWithChoose: 'Say it if you know: a photo sees how dense a mark is, not what it is made of.',
   mirroredYes: 'It reads right: will it hold?',
   mirroredNo: 'It is mirrored: turn it over',
   mirroredBack: 'Turn it back',

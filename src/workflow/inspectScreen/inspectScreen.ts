@@ -1,5 +1,5 @@
 import { Failure } from '../../core/failure.ts'
-import { type Finding, worstFirst } from '../../core/inspection/findings.ts'
+import { type Finding, inOrderOfWork } from '../../core/inspection/findings.ts'
 import { type Verdict, verdictOf } from '../../core/inspection/verdict.ts'
 import type { Range } from '../../core/units/range.ts'
 import type { Film } from '../../raster/film.ts'
@@ -70,7 +70,7 @@ export async function inspectScreen(
   const cellUm = cellUmOf(fine, film)
   const result = compared({ photo, film: fine, alignment, cellUm, limitUm })
   onLaid?.({ screen: result.openness, film: fine, cellUm })
-  const findings = worstFirst(result.findings)
+  const findings = inOrderOfWork(result.findings)
   const mirrored = isMirrored(alignment.pose)
   return {
     kind: 'inspection',

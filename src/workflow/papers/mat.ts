@@ -102,7 +102,7 @@ const STEPS: readonly (readonly [string, string])[] = [
   ],
   [
     'Read.',
-    'Film, then “from a photo”; or: yellowroom read PHOTO.jpg --out MAP.tif. One or two squares may be covered or in glare, no more.',
+    'Under Light, “My own drawing: photograph it”; or: yellowroom read PHOTO.jpg --out MAP.tif. One or two squares may be covered or in glare, no more.',
   ],
 ]
 

@@ -69,7 +69,7 @@ function levelled(
   const turned = Math.max(...logs.map((log, at) => Math.abs(log - (own[at] ?? log))))
   if (turned > MOST_TURNED * range) {
     throw wrongPhoto(
-      'The steps do not get lighter one after another; take the photo without reflections or a hand in front of the wedge.',
+      'The steps do not get lighter one after another: put the corners on the wedge’s own; where they lie there, take the photo again without reflections or a hand before it.',
     )
   }
   const [last = 0, before = 0] = [logs.at(-1), logs.at(-2)]

@@ -34,7 +34,7 @@ export const BY_PHOTO_WORDS = {
   found: 'This is what I see in it. It is filled in below: look, correct it, then take it down.',
   inTen: (chance: number): string => {
     const tenths = Math.min(9, Math.max(1, Math.round(10 * chance)))
-    return `${tenths} in 10`
+    return `right ${tenths} times in 10`
   },
   step: (name: 'solid' | 'clear', step: number, chance: string): string =>
     name === 'solid'

@@ -32,7 +32,9 @@ describe('what a photo told of a test', () => {
       ...proposed(WEDGE, { ...EMPTY, note: 'washed long' }),
     }
     expect(first).toMatchObject({ lastSolid: '6', firstClear: '8' })
-    expect(first.note).toMatch(/^washed long Read from a photo, .*step 6, 7 in 10 \(from 5 to 7\)/)
+    expect(first.note).toMatch(
+      /^washed long Read from a photo, .*step 6, right 7 times in 10 \(from 5 to 7\)/,
+    )
     expect(proposed(WEDGE, first).note).toBe(first.note)
   })
 
@@ -42,7 +44,7 @@ describe('what a photo told of a test', () => {
     expect(filled.by).toBe('picture')
     expect(filled.bands?.map(({ grade }) => grade)).toEqual(['', 'good', ''])
     expect(proposalSays(STRIP)).toEqual([
-      '60: good, 9 in 10',
+      '60: good, right 9 times in 10',
       '40: soft inside or filling in? Say it yourself',
     ])
   })
