@@ -14,12 +14,20 @@ import { type FilmLayout, filmLayout } from '../../src/workflow/papers/testFilmL
 import { json } from '../commands/run.ts'
 
 /** A JPEG as the server opens it. */
-export async function opened(jpeg: Buffer): Promise<Photo> {
+export function opened(jpeg: Buffer): Promise<Photo> {
+  return inFile(jpeg, openPhoto)
+}
+
+/** What is made of a JPEG that lies in a file. */
+export async function inFile<Result>(
+  jpeg: Buffer,
+  use: (path: string) => Promise<Result>,
+): Promise<Result> {
   const folder = await mkdtemp(join(tmpdir(), 'yellowroom-test-photo-'))
   try {
     const path = join(folder, 'photo.jpg')
     await writeFile(path, jpeg)
-    return await openPhoto(path)
+    return await use(path)
   } finally {
     await rm(folder, { recursive: true, force: true })
   }

@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import { photoOfStrip } from '../../fixtures/photos/photoOfStrip.ts'
+import type { PhotoAsk } from '../../src/api/photos.ts'
+import { testIn } from '../../src/server/photos/testIn.ts'
 import { readTestStrip } from '../../src/workflow/readTestPhoto/readTestStrip.ts'
-import { byFinger, knownStrip, opened, printedStrip } from './testPhotos.testing.ts'
+import { byFinger, inFile, knownStrip, opened, printedStrip } from './testPhotos.testing.ts'
 
 const ORDER = ['washed off', 'soft', 'good', 'filling', 'filled']
 
@@ -33,5 +35,26 @@ describe('a photo of a washed-out strip', { timeout: 120_000 }, () => {
       expect(chance).toBeGreaterThan(0.3)
       expect(chance).toBeLessThanOrEqual(1)
     }
+  })
+
+  test('is found on the paper it was made on, when another was told', async () => {
+    const { printed, dosesLu } = await printedStrip({ lowLu: 26, highLu: 62, bands: 4 })
+    const camera = { widthPx: 900, heightPx: 1200, tiltDeg: 2, rollDeg: 1 }
+    const { jpeg } = await photoOfStrip({ printed, dosesLu, seed: 3, density: 1.6, camera })
+    const [onA4, onLetter] = await inFile(jpeg, async (path) => {
+      const read = async (paper: 'a4' | 'letter') => {
+        const countsIn = 'light units'
+        const ask: PhotoAsk = {
+          strip: { bandCounts: [...dosesLu], countsIn, paper, marks: 'printed' },
+        }
+        const photo = { path, name: 'photo.jpg' }
+        const result = await testIn({ kind: 'test', test: 'strip', photo, ask }, () => undefined)
+        return result.kind === 'test' ? result.told : null
+      }
+      return [await read('a4'), await read('letter')]
+    })
+    const [said, ...warnings] = onLetter?.warnings ?? []
+    expect(said).toBe('The film in the photo is one on A4 paper, and was read as that.')
+    expect({ ...onLetter, warnings }).toEqual(onA4)
   })
 })

@@ -6,7 +6,7 @@ import { openLetters } from '../../decode/glyphs.ts'
 import { pageFilm } from '../../decode/pageFilm.ts'
 import { openPhoto, type Photo } from '../../decode/photo.ts'
 import { testFilmPage } from '../../workflow/papers/testFilm.ts'
-import { filmLayout } from '../../workflow/papers/testFilmLayout.ts'
+import { type FilmPaper, filmLayout } from '../../workflow/papers/testFilmLayout.ts'
 import { readTestStrip } from '../../workflow/readTestPhoto/readTestStrip.ts'
 import { readTestWedge } from '../../workflow/readTestPhoto/readTestWedge.ts'
 import type { WorkSays } from '../jobs/servedWork.ts'
@@ -56,17 +56,22 @@ async function stripIn(
   const doses = bandCounts.toSorted((a, b) => b - a)
   if (new Set(doses).size < doses.length) throw missing('No two bands have the same dose.')
   if (marks !== 'printed' && marks.column > marks.of) throw missing('There is no such column.')
-  const page = testFilmPage(
-    { bandCounts: doses, countsIn, paper },
-    { letters: await openLetters() },
-  )
-  const film = await pageFilm(page, { resolutionDpi: FILM_DPI })
-  const layout = filmLayout({ bands: doses.length, paper })
-  const asked = { film, layout, marks }
-  const { bands, warnings } = await readTestStrip(
-    light,
-    corners === undefined ? asked : { ...asked, corners },
-  )
+  const letters = await openLetters()
+  const readOn = async (on: FilmPaper): ReturnType<typeof readTestStrip> => {
+    const page = testFilmPage({ bandCounts: doses, countsIn, paper: on }, { letters })
+    const film = await pageFilm(page, { resolutionDpi: FILM_DPI })
+    const layout = filmLayout({ bands: doses.length, paper: on })
+    const asked = { film, layout, marks }
+    return readTestStrip(light, corners === undefined ? asked : { ...asked, corners })
+  }
+  const { bands, warnings } = await readOn(paper).catch(async (cause: unknown) => {
+    // a browser guesses the paper by its country
+    const [other, word] = paper === 'a4' ? (['letter', 'letter'] as const) : (['a4', 'A4'] as const)
+    const again = await readOn(other).catch(() => null)
+    if (again === null) throw cause
+    const said = `The film in the photo is one on ${word} paper, and was read as that.`
+    return { ...again, warnings: [said, ...again.warnings] }
+  })
   return {
     kind: 'strip',
     bands: bands.map((band, at) => ({ doseLu: doses[at] ?? 0, ...band })),

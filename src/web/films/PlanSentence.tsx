@@ -59,13 +59,19 @@ export function PlanSentence(props: PlanSentenceProps): ReactNode {
         }}
       />
       {sentence.fabric}
-      <Words
-        label={labels.dots}
-        value={dotKindOf(plan.halftone)}
-        words={FILMS_WORDS.dots}
-        onChoice={(kind) => onPlan(withDots(file, kind as DotKind, usual))}
-      />
-      <DotSize file={file} plan={plan} wrongIn={wrongIn} onPlan={onPlan} />
+      {/* flat colours have no dots */}
+      {plan.mode !== 'line' && (
+        <>
+          {sentence.dots}
+          <Words
+            label={labels.dots}
+            value={dotKindOf(plan.halftone)}
+            words={FILMS_WORDS.dots}
+            onChoice={(kind) => onPlan(withDots(file, kind as DotKind, usual))}
+          />
+          <DotSize file={file} plan={plan} wrongIn={wrongIn} onPlan={onPlan} />
+        </>
+      )}
       {sentence.stock}
       <Blank
         label={labels.stock}

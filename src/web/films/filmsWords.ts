@@ -53,7 +53,8 @@ export const FILMS_WORDS = {
   sentence: {
     print: 'Parted into ',
     wide: ' wide, on ',
-    fabric: ' fabric with ',
+    fabric: ' fabric',
+    dots: ' with ',
     at: ' at ',
     ruling: ' lines per cm',
     by: ' by ',

@@ -34,6 +34,18 @@ test('colours that were found become flat inks by their names, the palest first,
   expect(plan?.inks.map(({ name }) => name)).toEqual(['yellow', 'red', 'dark blue', 'black'])
 })
 
+test('a cream ground is the paper too, and a pale ink on it is an ink', () => {
+  const named = (colours: Parameters<typeof withFoundInks>[1]) =>
+    planRead(withFoundInks({ mode: 'single', widthMm: 200 }, colours)).plan?.inks.map(
+      ({ name }) => name,
+    )
+  const [, ...inks] = FOUND
+  const cream = { srgb: [0.97, 0.94, 0.86], share: 0.5 } as const
+  expect(named([cream, ...inks])).toEqual(['yellow', 'red', 'dark blue', 'black'])
+  // as pale a colour on white is something that was put there
+  expect(named([...FOUND, { ...cream, share: 0.1 }])).toHaveLength(5)
+})
+
 test('an ink that is poured into another leaves its colours there, and one that is coloured keeps its own', () => {
   const merged = withMerged(poster(), 1, 2)
   const [, blue] = planRead(merged).plan?.inks ?? []

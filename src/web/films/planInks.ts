@@ -17,8 +17,9 @@ import {
 /** The inks of a plan as people change them: found, merged, coloured, measured. */
 
 /** Paler than this and without colour is the paper. */
-const PAPER_LIGHTNESS = 96
-const PAPER_CHROMA = 4
+const PAPER = { lightness: 96, chroma: 4 }
+/** So is a pale ground that is hardly coloured: artwork that was drawn or scanned on cream paper. */
+const GROUND = { lightness: 88, chroma: 14, share: 0.15 }
 /** Less of it is what edges were smoothed with. */
 const LEAST_SHARE = 0.003
 
@@ -26,9 +27,10 @@ const LEAST_SHARE = 0.003
 export function withFoundInks(file: PlanFile, colours: readonly PictureColour[]): PlanFile {
   const labs = colours
     .filter(({ share }) => share >= LEAST_SHARE)
-    .map(({ srgb }) => rounded(labFromSrgb(srgb)))
-    .filter(([l, a, b]) => l < PAPER_LIGHTNESS || Math.hypot(a, b) > PAPER_CHROMA)
-    .toSorted((one, other) => other[0] - one[0])
+    .map(({ srgb, share }) => ({ lab: rounded(labFromSrgb(srgb)), share }))
+    .toSorted((one, other) => other.lab[0] - one.lab[0])
+    .filter((colour, at) => !isPale(colour, PAPER) && (at > 0 || !isGround(colour)))
+    .map(({ lab }) => lab)
   const inks = labs.reduce<readonly PlanInk[]>((known, lab, at) => {
     const name = freeName(colourName(lab), known)
     const ink = { name, lab, opacity: 0.8, angleDeg: angleOf(at), takes: [lab] }
@@ -36,6 +38,19 @@ export function withFoundInks(file: PlanFile, colours: readonly PictureColour[])
   }, [])
   const { limits: _, ...rest } = file
   return { ...rest, mode: 'line', inks }
+}
+
+type FoundColour = Readonly<{ lab: Lab; share: number }>
+
+function isGround(palest: FoundColour): boolean {
+  return palest.share >= GROUND.share && isPale(palest, GROUND)
+}
+
+function isPale(
+  { lab: [l, a, b] }: FoundColour,
+  than: Readonly<{ lightness: number; chroma: number }>,
+): boolean {
+  return l >= than.lightness && Math.hypot(a, b) <= than.chroma
 }
 
 /** The plan with one ink poured into another: what was its colour is printed in that. */
