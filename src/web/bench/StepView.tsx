@@ -98,7 +98,7 @@ export function StepView(props: StepViewProps): ReactNode {
       <Acts
         left={{ word: BENCH_WORDS.notRight, onPress: () => setWrong(true) }}
         main={{
-          word: waits || actWord(step, entered.value),
+          word: waits || (lacks ? BENCH_WORDS.bothFirst : actWord(step, entered.value)),
           onPress: done,
           not: off !== null || lacks,
         }}

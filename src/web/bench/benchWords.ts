@@ -35,6 +35,7 @@ export const BENCH_WORDS = {
   says: (value: string): string => `It says ${value}`,
   off: (value: string, planned: string): string =>
     `${value} is far off ${planned}: set it again, or say what is meant under Not right.`,
+  bothFirst: 'Set both numbers first',
   less: (by: number): string => `${by} less`,
   more: (by: number): string => `${by} more`,
   lastSolid: 'last solid',
