@@ -49,7 +49,7 @@ const STATES: readonly State[] = [
     set: { testsMood: 'refuses' },
     waitFor: '.standing-refused',
   },
-  { name: 'Tests without a shop', path: '/tests', set: { shop: 'none' }, waitFor: '.not-built' },
+  { name: 'Tests without a shop', path: '/tests', set: { shop: 'none' }, waitFor: '.number-frame' },
   {
     name: 'readings',
     path: '/tests/readings?medium=soft+pencil',

@@ -3,6 +3,7 @@ import { runSheetPaper } from '../../api/bench.ts'
 import { stripPaper, wallPaper } from '../../api/papers.ts'
 import {
   artworkProofPath,
+  artworkProofPdfPath,
   artworkTilePath,
   editionCardPath,
   evidencePath,
@@ -137,6 +138,7 @@ const ARTWORK_TILE_PATH = artworkTilePath('ARTWORK', TILE)
   .replace('ARTWORK', '{artwork}')
   .replace('/1/2/3', '/{level}/{x}/{y}')
 const PROOF_PATH = artworkProofPath('ARTWORK').replace('ARTWORK', '{artwork}')
+const PROOF_PDF_PATH = artworkProofPdfPath('ARTWORK').replace('ARTWORK', '{artwork}')
 const madePath = (file: 'pdf' | 'tif'): string =>
   madeFilmPath('ARTWORK', { film: 'FILM', file })
     .replace('ARTWORK', '{artwork}')
@@ -179,6 +181,10 @@ const FILES: Json = {
   [PROOF_PATH]: file('image/png', {
     summary: 'the films of an artwork laid over one another, as the print may look',
     path: PROOF_PATH,
+  }),
+  [PROOF_PDF_PATH]: file('application/pdf', {
+    summary: 'the same on a page of true size',
+    path: PROOF_PDF_PATH,
   }),
   [madePath('pdf')]: file('application/pdf', {
     summary: 'a made film as a page of true size',
