@@ -1,5 +1,6 @@
 // npm run bench [-- NAME …]: ratios against general-purpose tools on the same work in the same run.
 import { beliefBench } from './belief.mjs'
+import { dosePictureBench } from './dosePicture.mjs'
 import { filmPictureBench } from './filmPicture.mjs'
 import { group4Bench } from './group4.mjs'
 import { halftoneBench } from './halftone.mjs'
@@ -19,6 +20,7 @@ const BENCHES = {
   belief: beliefBench,
   shop: shopBench,
   filmPicture: filmPictureBench,
+  dosePicture: dosePictureBench,
   read: photoBench,
   photoPicture: photoPictureBench,
   inspect: screenBench,
@@ -49,6 +51,8 @@ for (const [name, bench] of Object.entries(BENCHES)) {
     fail('one more reading costs more than 50 ms')
   if (check && name === 'filmPicture' && results?.pictureSec > 3)
     fail('the picture of an A4 film takes more than 3 s')
+  if (check && name === 'dosePicture' && results?.paintedMs > 33)
+    fail('a new dose on the picture of a film takes more than 33 ms')
   if (check && name === 'photoPicture' && results?.firstPictureSec > 2)
     fail('the picture of a photo takes more than 2 s')
   if (check && name === 'start' && results.pageSec > 1.5)
