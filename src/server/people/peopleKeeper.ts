@@ -1,5 +1,6 @@
 import type { Role } from '../../api/roles.ts'
 import { Failure } from '../../core/failure.ts'
+import { plainName } from '../../core/units/plainName.ts'
 import type { Database } from '../../store/database/database.ts'
 import { type Person, people } from '../../store/people.ts'
 import {
@@ -90,20 +91,17 @@ export function peopleKeeper(): PeopleKeeper {
       return { person, role: isCommand ? 'lead' : (person?.role ?? 'nobody'), isOpen: false }
     },
     signIn: async (service, by) => {
-      const at = service.now()
       const { database } = service.store
       const isCard = 'code' in by
       const tries = isCard ? cardTries : passwordTries
-      const whose = isCard ? 'cards' : by.name.toLowerCase()
-      tries.expectTurn(whose, at)
-      const person = isCard
-        ? await carrierOf(database, by.code)
-        : await nameAndPassword(database, by)
-      if (person === null) {
-        tries.wrong(whose, at)
-        throw new Failure('wrong input', isCard ? NO_CARD : NO_PASSWORD)
-      }
-      tries.right(whose)
+      const whose = isCard ? 'cards' : plainName(by.name)
+      const person = await tries.tried(
+        whose,
+        () => (isCard ? carrierOf(database, by.code) : nameAndPassword(database, by)),
+        { now: service.now },
+      )
+      if (person === null) throw new Failure('wrong input', isCard ? NO_CARD : NO_PASSWORD)
+      const at = service.now()
       const hours = isCard ? CARD_HOURS : PASSWORD_HOURS
       const endsAt = new Date(at.getTime() + hours * HOUR_MS)
       const { token, tokenHash } = newToken()
@@ -141,9 +139,9 @@ async function nameAndPassword(
   database: Database,
   { name, password }: Readonly<{ name: string; password: string }>,
 ): Promise<Person | null> {
-  const wanted = name.trim().toLowerCase()
+  const wanted = plainName(name)
   const known = await credentials(database)
-  const named = (await people(database)).filter((person) => person.name.toLowerCase() === wanted)
+  const named = (await people(database)).filter((person) => plainName(person.name) === wanted)
   let tried = false
   for (const person of named) {
     const hash = known.find(({ personId }) => personId === person.id)?.passwordHash ?? null
