@@ -1,8 +1,8 @@
 import type { Circumstances } from '../core/calibration/belief/evidence.ts'
-import { plainName } from '../core/calibration/belief/names.ts'
 import type { Question } from '../core/calibration/belief/question.ts'
 import type { Kept } from '../core/calibration/belief/replay.ts'
 import { marksOf } from '../core/calibration/belief/update.ts'
+import { plainName } from '../core/units/plainName.ts'
 
 /** Names of the things that one problem can hold: the belief keeps how each goes with each. */
 export const NAMES_AT_MOST = 500

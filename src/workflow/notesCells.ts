@@ -1,5 +1,5 @@
 import { LAMP_HOURS } from '../core/calibration/belief/evidence.ts'
-import { plainName } from '../core/calibration/belief/names.ts'
+import { plainName } from '../core/units/plainName.ts'
 import { isIn, type Range } from '../core/units/range.ts'
 import { nearest } from './nearest.ts'
 import type { CountsIn } from './notesColumns.ts'

@@ -1,7 +1,7 @@
 import { doubtsAbout } from '../core/calibration/belief/doubts.ts'
-import { plainName } from '../core/calibration/belief/names.ts'
 import { marksOf } from '../core/calibration/belief/update.ts'
 import { MEDIA, mediumNamed } from '../core/film/media.ts'
+import { plainName } from '../core/units/plainName.ts'
 import { isoOfDay } from './calendarDay.ts'
 import type { CalibrationProblem, DayForm } from './calibrationProblem.ts'
 import { nearest } from './nearest.ts'

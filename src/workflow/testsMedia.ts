@@ -1,5 +1,5 @@
-import { plainName } from '../core/calibration/belief/names.ts'
 import type { Belief } from '../core/calibration/belief/state.ts'
+import { plainName } from '../core/units/plainName.ts'
 import { type Light, type LightKnown, lightOf, lightScale, lightSeen } from './light.ts'
 import type { LightExposure } from './lightRecords.ts'
 

@@ -2,6 +2,7 @@ import { randomInt } from 'node:crypto'
 import { PATHS, personActsPath } from '../../api/paths.ts'
 import { people } from '../../api/people.ts'
 import { Failure } from '../../core/failure.ts'
+import { plainName } from '../../core/units/plainName.ts'
 import { didYouMean } from '../../workflow/nearest.ts'
 import type { Place } from '../arguments.ts'
 import type { Command } from '../command.ts'
@@ -34,12 +35,12 @@ export const password: Command = {
     prints: 'Lea Ward signs in with k3q9-h7k2-w0mz-4txn from now on.',
   },
   run: async (given, io) => {
-    const wanted = given.needs(NAME).trim().toLowerCase()
+    const wanted = plainName(given.needs(NAME))
     const word = newPassword()
     const name = await withShop(given.of(SHOP), io, async (ask) => {
       const told = people.parse(await (await ask(PATHS.people)).json())
       const keep = told.people.filter(({ role }) => role === 'lead' || role === 'technician')
-      const person = keep.find((each) => each.name.toLowerCase() === wanted)
+      const person = keep.find((each) => plainName(each.name) === wanted)
       if (person === undefined) throw nobodyCalled(given.needs(NAME), keep)
       await ask(personActsPath(person.id), { kind: 'password', password: word })
       return person.name

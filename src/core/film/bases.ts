@@ -1,3 +1,4 @@
+import { plainName } from '../units/plainName.ts'
 import { type Density, density } from '../units/quantity.ts'
 
 /** What a positive is drawn or printed on. */
@@ -23,6 +24,6 @@ export const FILM_BASES: readonly FilmBase[] = [
 /** The base of that name, however it is capitalised and spaced; null for one not in the table.
  * @source film-bases */
 export function baseNamed(name: string): FilmBase | null {
-  const plain = name.trim().toLowerCase().replace(/\s+/g, ' ')
+  const plain = plainName(name)
   return FILM_BASES.find((base) => base.name === plain) ?? null
 }

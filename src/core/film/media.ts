@@ -1,3 +1,4 @@
+import { plainName } from '../units/plainName.ts'
 import { type Density, density } from '../units/quantity.ts'
 
 /** A number drawn on a normal curve. */
@@ -43,7 +44,7 @@ export const MEDIA: readonly Medium[] = [
 /** The medium of that name, however it is capitalised and spaced; null for one not in the table.
  * @source media-priors */
 export function mediumNamed(name: string): Medium | null {
-  const plain = name.trim().toLowerCase().replace(/\s+/g, ' ')
+  const plain = plainName(name)
   return MEDIA.find((medium) => medium.name === plain) ?? null
 }
 

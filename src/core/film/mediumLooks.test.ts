@@ -40,6 +40,19 @@ test('a medium of the shop’s own is found by its density alone', () => {
   expect(likelyMedia(seen, [...MEDIA, own])[0]?.name).toBe(own.name)
 })
 
+test('a medium of any name counts by its own densities, also one that code has words of its own for', () => {
+  const named = (name: string) => ({
+    name,
+    weakest: { mean: density(1.1), sd: density(0.2) },
+    solid: null,
+  })
+  const [plain, odd] = ['sepia wash', 'constructor'].map((name) =>
+    likelyMedia(EVEN, [...MEDIA, named(name)]).find((each) => each.name === name),
+  )
+  expect(odd?.chance).toBeGreaterThan(0)
+  expect(odd?.chance).toBe(plain?.chance)
+})
+
 test('invariant: chances are of all media together, the likeliest first; a surer photo tells no less', () => {
   const share = fc.double({ min: 0, max: 1, noNaN: true })
   const from = (min: number, max: number) => fc.double({ min, max, noNaN: true })

@@ -1,3 +1,4 @@
+import { plainName } from '../units/plainName.ts'
 import type { DensityPrior } from './media.ts'
 
 /** What a film's marks look like in their bodies, away from their edges. */
@@ -28,18 +29,20 @@ export type LikelyMedium = Readonly<{ name: string; chance: number }>
 type Look = Readonly<{ density: number; sd: number; grainShare: number; rangeShare: number }>
 
 /** @source medium-looks */
-const LOOKS: Readonly<Record<string, Look>> = {
-  'soft pencil': { density: 0.95, sd: 0.25, grainShare: 0.16, rangeShare: 0.7 },
-  'fine pigment pen': { density: 1.1, sd: 0.25, grainShare: 0.04, rangeShare: 0.2 },
-  'graphite wash': { density: 0.55, sd: 0.25, grainShare: 0.05, rangeShare: 1 },
-  'litho crayon': { density: 1.15, sd: 0.3, grainShare: 0.26, rangeShare: 0.9 },
-  'drawing ink': { density: 1.5, sd: 0.3, grainShare: 0.04, rangeShare: 0.25 },
-  'grease marker': { density: 1.3, sd: 0.3, grainShare: 0.09, rangeShare: 0.35 },
-  'laser toner': { density: 1.9, sd: 0.35, grainShare: 0.03, rangeShare: 0.1 },
-  'opaque paint': { density: 2, sd: 0.4, grainShare: 0.08, rangeShare: 0.35 },
-  'inkjet film': { density: 2.75, sd: 0.25, grainShare: 0.02, rangeShare: 0.05 },
-  'cut masking film': { density: 3.75, sd: 0.25, grainShare: 0.01, rangeShare: 0.03 },
-}
+const LOOKS: ReadonlyMap<string, Look> = new Map(
+  Object.entries({
+    'soft pencil': { density: 0.95, sd: 0.25, grainShare: 0.16, rangeShare: 0.7 },
+    'fine pigment pen': { density: 1.1, sd: 0.25, grainShare: 0.04, rangeShare: 0.2 },
+    'graphite wash': { density: 0.55, sd: 0.25, grainShare: 0.05, rangeShare: 1 },
+    'litho crayon': { density: 1.15, sd: 0.3, grainShare: 0.26, rangeShare: 0.9 },
+    'drawing ink': { density: 1.5, sd: 0.3, grainShare: 0.04, rangeShare: 0.25 },
+    'grease marker': { density: 1.3, sd: 0.3, grainShare: 0.09, rangeShare: 0.35 },
+    'laser toner': { density: 1.9, sd: 0.35, grainShare: 0.03, rangeShare: 0.1 },
+    'opaque paint': { density: 2, sd: 0.4, grainShare: 0.08, rangeShare: 0.35 },
+    'inkjet film': { density: 2.75, sd: 0.25, grainShare: 0.02, rangeShare: 0.05 },
+    'cut masking film': { density: 3.75, sd: 0.25, grainShare: 0.01, rangeShare: 0.03 },
+  }),
+)
 
 /** Grain and range differ from hand to hand by such a factor, natural log; a floor under what a photo tells. */
 const HANDS = { grain: 0.5, range: 0.6 }
@@ -69,7 +72,7 @@ export function likelyMedia(
 }
 
 function fitOf(seen: MarksLook, { name, weakest, solid }: KnownMedium): number {
-  const look = LOOKS[name.trim().toLowerCase()]
+  const look = LOOKS.get(plainName(name))
   const own =
     solid === null
       ? { density: weakest.mean + BODY_ABOVE_WEAKEST, sd: BODY_SD }

@@ -1,3 +1,5 @@
+import { plainName } from '../units/plainName.ts'
+
 /** Somebody of a class, as a table has them. */
 export type Pupil = Readonly<{ line: number; name: string; className: string | null }>
 
@@ -39,7 +41,7 @@ export function readClassList(
     const name =
       places.name >= 0 ? at(places.name) : `${at(places.first)} ${at(places.last)}`.trim()
     const group = at(places.group)
-    const before = seen.get(name.toLowerCase())
+    const before = seen.get(plainName(name))
     if (name === '') problems.push({ line, says: 'No name stands in this line.' })
     else if (!IS_NAME.test(name) || !IS_TEXT.test(group)) {
       const says = 'What stands in this line is no name: copy the table as text.'
@@ -51,7 +53,7 @@ export function readClassList(
     } else if (before !== undefined) {
       problems.push({ line, says: `${name} stands in line ${before} already.` })
     } else {
-      seen.set(name.toLowerCase(), line)
+      seen.set(plainName(name), line)
       pupils.push({ line, name, className: group || className })
     }
   }

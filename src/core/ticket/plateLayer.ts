@@ -1,3 +1,5 @@
+import { plainName } from '../units/plainName.ts'
+
 /** A layer by the name of its ink; null: nobody said which ink. */
 type InkedLayer = Readonly<{ ink: string | null }>
 
@@ -14,7 +16,7 @@ export function layersOfPlates<Layer extends InkedLayer>(
   { plates }: Readonly<{ plates: readonly string[] }>,
 ): readonly (Layer | null)[] {
   const byName = plates.map((plate) => {
-    const same = layers.filter(({ ink }) => ink !== null && plain(ink) === plain(plate))
+    const same = layers.filter(({ ink }) => ink !== null && plainName(ink) === plainName(plate))
     return same.length === 1 ? (same[0] ?? null) : null
   })
   const told = byName.filter((layer) => layer !== null)
@@ -25,8 +27,4 @@ export function layersOfPlates<Layer extends InkedLayer>(
     )
   }
   return layers
-}
-
-function plain(name: string): string {
-  return name.trim().toLowerCase()
 }

@@ -1,5 +1,6 @@
 import type { ClassTold, NewClass } from '../../api/people.ts'
 import { readClassList } from '../../core/register/classList.ts'
+import { plainName } from '../../core/units/plainName.ts'
 import { tableRows } from '../../decode/tableRows.ts'
 import { type Database, inTransaction } from '../../store/database/database.ts'
 import { addPerson, people } from '../../store/people.ts'
@@ -20,7 +21,7 @@ export async function classIn(
   const here = await people(database)
   const isHere = ({ name, className: group }: (typeof pupils)[number]): boolean =>
     here.some((person) => {
-      return person.name.toLowerCase() === name.toLowerCase() && person.className === group
+      return plainName(person.name) === plainName(name) && person.className === group
     })
   const fresh = pupils.filter((pupil) => !isHere(pupil))
   if (!dryRun) {

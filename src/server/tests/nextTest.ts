@@ -1,6 +1,6 @@
 import type { Tests } from '../../api/tests.ts'
-import { plainName } from '../../core/calibration/belief/names.ts'
 import { bestTest, type Use } from '../../core/calibration/design/bestTest.ts'
+import { plainName } from '../../core/units/plainName.ts'
 import { circumstancesOf, countsOf } from '../../workflow/lightSetup.ts'
 import { doseWords } from '../../workflow/readingWords.ts'
 import type { Told } from '../http/route.ts'

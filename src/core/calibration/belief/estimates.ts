@@ -1,7 +1,7 @@
+import { plainName } from '../../units/plainName.ts'
 import type { Doubtful } from '../../units/quantity.ts'
 import type { Circumstances, Marks } from './evidence.ts'
 import type { Row } from './gaussian.ts'
-import { plainName } from './names.ts'
 import { normalShare } from './normal.ts'
 import { mediumPrior } from './priors.ts'
 import { type Outlook, outlookOf } from './question.ts'

@@ -1,4 +1,5 @@
 import { soundRise } from '../../emulsion/soundRise.ts'
+import { plainName } from '../../units/plainName.ts'
 import type { Circumstances, Marks } from './evidence.ts'
 import { mediumPrior, PRIORS, unitPrior } from './priors.ts'
 import { type Belief, type NamedEntry, placeOf } from './state.ts'
@@ -42,11 +43,6 @@ export function marksEntry(marks: Marks, { film = '' }: Circumstances): NamedEnt
   const { density, densitySd, medium = '' } = marks
   const name = film === '' ? '' : `${film}: ${plainName(medium)} ${density} ± ${densitySd}`
   return { kind: 'read film', name, prior: { mean: density, sd: densitySd } }
-}
-
-/** A medium's name however it is capitalised and spaced. */
-export function plainName(name: string): string {
-  return name.trim().toLowerCase().replace(/\s+/g, ' ')
 }
 
 /** White and dyed cloth of one name are two cloths; who says nothing means the one that is known. */

@@ -1,6 +1,7 @@
+import { plainName } from '../../units/plainName.ts'
 import type { Marks } from './evidence.ts'
 import type { DayTaken } from './jump.ts'
-import { filmEntry, groundEntries, marksEntry, plainName } from './names.ts'
+import { filmEntry, groundEntries, marksEntry } from './names.ts'
 import type { Question } from './question.ts'
 import { type Belief, type Entry, type EntryKind, lastHeard, SHARED } from './state.ts'
 import { entryOf, timesHeard } from './sureness.ts'

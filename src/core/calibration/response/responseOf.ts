@@ -1,7 +1,7 @@
+import { plainName } from '../../units/plainName.ts'
 import type { Doubtful } from '../../units/quantity.ts'
 import { type Band, outcomeBand } from '../belief/evidence.ts'
 import { gradingParts, MARKS_GRADES } from '../belief/grades.ts'
-import { plainName } from '../belief/names.ts'
 import type { Kept } from '../belief/replay.ts'
 import { binomialFit } from './binomial.ts'
 import type { Half } from './half.ts'
