@@ -221,7 +221,7 @@ function recipeFor(
   wanted: PlanInk,
   { ink, facts: { stock } }: Readonly<{ ink: EditionInk; facts: PlanFacts }>,
 ): Recipe | null {
-  const recipe = inkRecipe(wanted.lab, { stock, grams: Math.ceil(ink.mixG) })
+  const recipe = inkRecipe(wanted.lab, { stock, grams: Math.max(1, Math.ceil(ink.mixG)) })
   if (recipe === null) return null
   const weighed = wholeGrams(recipe.parts)
   const of = (id: string): PlanStock | undefined => stock.find((each) => each.id === id)

@@ -63,6 +63,15 @@ test('an ink that is on the shelf is its own recipe, as long as there is enough 
   expect(inkRecipe(RED.lab, { stock: STOCK, grams: 9000 })).toBeNull()
 })
 
+test('of a few grams no ink is asked for of which less than a gram would have to be weighed', () => {
+  const of = [RED, YELLOW, BLUE].map(({ lab }) => ({ swallowing: swallowingOf(lab), share: 1 / 3 }))
+  for (const grams of [1, 2, 3, 5, 7]) {
+    const parts = inkRecipe(mixedLab(of), { stock: STOCK, grams })?.parts ?? []
+    expect(parts.length).toBeGreaterThan(0)
+    expect(Math.min(...parts.map((part) => part.grams))).toBeGreaterThanOrEqual(1 - 1e-9)
+  }
+})
+
 test('invariant: a mixture of two inks is found again, within what can be weighed and seen', () => {
   const inks = fc.uniqueArray(fc.integer({ min: 0, max: 4 }), { minLength: 2, maxLength: 2 })
   fc.assert(

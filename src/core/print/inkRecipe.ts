@@ -55,11 +55,12 @@ export function inkRecipe(
       mostShare: Math.min(1, left / grams),
     }))
   const least = LEAST_G / grams
-  const equal = (of: readonly Candidate[]): Trial =>
-    nearest(target, { of, least, from: of.map(() => 1 / of.length) })
-  const ones = candidates.map((one) => equal([one]))
+  // so small a mixture that an ink's part cannot be weighed is none
+  const equal = (of: readonly Candidate[]): readonly Trial[] =>
+    1 / of.length < least ? [] : [nearest(target, { of, least, from: of.map(() => 1 / of.length) })]
+  const ones = candidates.flatMap((one) => equal([one]))
   const pairs = candidates.flatMap((one, at) =>
-    candidates.slice(at + 1).map((two) => equal([one, two])),
+    candidates.slice(at + 1).flatMap((two) => equal([one, two])),
   )
   const mixtures: (readonly Trial[])[] = [ones, pairs]
   for (const kept of KEPT) {
@@ -104,6 +105,7 @@ function withOneMore(
       if (of.includes(added) || seen.has(names)) return []
       seen.add(names)
       const from = [...shares.map((share) => share * (1 - BEGIN_SHARE)), BEGIN_SHARE]
+      if (from.some((share) => share < least)) return []
       return [nearest(target, { of: inks, least, from })]
     }),
   )

@@ -84,10 +84,10 @@ function isSlack({ tensionNewtonPerCm, is }: OwedScreen): boolean {
   return is !== 'lost' && tensionNewtonPerCm !== null && tensionNewtonPerCm < SLACK_NEWTON_PER_CM
 }
 
+/** Longest overdue first; those of which nobody knows the day last. */
 function byDay(a: OwedScreen, b: OwedScreen): number {
-  return (a.keptUntilMs ?? Infinity) === (b.keptUntilMs ?? Infinity)
-    ? 0
-    : (a.keptUntilMs ?? Infinity) - (b.keptUntilMs ?? Infinity)
+  const [one, other] = [dueMs(a) ?? Infinity, dueMs(b) ?? Infinity]
+  return one === other ? 0 : one - other
 }
 
 function stretchOrder({ is, tensionNewtonPerCm }: OwedScreen): number {

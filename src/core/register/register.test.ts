@@ -51,6 +51,23 @@ test('reclaim day says who owes what, what is abandoned, and what to stretch in 
   expect([tags(day.abandoned), tags(day.haze), tags(day.restretch)]).toEqual(['3', '4', '7,6,5'])
 })
 
+test('a coat that is too old is overdue from its own day on, before a stencil kept longer', () => {
+  const { owed } = reclaimDay(
+    [
+      screen('1', { owner: 'Ada', keptUntilMs: 9 * DAY }),
+      screen('2', { owner: 'Bo', is: 'coated', goodUntilMs: 7 * DAY }),
+      screen('3', { is: 'to reclaim' }),
+      screen('4', { owner: 'Bo', keptUntilMs: 8 * DAY }),
+    ],
+    { onMs: 10 * DAY, graceDays: 5 },
+  )
+  expect(owed.map(({ owner, screens }) => [owner, screens.map(({ tag }) => tag).join()])).toEqual([
+    ['Bo', '2,4'],
+    ['Ada', '1'],
+    [null, '3'],
+  ])
+})
+
 test('invariant: what is owed on a day is owed on every later one, and stands in one list alone', () => {
   const some = fc.record({
     is: fc.constantFrom('clean', 'coated', 'exposed', 'in print', 'to reclaim', 'torn', 'lost'),

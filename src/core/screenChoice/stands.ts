@@ -1,9 +1,5 @@
+import { coatingTimes } from '../register/coatingTimes.ts'
 import type { ScreenAsked } from './asked.ts'
-
-/** A coat in a cabinet is dry after this, where nobody said when. Common practice, no source. */
-const DRIES_MS = 2 * 3600_000
-/** A coated screen keeps in the dark for this, where nobody said how long. Common practice, no source. */
-const KEEPS_MS = 28 * 24 * 3600_000
 
 /** How a screen stands: whether a film can be exposed on it now, later, or not at all. */
 export type Stands =
@@ -32,8 +28,9 @@ function coatStands(coat: NonNullable<ScreenAsked['coating']>, nowMs: number): S
   if (bucketExpiresAtMs !== null && bucketExpiresAtMs < coatedAtMs) {
     return { when: 'later', is: 'of an old bucket' }
   }
-  if ((goodUntilMs ?? coatedAtMs + KEEPS_MS) < nowMs) return { when: 'later', is: 'past its date' }
-  const dryAtMs = coat.dryAtMs ?? coatedAtMs + DRIES_MS
+  const usual = coatingTimes(coatedAtMs)
+  if ((goodUntilMs ?? usual.goodUntilMs) < nowMs) return { when: 'later', is: 'past its date' }
+  const dryAtMs = coat.dryAtMs ?? usual.dryMs
   if (dryAtMs > nowMs) return { when: 'later', is: 'drying', dryAtMs }
   return { when: 'now', is: 'ready', coatedAtMs, goodUntilMs }
 }
