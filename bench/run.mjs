@@ -43,8 +43,8 @@ for (const [name, bench] of Object.entries(BENCHES)) {
   const results = await bench({ report })
   if (check && name === 'leakMap') {
     for (const { film, ratio, peakMb } of results) {
-      if (ratio !== null && ratio < 0.75) fail(`${film}: ratio ${ratio.toFixed(2)} is below 0.75`)
-      if (peakMb > 300) fail(`${film}: peak ${peakMb.toFixed(0)} MB is over 300`)
+      if (ratio !== null && ratio < 9) fail(`${film}: ratio ${ratio.toFixed(2)} is below 9`)
+      if (peakMb > 120) fail(`${film}: peak ${peakMb.toFixed(0)} MB is over 120`)
     }
   }
   if (check && name === 'belief' && results.update.typical > 0.05)

@@ -1,7 +1,7 @@
 import type { Spread } from '../core/forecast/spread.ts'
-import { type LeakTiles, leakTiles, type TilePlan } from '../kernels/leakTiles.ts'
+import { COLUMN_GROUP, type LeakTiles, leakTiles, type TilePlan } from '../kernels/leakTiles.ts'
 import type { Film } from './film.ts'
-import { forward, fourierSquare } from './fourier.ts'
+import { evenSpectrum } from './fourier.ts'
 import { spreadKernel } from './spreadKernel.ts'
 import { filmWindows } from './window.ts'
 
@@ -31,31 +31,32 @@ export type LeakMapper = Readonly<{
  * clear-film dose that arrives there. Outside the film lies clear film.
  *
  * Overlap-save tiles, two at a time as real and imaginary part of one Fourier transform (the
- * kernel is even, so its spectrum is real). A tile whose window is all of one value is that value.
- * Memory: one strip of the film's width, whatever its height.
+ * kernel is even, so its spectrum is real). Columns that see one value alone are that value; tiles
+ * begin where another comes in sight. Memory: one strip of the film's width, whatever its height.
  *
  * @param make what folds the strips: machine code, or the same in plain loops
  * @returns bands from top to bottom; agrees with a direct sum to the rounding of leakCode.ts
  * @source overlap-save, spread-contract
  */
 export function leakMapper(
-  film: Readonly<{ widthPx: number; pixelUm: number }>,
+  film: Omit<Film, 'bands' | 'heightPx'>,
   spread: Spread,
   make: (plan: TilePlan) => LeakTiles = leakTiles,
 ): LeakMapper {
   const { widthPx } = film
-  const plan = tilePlan(film, spread)
-  const { values, stride, codes, filmCodes, strip } = make(plan)
-  const { margin } = plan
+  const { reachPx, plan, clear } = tilePlan(film, spread)
+  const { window, stride, codes, filmCodes, strip } = make(plan)
+  const { high, margin } = plan
   return {
-    reachPx: margin,
+    reachPx,
     async *bands(from, { top, end } = { top: 0, end: from.heightPx }) {
-      const inner = plan.side - 2 * margin
-      for await (const window of filmWindows(from, { top, end, inner, margin, values, stride })) {
-        strip(window.rows)
-        const size = window.rows * widthPx
+      const inner = high - 2 * margin
+      const cut = { top, end, inner, margin, reachPx, window, stride, clear }
+      for await (const filled of filmWindows(from, cut)) {
+        strip(filled.rows)
+        const size = filled.rows * widthPx
         yield {
-          ...window,
+          ...filled,
           widthPx,
           codes: codes.subarray(0, size),
           filmCodes: filmCodes.subarray(0, size),
@@ -70,20 +71,28 @@ export function leakMap(film: Film, spread: Spread): AsyncGenerator<LeakBand> {
   return leakMapper(film, spread).bands(film)
 }
 
-function tilePlan(film: Readonly<{ widthPx: number; pixelUm: number }>, spread: Spread): TilePlan {
-  const { reachPx, weights } = spreadKernel(spread, film)
-  let side = 128
-  while (reachPx > 0.15 * side) side *= 2
-  const square = fourierSquare(side)
-  const { cos, sin, re, stride } = square
-  const across = 2 * reachPx + 1
-  for (let y = -reachPx; y <= reachPx; y += 1) {
-    for (let x = -reachPx; x <= reachPx; x += 1) {
-      const at = ((y + side) % side) * stride + ((x + side) % side)
-      re[at] = weights[(y + reachPx) * across + x + reachPx] / (side * side)
-    }
-  }
-  forward(square)
-  const filter = { values: re, stride }
-  return { side, margin: reachPx, widthPx: film.widthPx, cos, sin, filter }
+type Cut = Readonly<{
+  reachPx: number
+  plan: TilePlan
+  /** What stands for clear film. */
+  clear: number
+}>
+
+function tilePlan(film: Omit<Film, 'bands' | 'heightPx'>, spread: Spread): Cut {
+  const kernel = spreadKernel(spread, film)
+  const { reachPx } = kernel
+  const margin = Math.ceil(reachPx / COLUMN_GROUP) * COLUMN_GROUP
+  let high = 128
+  while (reachPx > 0.15 * high) high *= 2
+  const wide = Math.max(256, high)
+  const filter = Float32Array.from(
+    evenSpectrum(kernel, { high, wide }),
+    (value) => value / (high * wide),
+  )
+  const { widthPx, transmissionOf } = film
+  const clearSample = transmissionOf?.length === 256 ? transmissionOf.indexOf(1) : -1
+  const isCoded = clearSample >= 0
+  const table = isCoded ? transmissionOf : null
+  const plan = { high, wide, margin, widthPx, transmissionOf: table, filter }
+  return { reachPx, plan, clear: isCoded ? clearSample : 1 }
 }

@@ -7,8 +7,10 @@ export type FilmWindow = Readonly<{ top: number; rows: number }>
  * A film's rows as a sliding window: `inner` rows with a margin on all sides, clear film
  * (transmission 1) outside. Film pixel (0, top) of each window stands at (margin, margin).
  *
- * @param plan rows top … end − 1 of the film are wanted, `inner` a window; values: inner + 2 margin
- *   rows of `stride` transmissions, filled again for each
+ * @param plan rows top … end − 1 of the film are wanted, `inner` a window, and of the film's other
+ *   rows those within reachPx, up to margin; window: inner + 2 margin rows of `stride` transmissions,
+ *   or of the film's own samples where those are bytes, filled again for each; clear: what stands
+ *   there for clear film
  */
 export async function* filmWindows(
   film: Film,
@@ -17,36 +19,38 @@ export async function* filmWindows(
     end: number
     inner: number
     margin: number
-    values: Float32Array
+    reachPx: number
+    window: Uint8Array | Float32Array
     stride: number
+    clear: number
   }>,
 ): AsyncGenerator<FilmWindow> {
-  const { end, inner, margin, values, stride } = plan
+  const { end, inner, margin, reachPx, window, stride, clear } = plan
   const { widthPx } = film
-  const lastRow = Math.min(film.heightPx, end + margin)
+  const lastRow = Math.min(film.heightPx, end + reachPx)
   let { top } = plan
-  let next = Math.max(0, top - margin) // film row to come
-  values.fill(1)
-  const window = (): FilmWindow => ({ top, rows: Math.min(inner, end - top) })
+  let next = Math.max(0, top - reachPx) // film row to come
+  window.fill(clear)
+  const filled = (): FilmWindow => ({ top, rows: Math.min(inner, end - top) })
   const advance = (): void => {
-    values.copyWithin(0, inner * stride)
-    values.fill(1, 2 * margin * stride)
+    window.copyWithin(0, inner * stride)
+    window.fill(clear, 2 * margin * stride)
     top += inner
   }
   for await (const band of film.bands()) {
     for (let row = Math.max(0, next - band.top); row < band.rows && next < lastRow; row += 1) {
       while (next >= top + inner + margin) {
-        yield window()
+        yield filled()
         advance()
       }
       const at = (next - top + margin) * stride + margin
-      copyRow(band, row, film, values.subarray(at, at + widthPx))
+      copyRow(band, row, film, window.subarray(at, at + widthPx))
       next += 1
     }
     if (next === lastRow) break
   }
   while (top < end) {
-    yield window()
+    yield filled()
     advance()
   }
 }
@@ -55,10 +59,11 @@ function copyRow(
   { samples }: FilmBand,
   row: number,
   { widthPx, transmissionOf }: Film,
-  target: Float32Array,
+  target: Uint8Array | Float32Array,
 ): void {
   const from = row * widthPx
-  if (transmissionOf === null) {
+  if (target instanceof Uint8Array) target.set(samples.subarray(from, from + widthPx))
+  else if (transmissionOf === null) {
     for (let x = 0; x < widthPx; x += 1) target[x] = Math.exp(-Math.LN10 * samples[from + x])
   } else {
     for (let x = 0; x < widthPx; x += 1) target[x] = transmissionOf[samples[from + x]]
