@@ -1,6 +1,7 @@
 import { writeFile } from 'node:fs/promises'
 import { expect, test } from 'vitest'
 import { near } from '../core/units/near.testing.ts'
+import { lightReader } from '../raster/photo/lightCode.ts'
 import { openPhoto } from './photo.ts'
 import { sharp } from './pixelLibrary.ts'
 import { temporary } from './temporary.testing.ts'
@@ -17,7 +18,7 @@ function sheet(light: number, dark: number): ReturnType<typeof sharp> {
 }
 
 const at = (photo: Awaited<ReturnType<typeof openPhoto>>, x: number, y: number): number =>
-  photo.values[y * photo.widthPx + x] ?? Number.NaN
+  lightReader(photo.values)(y * photo.widthPx + x)
 
 test('oracle srgb: stored 188 is half the light, 0.5029, and 254 up has no more room', async () => {
   await sheet(188, 255).png().toFile(file('half.png'))

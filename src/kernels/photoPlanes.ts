@@ -17,10 +17,12 @@ type Size = Readonly<{ widthPx: number; heightPx: number }>
 
 /** A photo's planes in memory that machine code sees: the plain loops' bits, several times as fast. */
 export type PhotoPlanes = Readonly<{
-  /** Linear light, row by row. */
-  light: Float32Array
-  /** Means over squares of `by` pixels, at least 2; a copy. */
+  /** Linear light, row by row, in the codes of a leak. */
+  light: Uint16Array
+  /** Means over squares of `by` pixels, at least 2; they last until others are asked for. */
   reduced: (by: number) => Float32Array
+  /** The same as greys to look at, root of light: 0 … 255; a copy. */
+  greys: (by: number) => Uint8Array
   /**
    * The one large sheet that can be laid out of the photo; null where it is lent already or has not
    * enough room.
@@ -36,10 +38,12 @@ export type LentSheet = Readonly<{
   toDensities: (rows: Rows, knots: readonly [Float64Array, Float64Array]) => void
   /** What `toDensities` goes by. */
   goBy: (seen: Readonly<{ logs: Float32Array; table: Float32Array; highest: number }>) => void
-  /** As of the light. */
+  /** Means as of the light; they last as long. */
   reduced: (by: number) => Float32Array
   /** Of all pixels turned to densities: dark, clipped, glare, unseen, marked. */
   counts: Int32Array
+  /** Lets another sheet be lent: its values go. */
+  giveBack: () => void
 }>
 
 type Rows = Readonly<{ first: number; count: number }>
@@ -70,15 +74,23 @@ export function photoPlanes(
   const machine: Machine = { buffer, call }
   let isLent = false
   return {
-    light: new Float32Array(buffer, call('lightAt'), pixels),
+    light: new Uint16Array(buffer, call('lightAt'), pixels),
     reduced: (by) => reduced(machine, { which: 0, size: file, by }),
+    greys: (by) => {
+      const { length } = reduced(machine, { which: 0, size: file, by })
+      call('toGreys', length)
+      return new Uint8Array(buffer, call('smallAt'), length).slice()
+    },
     lend: (size) => {
       const isTooLarge =
         size.widthPx * size.heightPx > MOST_TIMES * pixels ||
         size.widthPx > 2 * Math.max(widthPx, heightPx)
       if (isLent || isTooLarge) return null
       isLent = true
-      return lentSheet(machine, size)
+      const giveBack = (): void => {
+        isLent = false
+      }
+      return { ...lentSheet(machine, size), giveBack }
     },
   }
 }
@@ -119,10 +131,10 @@ function reduced(
     call('reduce', which, size.widthPx, by, first, Math.min(ROWS_A_CALL, down - first))
   }
   const count = Math.floor(size.widthPx / by) * down
-  return new Float32Array(buffer, call('smallAt'), count).slice()
+  return new Float32Array(buffer, call('smallAt'), count)
 }
 
-function lentSheet(machine: Machine, size: Size): LentSheet {
+function lentSheet(machine: Machine, size: Size): Omit<LentSheet, 'giveBack'> {
   const { buffer, call } = machine
   const held = call('knotsHeld')
   const knotsAt = call('knotsPlace')
@@ -130,6 +142,7 @@ function lentSheet(machine: Machine, size: Size): LentSheet {
     { length: 8 },
     (_, at) => new Float64Array(buffer, knotsAt + 8 * held * at, held),
   )
+  const counts = new Int32Array(buffer, call('countsAt'), 5)
   const seen = { count: 0, highest: 0 }
   return {
     values: new Float32Array(buffer, call('sheetAt'), size.widthPx * size.heightPx),
@@ -150,9 +163,10 @@ function lentSheet(machine: Machine, size: Size): LentSheet {
     goBy: ({ logs, table, highest }) => {
       new Float32Array(buffer, call('logsAt'), logs.length).set(logs)
       new Float32Array(buffer, call('seenTableAt'), table.length).set(table)
+      counts.fill(0)
       seen.count = table.length
       seen.highest = highest
     },
-    counts: new Int32Array(buffer, call('countsAt'), 5),
+    counts,
   }
 }

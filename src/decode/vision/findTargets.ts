@@ -35,7 +35,7 @@ export function targetFinder(): TargetFinder {
   return {
     find: async (photo) => {
       const by = Math.max(1, Math.round(Math.max(photo.widthPx, photo.heightPx) / LONGER_SIDE_PX))
-      thread.postMessage(greyOf(by === 1 ? photo : reduced(photo, by)), [])
+      thread.postMessage(greyOf(photo, by), [])
       const [seen] = await answer
       return seen.map(({ number, corners }) => ({
         number,
@@ -59,7 +59,12 @@ export async function findTargets(photo: PhotoLight): Promise<readonly SeenTarge
 }
 
 /** Light as the eye steps through it: dim paper is told from the black on it. */
-function greyOf({ widthPx, heightPx, values }: PhotoLight): GreyPicture {
+function greyOf(photo: PhotoLight, by: number): GreyPicture {
+  if (photo.planes !== undefined && by > 1) {
+    const [widthPx, heightPx] = [Math.floor(photo.widthPx / by), Math.floor(photo.heightPx / by)]
+    return { widthPx, heightPx, grey: photo.planes.greys(by) }
+  }
+  const { widthPx, heightPx, values } = reduced(photo, by)
   const grey = new Uint8Array(values.length)
   for (let at = 0; at < values.length; at += 1) grey[at] = 255 * Math.sqrt(values[at] ?? 0)
   return { widthPx, heightPx, grey }

@@ -7,7 +7,8 @@ import type { Film, FilmBand } from '../film.ts'
 export type Greys = Int8Array
 
 export type GreyCells = Readonly<{
-  add: (band: FilmBand) => void
+  /** @param isPlain whether all of the band is known to be either clear or dense */
+  add: (band: FilmBand, isPlain?: boolean) => void
   /** null while all that was added is either clear or dense. */
   greys: () => Greys | null
 }>
@@ -47,7 +48,8 @@ export function greyCells(film: Film, laid: Laid): GreyCells {
     isLineGrey = false
   }
   return {
-    add: ({ top, rows, samples }) => {
+    add: ({ top, rows, samples }, isPlain = false) => {
+      if (isPlain && !isLineGrey) return
       for (let row = top; row < top + rows; row += 1) {
         const from = (row - top) * film.widthPx
         for (let x = 0; x < film.widthPx; x += 1) {
@@ -65,7 +67,7 @@ export function greyCells(film: Film, laid: Laid): GreyCells {
 }
 
 /** Hundredths by which the tone of a transmission is off its share of marks, 0 or 1. */
-function offs(belowTransmission: number): (transmission: number) => number {
+export function offs(belowTransmission: number): (transmission: number) => number {
   return (transmission) => {
     const tone = 1 - Math.min(1, transmission)
     const hundredths = Math.round(100 * (tone - (transmission < belowTransmission ? 1 : 0)))

@@ -1,5 +1,5 @@
 import type { Film, FilmBand } from '../film.ts'
-import { type Greys, greyCells } from './greyCells.ts'
+import { type Greys, greyCells, offs } from './greyCells.ts'
 import { type Plane, planeOf } from './plane.ts'
 
 /** Shares of marks, and where the film is neither clear nor dense; null where it nowhere is, or unasked. */
@@ -27,8 +27,8 @@ export async function markShares(
   const greys = withGreys ? greyCells(film, { ...shares, side, parts, belowTransmission }) : null
   for await (const band of film.bands()) {
     const { top, rows, samples } = band
-    greys?.add(band)
-    const marks = marked(samples, rows * widthPx)
+    const { marks, isPlain } = marked(samples, rows * widthPx)
+    greys?.add(band, isPlain)
     for (let row = 0; row < rows; row += 1) {
       const y = top + row
       const from = row * widthPx
@@ -41,17 +41,22 @@ export async function markShares(
         shares.values.set(marks.subarray(from, from + widthPx), line)
         continue
       }
-      for (let x = 0, cell = line; x < widthPx; cell += 1) {
-        const end = Math.min(widthPx, x + side)
-        let sum = 0
-        for (; x < end; x += 1) sum += marks[from + x]
-        if (sum > 0) shares.values[cell] += sum
-      }
+      const cells = shares.values.subarray(line, line + shares.widthPx)
+      addRow(cells, marks.subarray(from, from + widthPx), side)
     }
   }
   const area = side * side
   if (area > 1) for (let at = 0; at < shares.values.length; at += 1) shares.values[at] /= area
   return { ...shares, greys: greys?.greys() ?? null }
+}
+
+function addRow(cells: Float32Array, marks: Uint8Array, side: number): void {
+  for (let x = 0, cell = 0; x < marks.length; cell += 1) {
+    const end = Math.min(marks.length, x + side)
+    let sum = 0
+    for (; x < end; x += 1) sum += marks[x]
+    if (sum > 0) cells[cell] += sum
+  }
 }
 
 function divideRow(
@@ -68,27 +73,47 @@ function divideRow(
   }
 }
 
+const MARK = 1
+const GREY = 2
+
 /** Turns the first samples of a band into ones for marks and zeros, valid until the next. */
 function marking(
   film: Film,
   belowTransmission: number,
-): (samples: FilmBand['samples'], count: number) => Uint8Array {
+): (
+  samples: FilmBand['samples'],
+  count: number,
+) => Readonly<{ marks: Uint8Array; isPlain: boolean }> {
   const { transmissionOf } = film
   const density = -Math.log10(belowTransmission)
+  const offOf = offs(belowTransmission)
   const table =
     transmissionOf === null
       ? null
-      : Uint8Array.from(transmissionOf, (transmission) =>
-          transmission < belowTransmission ? 1 : 0,
+      : Uint8Array.from(
+          transmissionOf,
+          (transmission) =>
+            (transmission < belowTransmission ? MARK : 0) | (offOf(transmission) === 0 ? 0 : GREY),
         )
   let marks = new Uint8Array(0)
   return (samples, count) => {
     if (marks.length < count) marks = new Uint8Array(count)
-    if (table === null) {
-      for (let at = 0; at < count; at += 1) marks[at] = samples[at] > density ? 1 : 0
-    } else {
-      for (let at = 0; at < count; at += 1) marks[at] = table[samples[at]]
-    }
-    return marks
+    if (table !== null) return { marks, isPlain: plainlyMarked(samples, { table, marks, count }) }
+    for (let at = 0; at < count; at += 1) marks[at] = samples[at] > density ? MARK : 0
+    return { marks, isPlain: false }
   }
+}
+
+/** Sets marks by a table of samples; says whether none of them is grey. */
+function plainlyMarked(
+  samples: FilmBand['samples'],
+  { table, marks, count }: Readonly<{ table: Uint8Array; marks: Uint8Array; count: number }>,
+): boolean {
+  let seen = 0
+  for (let at = 0; at < count; at += 1) {
+    const what = table[samples[at]]
+    seen |= what
+    marks[at] = what & MARK
+  }
+  return (seen & GREY) === 0
 }

@@ -1,12 +1,10 @@
 import type { Knots } from '../../kernels/photoPlanes.ts'
+import { emptyKnots, knotsBetween, rowLayer, STRETCH } from '../photo/laidRow.ts'
 import type { PhotoLight } from '../photo/photoLight.ts'
 import type { Grid } from './grid.ts'
 import { gainAt, type LightField, lightTerms, termCount } from './lightField.ts'
 import type { Plane } from './plane.ts'
 import { type Pose, photoPoint } from './pose.ts'
-
-/** Places are reckoned exactly every so many cells both ways, and lie on a line between. */
-const STRETCH = 16
 
 type Lit = Readonly<{ pose: Pose; light: LightField }>
 
@@ -24,19 +22,16 @@ export function straighten(
   { out, ...lit }: Lit & Readonly<{ out: Float32Array }>,
 ): number {
   let unseen = 0
-  const knots = Math.ceil(film.widthPx / STRETCH) + 1
-  const between = emptyLattice(knots)
-  inStretches({ photo, film, ...lit }, ({ first, count }, [upper, lower]) => {
-    for (let row = first; row < first + count; row += 1) {
-      const part = (row - first) / STRETCH
-      for (const key of ['x', 'y', 'ground', 'gain'] as const) {
-        const [to, above, below] = [between[key], upper[key], lower[key]]
-        for (let knot = 0; knot < knots; knot += 1)
-          to[knot] = above[knot] + part * (below[knot] - above[knot])
-      }
-      unseen += straightenRow(photo, { film, row, lattice: between, out })
+  const layRow = rowLayer(photo)
+  inStretches({ photo, film, ...lit }, ({ first, count }, knots) => {
+    const own = emptyKnots(knots[0].x.length)
+    for (let row = 0; row < count; row += 1) {
+      knotsBetween(knots, row / STRETCH, own)
+      const from = (first + row) * film.widthPx
+      unseen += layRow(own, out.subarray(from, from + film.widthPx))
     }
   })
+  if (unseen > 0) fillUnseen(out, film, { from: 0, to: out.length })
   return unseen
 }
 
@@ -57,12 +52,20 @@ export function straightened(
     const dark = lent.lay(rows, knots)
     unseen += dark
     if (dark === 0) return
-    const end = (rows.first + rows.count) * film.widthPx
-    for (let cell = rows.first * film.widthPx; cell < end; cell += 1) {
-      if (Number.isNaN(values[cell])) values[cell] = film.values[cell]
-    }
+    const from = rows.first * film.widthPx
+    fillUnseen(values, film, { from, to: from + rows.count * film.widthPx })
   })
   return { openness, unseen }
+}
+
+function fillUnseen(
+  values: Float32Array,
+  film: Grid,
+  { from, to }: Readonly<{ from: number; to: number }>,
+): void {
+  for (let cell = from; cell < to; cell += 1) {
+    if (Number.isNaN(values[cell])) values[cell] = film.values[cell]
+  }
 }
 
 type Views = Lit & Readonly<{ photo: PhotoLight; film: Grid }>
@@ -81,20 +84,11 @@ function inStretches(
   }
 }
 
-function emptyLattice(knots: number): Knots {
-  return {
-    x: new Float64Array(knots),
-    y: new Float64Array(knots),
-    ground: new Float64Array(knots),
-    gain: new Float64Array(knots),
-  }
-}
-
 /** Where every so many cells of one row lie in the photo, and the light there. */
 function latticeAt(row: number, { photo, film, pose, light }: Views): Knots {
   const knots = Math.ceil(film.widthPx / STRETCH) + 1
   const half = Math.max(photo.widthPx, photo.heightPx) / 2
-  const lattice = emptyLattice(knots)
+  const lattice = emptyKnots(knots)
   const terms = new Float64Array(termCount(light.degree))
   const v = film.top + (row + 0.5) * film.step
   for (let knot = 0; knot < knots; knot += 1) {
@@ -109,49 +103,4 @@ function latticeAt(row: number, { photo, film, pose, light }: Views): Knots {
     lattice.gain[knot] = gainAt(light, ground, u, v)
   }
   return lattice
-}
-
-function straightenRow(
-  { widthPx, heightPx, values }: PhotoLight,
-  {
-    film,
-    row,
-    lattice,
-    out,
-  }: Readonly<{ film: Grid; row: number; lattice: Knots; out: Float32Array }>,
-): number {
-  const from = row * film.widthPx
-  const [right, bottom] = [widthPx - 1, heightPx - 1]
-  let unseen = 0
-  for (let start = 0, knot = 0; start < film.widthPx; start += STRETCH, knot += 1) {
-    const end = from + Math.min(film.widthPx, start + STRETCH)
-    let x = lattice.x[knot]
-    let y = lattice.y[knot]
-    let ground = lattice.ground[knot]
-    let gain = lattice.gain[knot]
-    const dx = (lattice.x[knot + 1] - x) / STRETCH
-    const dy = (lattice.y[knot + 1] - y) / STRETCH
-    const dGround = (lattice.ground[knot + 1] - ground) / STRETCH
-    const dGain = (lattice.gain[knot + 1] - gain) / STRETCH
-    for (let cell = from + start; cell < end; cell += 1) {
-      if (x >= 0 && y >= 0 && x < right && y < bottom) {
-        const xWhole = x | 0
-        const yWhole = y | 0
-        const fx = x - xWhole
-        const at = yWhole * widthPx + xWhole
-        const below = at + widthPx
-        const upper = values[at] + fx * (values[at + 1] - values[at])
-        const lower = values[below] + fx * (values[below + 1] - values[below])
-        out[cell] = (upper + (y - yWhole) * (lower - upper) - ground) / gain
-      } else {
-        out[cell] = film.values[cell]
-        unseen += 1
-      }
-      x += dx
-      y += dy
-      ground += dGround
-      gain += dGain
-    }
-  }
-  return unseen
 }

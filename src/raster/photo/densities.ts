@@ -21,13 +21,15 @@ export type Turned = Beyond &
   }>
 
 /** As dense as the palest mark that is worth looking at (judged). */
-const MARKED_FROM = 0.12
+const MARKED_FROM = Math.fround(0.12)
 
 const SEEN_FROM = -0.5
 const SEEN_TO = 5
 const SEEN_STEP = 0.001
+const SEEN_PER_DENSITY = 1000
 const KNOT = 16
-const GLARE = 0.12
+const GLARE = Math.fround(0.12)
+const CLIPPED_FROM = Math.fround(0.9995)
 /**
  * log10 of light by the leading bits of its 32-bit float, from 2^−17 to 2: what is left out is half
  * a 2048th of it, 0.0001 of density.
@@ -78,6 +80,8 @@ export function turnToDensities(
   }
 }
 
+const { fround } = Math
+
 type Told = Readonly<{ logs: Float32Array; table: Float32Array; highest: number }>
 
 /** Turns rows between knots of log10 of clear light; counts dark, clipped, glare, unseen, marked. */
@@ -91,24 +95,27 @@ function machineTurn(lent: LentSheet, told: Told): Turn {
 function plainTurn({ widthPx, values }: Sheet, { logs, table, highest }: Told): Turn {
   const bits = new Int32Array(values.buffer, values.byteOffset, values.length)
   const counts = new Int32Array(5)
+  const most = fround(highest)
   const turnStretch = (from: number, end: number, clearFrom: number, step: number): void => {
     let [dark, clipped, glare, unseen, marked] = [0, 0, 0, 0, 0]
-    for (let at = from, clear = clearFrom; at < end; at += 1, clear += step) {
+    for (let at = from; at < end; at += 1) {
       const light = values[at]
       if (!(light >= 0)) {
         unseen += 1
         values[at] = 0
         continue
       }
-      const lit = (bits[at] >>> LOG.drops) - LOG.from
-      const seen = clear - logs[lit > 0 ? lit : 0]
-      if (light > 0.9995) clipped += 1
+      const lit = Math.max(0, Math.min(logs.length - 1, (bits[at] >>> LOG.drops) - LOG.from))
+      const clear = fround(clearFrom + fround((at - from) * step))
+      const seen = fround(clear - logs[lit])
+      if (light > CLIPPED_FROM) clipped += 1
       else if (seen < -GLARE) glare += 1
-      const place = ((seen - SEEN_FROM) / SEEN_STEP + 0.5) | 0
-      const density = table[place < 0 ? 0 : place < table.length ? place : table.length - 1]
+      const scaled = fround(fround(seen - SEEN_FROM) * SEEN_PER_DENSITY)
+      const place = Math.trunc(fround(scaled + 0.5))
+      const density = table[Math.max(0, Math.min(table.length - 1, place))]
       if (density > MARKED_FROM) marked += 1
-      if (density > highest) dark += 1
-      values[at] = density > highest ? highest : density < 0 ? 0 : density
+      if (density > most) dark += 1
+      values[at] = Math.max(0, Math.min(density, most))
     }
     counts.set([dark, clipped, glare, unseen, marked].map((count, at) => counts[at] + count))
   }
@@ -121,7 +128,8 @@ function plainTurn({ widthPx, values }: Sheet, { logs, table, highest }: Told): 
           const left = above[knot] + down * (below[knot] - above[knot])
           const right = above[knot + 1] + down * (below[knot + 1] - above[knot + 1])
           const start = y * widthPx + knot * KNOT
-          turnStretch(start, Math.min(start + KNOT, (y + 1) * widthPx), left, (right - left) / KNOT)
+          const step = fround((right - left) / KNOT)
+          turnStretch(start, Math.min(start + KNOT, (y + 1) * widthPx), fround(left), step)
         }
       }
     },

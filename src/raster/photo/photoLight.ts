@@ -1,10 +1,18 @@
 import type { LentSheet, PhotoPlanes } from '../../kernels/photoPlanes.ts'
+import type { LightCodes } from './lightCode.ts'
 
-/** Linear light of a photo, 0..1, row by row; 1 where it is at its end. */
-export type PhotoLight = Readonly<{
+/** Linear light, 0..1, row by row; 1 where it is at its end. */
+export type LightPlane = Readonly<{
   widthPx: number
   heightPx: number
   values: Float32Array
+}>
+
+/** Linear light of a photo; a whole photo's in codes. */
+export type PhotoLight = Readonly<{
+  widthPx: number
+  heightPx: number
+  values: Float32Array | LightCodes
   /** Its colour, coarsely; left out where nobody has looked. */
   colours?: Colours
   /** The same values as machine code sees them; left out where they are in no kernel. */

@@ -6,6 +6,7 @@ import { straightPose } from '../inspect/pose.ts'
 import { straighten, straightened } from '../inspect/straighten.ts'
 import { turnToDensities } from './densities.ts'
 import { laidFlat, laidLarge } from './laidFlat.ts'
+import { lightReader } from './lightCode.ts'
 import type { PhotoLight } from './photoLight.ts'
 import { reduced } from './reduced.ts'
 import { lightOf } from './storedLight.ts'
@@ -67,7 +68,7 @@ test('sRGB’s weights and curve make light of what is stored, and an end of any
       const [red = 0, green = 0, blue = 0] = colours.map((value) => linearLight(value / most))
       const isAtEnd = colours.some((value) => value >= full)
       const light = isAtEnd ? 1 : 0.2126 * red + 0.7152 * green + 0.0722 * blue // IEC 61966-2-1
-      expect(values[at]).toBeCloseTo(light, 4)
+      expect(lightReader(values)(at)).toBeCloseTo(light, 3.5)
     }
   }
 })
@@ -75,7 +76,7 @@ test('sRGB’s weights and curve make light of what is stored, and an end of any
 test('a grey file has its own light', () => {
   const { data } = stored(1, 8)
   const { values } = photoOf(1, 8)
-  expect(values[9]).toBeCloseTo(linearLight((data[9] ?? 0) / 255), 6)
+  expect(lightReader(values)(9)).toBeCloseTo(linearLight((data[9] ?? 0) / 255), 3.5)
 })
 
 test('machine code lays, shrinks and turns to densities by the same bits as the plain loops', () => {
@@ -95,6 +96,16 @@ test('machine code lays, shrinks and turns to densities by the same bits as the 
   }
   expect(turnToDensities(ours, seen)).toEqual(turnToDensities(plain, seen))
   expect(ours.values).toEqual(plain.values)
+})
+
+test('greys to look at are the roots of the light made smaller', () => {
+  const photo = photoOf(3, 8)
+  const greys = photo.planes?.greys(2) ?? []
+  const { values } = reduced(photo.plain, 2)
+  expect(greys).toHaveLength(values.length)
+  for (const [at, grey] of greys.entries()) {
+    expect(Math.abs(grey - 255 * Math.sqrt(values[at] ?? 0))).toBeLessThan(1.001)
+  }
 })
 
 test('a second large sheet does not lie over the first', () => {

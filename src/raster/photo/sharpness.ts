@@ -1,4 +1,4 @@
-import type { PhotoLight } from './photoLight.ts'
+import type { LightPlane } from './photoLight.ts'
 import { reduced } from './reduced.ts'
 
 /** Edges looked at along rows and columns, at most. */
@@ -19,7 +19,7 @@ const EVEN = 0.12
  * @returns null where there are too few edges to tell
  */
 export function edgeSpreadPx(
-  sheet: PhotoLight,
+  sheet: LightPlane,
   { least }: Readonly<{ least: number }>,
 ): EdgeSpread | null {
   const near = sharpest(sheet, LONG, least)
@@ -36,7 +36,7 @@ export type EdgeSpread = Readonly<{ photoPx: number; middlePx: number }>
 /** A blur wider than the profiles is looked for in the picture made so much smaller. */
 const COARSER_BY = 4
 
-function sharpest(sheet: PhotoLight, profile: Profile, least: number): EdgeSpread | null {
+function sharpest(sheet: LightPlane, profile: Profile, least: number): EdgeSpread | null {
   const spreads = [...alongWays(sheet, profile, least)].sort((a, b) => a - b)
   if (spreads.length < 12) return null
   return {
@@ -46,7 +46,7 @@ function sharpest(sheet: PhotoLight, profile: Profile, least: number): EdgeSprea
 }
 
 function* alongWays(
-  { widthPx, heightPx, values }: PhotoLight,
+  { widthPx, heightPx, values }: LightPlane,
   profile: Profile,
   least: number,
 ): Generator<number> {
@@ -121,8 +121,9 @@ function spreadOf(
   return variance > 0 ? Math.sqrt(variance) : null
 }
 
+/** Of every seventh pixel: a height needs no more. */
 function greatest(values: Float32Array): number {
   let most = 0
-  for (let at = 0; at < values.length; at += 1) if (values[at] > most) most = values[at]
+  for (let at = 0; at < values.length; at += 7) if (values[at] > most) most = values[at]
   return most
 }

@@ -55,16 +55,15 @@ export function coloursOf({
   const hues = new Float32Array(2 * across * down)
   for (let cell = 0; cell < across * down; cell += 1) {
     const [left, top] = [(cell % across) * cellPx, Math.floor(cell / across) * cellPx]
-    const sums = [0, 0, 0]
+    let [red, green, blue] = [0, 0, 0]
     for (let look = 0; look < LOOKS ** 2; look += 1) {
       const x = left + Math.floor((((look % LOOKS) + 0.5) * cellPx) / LOOKS)
       const y = top + Math.floor(((Math.floor(look / LOOKS) + 0.5) * cellPx) / LOOKS)
       const from = channels * (Math.min(heightPx - 1, y) * widthPx + Math.min(widthPx - 1, x))
-      for (const part of [0, 1, 2]) {
-        sums[part] = sums[part] + light[data[from + part]] / LOOKS ** 2
-      }
+      red += light[data[from]] / LOOKS ** 2
+      green += light[data[from + 1]] / LOOKS ** 2
+      blue += light[data[from + 2]] / LOOKS ** 2
     }
-    const [red, green, blue] = sums
     const told = Math.max(red, green, blue) < 1 && Math.min(red, green, blue) > 0
     const bright = told && LUMINANCE.red * red + LUMINANCE.green * green > LEAST_LIGHT
     hues[2 * cell] = bright ? Math.log10(red / green) : Number.NaN

@@ -1,4 +1,5 @@
 import type { Point } from '../../core/inspection/homography.ts'
+import { lightReader } from './lightCode.ts'
 import type { PhotoLight } from './photoLight.ts'
 
 /** Light of a wedge's step in a photo. */
@@ -67,6 +68,7 @@ function layout(
     along: Math.max(0.5, (CORE.along * pitch * length) / 2),
     across: Math.max(0.5, (CORE.across * pitch * length) / 2),
   }
+  const lightAt = lightReader(photo.values)
   const steps: StepLight[] = []
   let uneven = 0
   for (let step = 0; step < count; step += 1) {
@@ -78,7 +80,7 @@ function layout(
         const x = Math.floor(at.x + a * alongX - b * alongY)
         const y = Math.floor(at.y + a * alongY + b * alongX)
         if (x < 0 || y < 0 || x >= photo.widthPx || y >= photo.heightPx) return null
-        const light = photo.values[y * photo.widthPx + x]
+        const light = lightAt(y * photo.widthPx + x)
         n += 1
         sum += light
         squares += light * light

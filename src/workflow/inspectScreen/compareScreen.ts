@@ -51,9 +51,12 @@ export function compared({
   alignment,
   cellUm,
   limitUm,
+  keepsFilm,
 }: Readonly<{
   photo: PhotoLight
+  /** Is used up unless it is to be kept. */
   film: Grid & Shares
+  keepsFilm: boolean
   alignment: LitAlignment
   cellUm: number
   limitUm: number
@@ -69,7 +72,7 @@ export function compared({
     )
   }
   const texture = smoothed(openness, film, MOST_TEXTURE)
-  const expected: Shares = { ...film, values: film.values.slice() }
+  const expected: Shares = keepsFilm ? { ...film, values: film.values.slice() } : film
   const sdPx = Math.hypot(blurPx, texture.sdPx)
   blur(expected, sdPx)
   const limits: Limits = {

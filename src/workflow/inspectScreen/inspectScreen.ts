@@ -68,7 +68,8 @@ export async function inspectScreen(
     withGreys: true,
   })
   const cellUm = cellUmOf(fine, film)
-  const result = compared({ photo, film: fine, alignment, cellUm, limitUm })
+  const keepsFilm = onLaid !== undefined
+  const result = compared({ photo, film: fine, alignment, cellUm, limitUm, keepsFilm })
   onLaid?.({ screen: result.openness, film: fine, cellUm })
   const findings = inOrderOfWork(result.findings)
   const mirrored = isMirrored(alignment.pose)
@@ -104,8 +105,7 @@ export function photoGrid(photo: PhotoLight): Grid {
   const longer = Math.max(photo.widthPx, photo.heightPx)
   let pixel = 1
   while (Math.floor(longer / pixel) >= 3 * SEARCH_PX) pixel *= 2
-  const plane = pixel === 1 ? photo : reduced(photo, pixel)
-  return gridOf(plane, { width: photo.widthPx, height: photo.heightPx, pixel })
+  return gridOf(reduced(photo, pixel), { width: photo.widthPx, height: photo.heightPx, pixel })
 }
 
 /** Film pixels to a cell, so that a cell is about a photo pixel: a whole number, or one over one. */

@@ -83,9 +83,9 @@ export function readPhoto(photo: PhotoLight, options: ReadOptions): PhotoReading
   const found = sheetIn(photo, options)
   const pixelMm = wholePixelMm(found)
   const clear = clearOf(photo, found, options.wedge?.ends ?? null)
+  const wedge = curveIn(photo, { found, clear, asked: options.wedge ?? null })
   const sheet = laidLarge(photo, { view: found.view, box: found.box, pixelMm })
   const spread = edgeSpreadPx(sheet, { least: EDGE_HEIGHT })
-  const wedge = curveIn(photo, { found, clear, asked: options.wedge ?? null })
   const middle = clear.logAt(
     found.box.xMm + found.box.widthMm / 2,
     found.box.yMm + found.box.heightMm / 2,
