@@ -8,6 +8,7 @@ import { growthBench, leakMapBench } from './leakMap.mjs'
 import { photoBench } from './photo.mjs'
 import { photoPictureBench } from './photoPicture.mjs'
 import { placementBench } from './placement.mjs'
+import { previewBench } from './preview.mjs'
 import { screenBench } from './screen.mjs'
 import { shopBench } from './shop.mjs'
 import { startBench } from './start.mjs'
@@ -25,6 +26,7 @@ const BENCHES = {
   photoPicture: photoPictureBench,
   inspect: screenBench,
   placement: placementBench,
+  preview: previewBench,
   start: startBench,
 }
 

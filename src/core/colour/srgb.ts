@@ -42,6 +42,18 @@ export function labFromSrgb(srgb: Srgb): Lab {
   return labFromXyz50(xyz50FromSrgb(srgb))
 }
 
+const LIGHT: Float64Array = Float64Array.from({ length: 256 }, (_, value) =>
+  linearLight(value / 255),
+)
+const XYZ50_FROM_LINEAR: Matrix = product(XYZ50_FROM_XYZ65, XYZ65_FROM_LINEAR)
+
+/** CIELAB of stored sRGB in whole levels 0 … 255, for whoever asks for a million of them. */
+export function labFromLevels(red: number, green: number, blue: number): Lab {
+  return labFromXyz50(
+    times(XYZ50_FROM_LINEAR, [LIGHT[red] ?? 0, LIGHT[green] ?? 0, LIGHT[blue] ?? 0]),
+  )
+}
+
 /** The nearest that a screen can show, each part cut at 0 and 1. */
 export function srgbFromXyz50(xyz: Xyz): Srgb {
   const [red, green, blue] = times(LINEAR_FROM_XYZ65, times(XYZ65_FROM_XYZ50, xyz))

@@ -1,7 +1,7 @@
 import { ciede2000 } from '../colour/ciede2000.ts'
 import { labFromXyz50 } from '../colour/lab.ts'
 import type { Lab, Xyz } from '../colour/space.ts'
-import { labFromSrgb } from '../colour/srgb.ts'
+import { labFromLevels, labFromSrgb } from '../colour/srgb.ts'
 import { SOLID } from '../halftone/solid.ts'
 import { COVERAGE_LIMIT } from './inkLimit.ts'
 import { type Mixer, mixedColour, mixerOf, nearestShares, weighedSquares } from './nearestShares.ts'
@@ -15,10 +15,12 @@ export type SpotTable = Readonly<{
   /** Steps of the grid along each side. */
   cells: number
   /** By the node's number, red slowest, blue fastest; each is worked out when it is first asked for. */
-  sharesAt: (node: number) => readonly number[]
+  sharesAt: (node: number) => Float64Array
   solids: readonly Lab[]
   /** How many inks may lie at one place. */
   most: number
+  /** Room for one colour's shares. */
+  mixed: Float64Array
 }>
 
 /** Steps of the grid along each side, and of the coarse one that a search begins from. */
@@ -47,20 +49,21 @@ export function spotTable(
   const most = Math.min(inks.length, limits?.inks ?? inks.length)
   const mixer = mixerOf(primaries, { limit })
   const starts = startsOf(primaries, limit)
-  const withinLimit = (shares: ArrayLike<number>): readonly number[] => scaledTo(limit, shares)
+  const withinLimit = (shares: Float64Array): Float64Array => scaledTo(limit, shares)
   const bestOf = (
-    from: readonly (readonly number[])[],
+    from: readonly ArrayLike<number>[],
     of: Readonly<{ target: Lab; mixer: Mixer }>,
-  ): readonly number[] => withinLimit(bestShares(from, of))
+  ): Float64Array => withinLimit(bestShares(from, of))
   const fewer = most < inks.length ? fewerInks(primaries, { most, limit }) : null
-  const coarse = kept((node) => {
+  const coarse = kept(COARSE_CELLS, (node) => {
     const target = colourOf(node, COARSE_CELLS)
     const free = bestOf(startsNear(target, starts), { target, mixer })
     return fewer === null ? free : withinLimit(fewer(free, target))
   })
-  const fine = kept((node) => {
+  const between = new Float64Array(inks.length)
+  const fine = kept(CELLS, (node) => {
     const target = colourOf(node, CELLS)
-    const between = blended(tetrahedron(storedOf(node, CELLS), COARSE_CELLS), coarse, inks.length)
+    blended(tetrahedron(storedOf(node, CELLS), COARSE_CELLS), coarse, between)
     const near = nearestShares(between, { target, mixer })
     // where the coarse grid lies astride two ways of making a colour, it is looked for anew
     const free =
@@ -73,17 +76,17 @@ export function spotTable(
   const grid = isCoarse
     ? { cells: COARSE_CELLS, sharesAt: coarse }
     : { cells: CELLS, sharesAt: fine }
-  return { inks: inks.length, ...grid, solids, most }
+  return { inks: inks.length, ...grid, solids, most, mixed: new Float64Array(inks.length) }
 }
 
 /** So many squares off a mixture may be better made another way. */
 const ASTRIDE = 0.6
 
-function kept(of: (node: number) => readonly number[]): (node: number) => readonly number[] {
-  const known = new Map<number, readonly number[]>()
+function kept(cells: number, of: (node: number) => Float64Array): (node: number) => Float64Array {
+  const known: (Float64Array | null)[] = new Array((cells + 1) ** 3).fill(null)
   return (node) => {
-    const found = known.get(node) ?? of(node)
-    known.set(node, found)
+    const found = known[node] ?? of(node)
+    known[node] = found
     return found
   }
 }
@@ -103,93 +106,108 @@ function colourOf(node: number, cells: number): Lab {
   return labFromSrgb([red / 255, green / 255, blue / 255])
 }
 
-type Start = Readonly<{ shares: readonly number[]; lab: Lab }>
+/** What searches begin from, the darkest first. */
+type Starts = Readonly<{
+  shares: readonly Float64Array[]
+  l: Float64Array
+  a: Float64Array
+  b: Float64Array
+}>
 
 /** Steps of the shares that searches begin from, by the number of inks. */
 const START_STEPS = [0, 20, 10, 8, 5, 4, 3]
 
-/** The darkest first. */
-function startsOf(primaries: readonly Xyz[], limit: number): readonly Start[] {
+function startsOf(primaries: readonly Xyz[], limit: number): Starts {
   const inks = Math.log2(primaries.length)
   const side = (START_STEPS[inks] ?? 3) + 1
   const mixer = mixerOf(primaries, { limit })
-  return Array.from({ length: side ** inks }, (_, at) => {
-    const shares = Array.from(
+  const starts = Array.from({ length: side ** inks }, (_, at) =>
+    Float64Array.from(
       { length: inks },
       (_share, ink) => (Math.floor(at / side ** ink) % side) / (side - 1),
-    )
-    return { shares, lab: mixedColour(Float64Array.from(shares), mixer) }
-  })
-    .filter(({ shares }) => shares.reduce((all, share) => all + share, 0) <= limit)
+    ),
+  )
+    .filter((shares) => shares.reduce((all, share) => all + share, 0) <= limit)
+    .map((shares) => ({ shares, lab: mixedColour(shares, mixer) }))
     .toSorted((one, other) => one.lab[0] - other.lab[0])
+  const part = (of: 0 | 1 | 2): Float64Array => Float64Array.from(starts, ({ lab }) => lab[of])
+  return { shares: starts.map(({ shares }) => shares), l: part(0), a: part(1), b: part(2) }
 }
 
 const STARTS = 3
+const NEAREST = { places: new Int32Array(STARTS), squares: new Float64Array(STARTS) }
 
-function startsNear(target: Lab, starts: readonly Start[]): readonly (readonly number[])[] {
-  const nearest: { shares: readonly number[]; square: number }[] = []
+/** The nearest few of them: from the colour's own lightness on both ways, as far as lightness alone is not too far off. */
+function startsNear(target: Lab, { shares, l, a, b }: Starts): readonly Float64Array[] {
+  const { places, squares } = NEAREST
   const squareOf = weighedSquares(target)
-  const weigh = ({ shares, lab }: Start): void => {
-    const square = squareOf(lab[0], lab[1], lab[2])
-    if (square >= (nearest[STARTS - 1]?.square ?? Number.POSITIVE_INFINITY)) return
-    const place = nearest.findIndex((one) => square < one.square)
-    nearest.splice(place < 0 ? nearest.length : place, 0, { shares, square })
-    nearest.length = Math.min(STARTS, nearest.length)
-  }
-  // from the colour's own lightness on both ways, as far as lightness alone is not too far off
-  const reaches = (start: Start | undefined): start is Start =>
-    start !== undefined &&
-    (start.lab[0] - target[0]) ** 2 < (nearest[STARTS - 1]?.square ?? Number.POSITIVE_INFINITY)
-  let above = firstAbove(target[0], starts)
+  places.fill(-1)
+  squares.fill(Number.POSITIVE_INFINITY)
+  const [lightness] = target
+  let above = firstAbove(lightness, l)
   let below = above - 1
-  for (let goesOn = true; goesOn; ) {
-    const [up, down] = [starts[above], starts[below]]
-    goesOn = false
-    if (reaches(up)) {
-      weigh(up)
-      above += 1
-      goesOn = true
+  const weigh = (start: number): boolean => {
+    const least = squares[STARTS - 1] ?? 0
+    if (start < 0 || start >= l.length || ((l[start] ?? 0) - lightness) ** 2 >= least) return false
+    const square = squareOf(l[start] ?? 0, a[start] ?? 0, b[start] ?? 0)
+    let place = STARTS - 1
+    if (square >= least) return true
+    for (; place > 0 && square < (squares[place - 1] ?? 0); place--) {
+      squares[place] = squares[place - 1] ?? 0
+      places[place] = places[place - 1] ?? 0
     }
-    if (reaches(down)) {
-      weigh(down)
-      below -= 1
-      goesOn = true
-    }
+    squares[place] = square
+    places[place] = start
+    return true
   }
-  return nearest.map(({ shares }) => shares)
+  for (let goesOn = true; goesOn; ) {
+    const isUp = weigh(above)
+    const isDown = weigh(below)
+    if (isUp) above += 1
+    if (isDown) below -= 1
+    goesOn = isUp || isDown
+  }
+  return Array.from(places).flatMap((place) => shares[place] ?? [])
 }
 
 /** Where the first start stands that is no darker than L. */
-function firstAbove(lightness: number, starts: readonly Start[]): number {
-  let [low, high] = [0, starts.length]
+function firstAbove(lightness: number, l: Float64Array): number {
+  let [low, high] = [0, l.length]
   while (low < high) {
     const middle = (low + high) >> 1
-    if ((starts[middle]?.lab[0] ?? 0) < lightness) low = middle + 1
+    if ((l[middle] ?? 0) < lightness) low = middle + 1
     else high = middle
   }
   return low
 }
 
+/** So few squares off, another search could only spare a little ink. */
+const GOOD = 0.06
+
 function bestShares(
-  starts: readonly (readonly number[])[],
+  starts: readonly ArrayLike<number>[],
   of: Readonly<{ target: Lab; mixer: Mixer }>,
-): ArrayLike<number> {
-  const found = starts.map((start) => nearestShares(start, of))
-  const [best] = found.toSorted((one, other) => one.cost - other.cost)
-  return best?.shares ?? []
+): Float64Array {
+  let best = nearestShares(starts[0] ?? [], of)
+  for (const start of starts.slice(1)) {
+    if (best.cost < GOOD) break
+    const found = nearestShares(start, of)
+    if (found.cost < best.cost) best = found
+  }
+  return best.shares
 }
 
-function scaledTo(limit: number, shares: ArrayLike<number>): readonly number[] {
-  const all = Array.from(shares)
-  const sum = all.reduce((total, share) => total + share, 0)
-  return sum <= limit ? all : all.map((share) => (share * limit) / sum)
+function scaledTo(limit: number, shares: Float64Array): Float64Array {
+  let sum = 0
+  for (const share of shares) sum += share
+  return sum <= limit ? shares : shares.map((share) => (share * limit) / sum)
 }
 
 /** Shares for a colour of no more than so many inks: the best of all such choices of them. */
 function fewerInks(
   primaries: readonly Xyz[],
   { most, limit }: Readonly<{ most: number; limit: number }>,
-): (free: readonly number[], target: Lab) => readonly number[] {
+): (free: Float64Array, target: Lab) => Float64Array {
   const inks = Math.log2(primaries.length)
   const choices = Array.from({ length: 2 ** inks }, (_, bits) =>
     Array.from({ length: inks }, (_ink, ink) => ink).filter((ink) => (bits >> ink) % 2 === 1),
@@ -239,19 +257,19 @@ export function spotTones(
   [red, green, blue]: readonly [number, number, number],
   into: Uint16Array,
 ): void {
-  const { inks, cells, sharesAt, solids } = table
+  const { inks, cells, sharesAt, solids, mixed } = table
   if (red === 255 && green === 255 && blue === 255) {
     into.fill(0)
     return
   }
-  const lab = labFromSrgb([red / 255, green / 255, blue / 255])
+  const lab = labFromLevels(red, green, blue)
   const solid = solids.findIndex((own) => isNear(own, lab) && ciede2000(own, lab) < SAME_COLOUR)
   if (solid >= 0) {
     into.fill(0)
     into[solid] = SOLID
     return
   }
-  const mixed = blended(tetrahedron([red, green, blue], cells), sharesAt, inks)
+  blended(tetrahedron([red, green, blue], cells), sharesAt, mixed)
   for (let ink = 0; ink < inks; ink++) {
     const share = mixed[ink] ?? 0
     const whole = share < END_SHARE ? 0 : share > 1 - END_SHARE ? 1 : share

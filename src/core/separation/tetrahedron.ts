@@ -41,26 +41,24 @@ export function tetrahedron(colour: readonly [number, number, number], cells: nu
   return CORNERS
 }
 
-/** What lies between the nodes. */
+/** What lies between the nodes, one share an ink. */
 export function blended(
   { nodes, parts }: Corners,
-  sharesAt: (node: number) => readonly number[],
-  inks: number,
-): readonly number[] {
+  sharesAt: (node: number) => Float64Array,
+  mixed: Float64Array,
+): Float64Array {
   // what a node's shares are may ask for corners itself
   const [n0 = 0, n1 = 0, n2 = 0, n3 = 0] = nodes
   const [p0 = 0, p1 = 0, p2 = 0, p3 = 0] = parts
-  const mixed: number[] = []
-  for (let ink = 0; ink < inks; ink++) mixed.push(0)
-  add(mixed, p0, p0 === 0 ? mixed : sharesAt(n0))
-  add(mixed, p1, p1 === 0 ? mixed : sharesAt(n1))
-  add(mixed, p2, p2 === 0 ? mixed : sharesAt(n2))
-  add(mixed, p3, p3 === 0 ? mixed : sharesAt(n3))
+  mixed.fill(0)
+  if (p0 !== 0) add(mixed, p0, sharesAt(n0))
+  if (p1 !== 0) add(mixed, p1, sharesAt(n1))
+  if (p2 !== 0) add(mixed, p2, sharesAt(n2))
+  if (p3 !== 0) add(mixed, p3, sharesAt(n3))
   return mixed
 }
 
-function add(mixed: number[], part: number, shares: readonly number[]): void {
-  if (part === 0) return
+function add(mixed: Float64Array, part: number, shares: Float64Array): void {
   for (let ink = 0; ink < mixed.length; ink++) {
     mixed[ink] = (mixed[ink] ?? 0) + part * (shares[ink] ?? 0)
   }

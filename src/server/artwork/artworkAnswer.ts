@@ -65,7 +65,7 @@ export async function artworkAnswer(
 }
 
 function pictureTold({ samplesBlob }: Artwork, { picture, passing }: Seen): ArtworkTold['picture'] {
-  const { space = 'rgb', passing: planes = 0, ...rest } = picture
+  const { space = 'rgb', passing: planes = 0, hasMore: _, ...rest } = picture
   const names = passing?.inks ?? []
   const own = planes === names.length ? [...names] : []
   return { ...rest, space, passing: own, version: (samplesBlob ?? '').slice(0, 12) }

@@ -31,11 +31,14 @@ export async function keepLook(
   const { plan, ticketId, fabricId } = await artworkOf(database, id)
   const fabric = await fabricOfArtwork(database, fabricId)
   const proposed = async (): Promise<Json> =>
-    usualPlan(seen, {
-      inks: await inksOfTicket(database, ticketId),
-      fabric,
-      coverage: await inkLimitOf(database),
-    }) as Json
+    usualPlan(
+      { ...seen, hasMore: seen.picture.hasMore === true },
+      {
+        inks: await inksOfTicket(database, ticketId),
+        fabric,
+        coverage: await inkLimitOf(database),
+      },
+    ) as Json
   await changeArtwork(database, id, {
     seen: seen,
     samplesBlob,

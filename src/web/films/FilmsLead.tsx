@@ -27,6 +27,9 @@ export function leadOf(
   { plan, size, hasFabric }: Lying,
 ): readonly [string, string] {
   const films = FILMS_WORDS.lead(plates.length, sheetsOf(plan, size))
+  const empty = plates.filter(({ isEmpty }) => isEmpty)
+  if (empty.length === plates.length) return [films, FILMS_WORDS.emptyAll]
+  if (empty.length > 0) return [films, FILMS_WORDS.empty(empty.map(({ name }) => name))]
   if (plan.mode === 'line' || plan.halftone === null) return [films, FILMS_WORDS.lines]
   if (!hasFabric || holds === null) return [films, FILMS_WORDS.noFabric]
   if (holds.least >= holds.most) return [films, FILMS_WORDS.tooFine]

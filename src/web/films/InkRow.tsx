@@ -52,6 +52,13 @@ export function InkRow(props: InkRowProps): ReactNode {
         <h2>{FILMS_WORDS.ink(place + 1, plate.name)}</h2>
         <p className="film-ink-share">{FILMS_WORDS.coverage(percentText(plate.coverageShare))}</p>
         <p>{inkSays(plan, at) + tintsSay(props, at)}</p>
+        {plate.isEmpty && (
+          <p>
+            <strong>
+              {FILMS_WORDS.inkSays.empty(plan.halftone !== null && plan.mode !== 'line')}
+            </strong>
+          </p>
+        )}
         {!plate.isUnderbase && inksOf(file).length > at && (
           <SecondAct expanded={isOpen} onPress={() => setOpen(!isOpen)}>
             {FILMS_WORDS.change(plate.name)}
@@ -77,7 +84,8 @@ function inkSays(plan: FilmPlan, at: number): string {
   if (highlightsFrom !== undefined) return says.highlights(percentText(highlightsFrom))
   const range = tones?.scatters === true ? says.scattered : says.tones
   const held = tones === undefined ? '' : range(percentText(tones.least), percentText(tones.most))
-  if (halftone === null || mode === 'line') return says.flat
+  if (mode === 'line') return says.flat
+  if (halftone === null) return says.half
   if (halftone.kind === 'stochastic') return says.grain(String((halftone.dotUm ?? 0) / 1000)) + held
   const kind = FILMS_WORDS.dots[dotKindOf(halftone)]
   return says.dots(kind, String(halftone.rulingPerCm), String(angle ?? 0)) + held

@@ -87,7 +87,7 @@ function useStages(
       brush.lineTo(edge(at, 1), heightPx)
       brush.lineTo(at === 0 ? 0 : edge(at - 1, 1), heightPx)
       brush.clip()
-      brush.drawImage(stage, 0, 0)
+      brush.drawImage(stage, 0, 0, widthPx, heightPx)
       brush.restore()
     })
   }, [stages, widthPx, heightPx, rolls])

@@ -129,7 +129,11 @@ function MadeRow({
   return (
     <li>
       <strong>{FILMS_WORDS.ink(film.place, film.ink)}</strong>
-      <span className="soft">{FILMS_WORDS.coverage(percentText(film.coverageShare))}</span>
+      {film.coverageShare === 0 ? (
+        <strong>{FILMS_WORDS.emptyMade}</strong>
+      ) : (
+        <span className="soft">{FILMS_WORDS.coverage(percentText(film.coverageShare))}</span>
+      )}
       <span className="made-files">
         {hasPdf && (
           <a className="second-act" href={film.pdf}>

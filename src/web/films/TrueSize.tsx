@@ -119,7 +119,7 @@ function usePainted(
     if (sheet === null || brush === null || print === undefined) return
     sheet.width = widthPx
     sheet.height = heightPx
-    brush.drawImage(print, 0, 0)
+    brush.drawImage(print, 0, 0, widthPx, heightPx)
     const wide = Math.round(half * widthPx)
     if (wide > 0 && artwork !== null) {
       brush.drawImage(artwork, 0, 0, wide, heightPx, 0, 0, wide, heightPx)

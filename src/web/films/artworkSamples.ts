@@ -7,8 +7,8 @@ import type { ArtworkPart } from '../../workflow/makeFilms/loupeDots.ts'
 export type Cut = Readonly<{ left: number; top: number; right: number; bottom: number }>
 
 export type ArtworkSamples = Readonly<{
-  /** The very same as long as the same passes through. */
-  small: (through: Through) => Promise<Artwork>
+  /** The very same as long as the same passes through. A sketch has half as many pixels a side. */
+  small: (through: Through, isSketch?: boolean) => Promise<Artwork>
   part: (cut: Cut, through: Through) => Promise<ArtworkPart>
 }>
 
@@ -42,21 +42,24 @@ export function artworkSamples(artwork: string, picture: ArtworkPicture): Artwor
     return coarse(all)
   }
   let laid: Promise<Uint8Array> | null = null
-  let last: Readonly<{ key: string; artwork: Artwork }> | null = null
+  const smalls = new Map<boolean, Readonly<{ key: string; artwork: Artwork }>>()
   return {
-    small: async (through) => {
+    small: async (through, isSketch = false) => {
       const inks = through.inks.filter((name) => passing.includes(name))
       const key = JSON.stringify([
         space === 'cmyk' && through.keepsCmyk,
         inks.length > 0 && through,
       ])
+      const last = smalls.get(isSketch)
       if (last?.key === key) return last.artwork
       laid ??= pixels()
       laid.catch(() => {
         laid = null
       })
-      const artwork = artworkOf(await laid, { ...kind, ...small, ...through })
-      last = { key, artwork }
+      const whole = { ...small, pixels: await laid }
+      const { pixels: own, ...size } = isSketch ? halved(whole, each) : whole
+      const artwork = artworkOf(own, { ...kind, ...size, ...through })
+      smalls.set(isSketch, { key, artwork })
       return artwork
     },
     part: async ({ left, top, right, bottom }, through) => {
@@ -93,6 +96,25 @@ export function artworkSamples(artwork: string, picture: ArtworkPicture): Artwor
 /** Six bits of each value: so many colours fewer are parted into inks, and nobody sees it on a page. */
 function coarse(pixels: Uint8Array): Uint8Array {
   return pixels.map((value) => (value & 0xfc) | (value >> 6))
+}
+
+type Pixels = Readonly<{ widthPx: number; heightPx: number; pixels: Uint8Array }>
+
+/** Means of two by two pixels; what is odd at the rim is left out. */
+function halved({ widthPx, heightPx, pixels }: Pixels, each: number): Pixels {
+  const [wide, high] = [Math.max(1, widthPx >> 1), Math.max(1, heightPx >> 1)]
+  const [right, below] = [widthPx > 1 ? each : 0, heightPx > 1 ? each * widthPx : 0]
+  const into = new Uint8Array(each * wide * high)
+  for (let y = 0, to = 0; y < high; y++) {
+    for (let x = 0; x < wide; x++) {
+      let at = each * (2 * y * widthPx + 2 * x)
+      for (let part = 0; part < each; part++, at++, to++) {
+        const upper = (pixels[at] ?? 0) + (pixels[at + right] ?? 0)
+        into[to] = (upper + (pixels[at + below] ?? 0) + (pixels[at + below + right] ?? 0) + 2) >> 2
+      }
+    }
+  }
+  return { widthPx: wide, heightPx: high, pixels: coarse(into) }
 }
 
 /** Tiles that a rectangle touches. */

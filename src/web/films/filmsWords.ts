@@ -13,6 +13,9 @@ export function percentText(share: number): string {
   return `${Number(percent.toFixed(percent < 2 ? 1 : 0))} %`
 }
 
+const listed = (names: readonly string[]): string =>
+  [names.slice(0, -1).join(', '), names.at(-1)].join(' and ')
+
 /** What the page of films to print says, in English. Numbers come in already written for people. */
 export const FILMS_WORDS = {
   title: 'Films to print',
@@ -47,8 +50,13 @@ export const FILMS_WORDS = {
     places === 1
       ? 'All of it holds but one tone.'
       : `All of it holds but ${small(count(places))} tones.`,
+  empty: (names: readonly string[]): string =>
+    names.length === 1
+      ? `The film of ${names[0]} stays empty.`
+      : `The films of ${listed(names)} stay empty.`,
+  emptyAll: 'There is nothing to print: what was brought is paper all over.',
   tooFine: 'These dots are too fine for this fabric: no tone is safe.',
-  lines: 'Flat colours, no dots: thin lines are judged on the finished film.',
+  lines: 'Without dots thin lines are judged on the finished film.',
   noFabric: 'Choose the fabric, to be told what it holds.',
   sentence: {
     print: 'Parted into ',
@@ -185,11 +193,17 @@ export const FILMS_WORDS = {
   inks: 'Inks, in the order of printing',
   ink: (place: number, name: string): string => `${place}  ${large(name)}`,
   coverage: (percent: string): string => `${percent} of the sheet`,
+  emptyMade: 'empty: nothing was dark enough to print',
   inkSays: {
     dots: (kind: string, ruling: string, angle: string): string =>
       `${large(kind)}, ${ruling} lines per cm, turned ${angle}°.`,
     grain: (um: string): string => `Scattered dots of ${um} mm.`,
     flat: 'No dots: edges as they are drawn.',
+    half: 'No dots: what is darker than half prints solid, the rest not at all.',
+    empty: (hasDots: boolean): string =>
+      hasDots
+        ? 'Nothing of it is dark enough for a dot: its film stays empty.'
+        : 'Nothing of it is dark enough to print: its film stays empty.',
     under: 'Under all other inks.',
     tones: (least: string, most: string): string => ` Tones from ${least} to ${most}.`,
     highlights: (from: string): string =>

@@ -24,6 +24,8 @@ export type PreviewAsk = Looked &
     plan: FilmPlan
     fabric: Weave | null
     inkLimit: number
+    /** A picture alone with half as many pixels a side will do, where the whole is to be worked out first. */
+    isSketch: boolean
   }>
 
 /** A place on the print, as parts of its width and height, under the loupe. */
@@ -70,21 +72,26 @@ export type InksFound = Readonly<{
 }>
 
 /** A plate as the page speaks of it. */
-export type PlateSeen = Omit<PreviewPlate, 'tones' | 'printed'> & Readonly<{ moire: Moire | null }>
+export type PlateSeen = Omit<PreviewPlate, 'tones' | 'printed'> &
+  Readonly<{
+    moire: Moire | null
+    /** Nothing on it is dark enough to be printed. */
+    isEmpty: boolean
+  }>
 
 export type Preview = Readonly<{
   widthPx: number
   heightPx: number
   plates: readonly PlateSeen[]
-  /** What lies on the table when so many films are rolled back. */
+  /** What lies on the table when so many films are rolled back; a sketch of it has fewer pixels. */
   stages: readonly ImageBitmap[]
   holds: HoldableTones | null
   findings: readonly PreviewFinding[]
 }>
 
-/** Stages null: as they were sent last. */
-export type PreviewSent = Omit<Preview, 'stages'> &
-  Readonly<{ stages: readonly ImageBitmap[] | null }>
+/** Stages null: as they were sent last. Findings null: a sketch, in which nobody looks for any. */
+export type PreviewSent = Omit<Preview, 'stages' | 'findings'> &
+  Readonly<{ stages: readonly ImageBitmap[] | null; findings: Preview['findings'] | null }>
 
 /** Dots, and where the print was asked for its colours, three a pixel. */
 export type Dots = LoupeDots & Readonly<{ pixelUm: number; print: Uint8Array | null }>

@@ -1,19 +1,29 @@
 import { isFailure } from '../../core/failure.ts'
-import { moire } from '../../core/halftone/moire.ts'
 import type { FilmPlan, Ink } from '../../core/separation/plan.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
 import { filmStages } from '../../raster/films/filmStages.ts'
 import { keptTones } from '../../raster/films/keptTones.ts'
 import type { Screen } from '../../raster/films/screen.ts'
 import type { Tones } from '../../raster/films/tones.ts'
+import { isEmptyPlate } from '../../workflow/makeFilms/emptyPlate.ts'
 import { type FilmSize, filmSize } from '../../workflow/makeFilms/filmSize.ts'
 import { loupeDots } from '../../workflow/makeFilms/loupeDots.ts'
-import { partedInks, plateScreen, UNDERBASE_OPACITY } from '../../workflow/makeFilms/plates.ts'
-import { heavyFindings, previewFindings } from '../../workflow/makeFilms/previewFindings.ts'
+import {
+  type InkParter,
+  inkParter,
+  plateScreen,
+  UNDERBASE_OPACITY,
+} from '../../workflow/makeFilms/plates.ts'
+import {
+  heavyFindings,
+  heldTones,
+  previewFindings,
+} from '../../workflow/makeFilms/previewFindings.ts'
 import { type PreviewPlates, previewPlates } from '../../workflow/makeFilms/previewPlates.ts'
 import { type ArtworkSamples, artworkSamples, type Through } from './artworkSamples.ts'
 import { artworkSeen } from './artworkSeen.ts'
 import { inksFound } from './inksFound.ts'
+import { moireOf } from './plateMoire.ts'
 import type {
   ArtworkAsk,
   Dots,
@@ -38,18 +48,17 @@ type Room = Readonly<{
 }>
 const room = self as unknown as Room
 
-/** At arm's length. */
-const VIEWING_MM = 400
 /** Around what the loupe shows, for edges that move and for enlarging. */
 const RIM_PX = 4
 
 let samples: Readonly<{ key: string; kept: ArtworkSamples }> | null = null
-let inked: Readonly<{ key: string; tones: Tones }> | null = null
-let parted: Readonly<{ key: string; plates: PreviewPlates }> | null = null
+let parter: Readonly<{ key: string; part: InkParter }> | null = null
+// of the whole, and of the sketch before it
+const inked = new Map<boolean, Readonly<{ key: string; tones: Tones }>>()
+const parted = new Map<boolean, Readonly<{ key: string; plates: PreviewPlates }>>()
 let staged: Readonly<{ key: string; stages: ReturnType<typeof filmStages> }> | null = null
 let sent: ReturnType<typeof filmStages> | null = null
 const screened = new Map<string, Screen>()
-const moires = new Map<string, ReturnType<typeof moire>>()
 
 room.addEventListener('message', ({ data }) => void answered(data))
 
@@ -88,8 +97,8 @@ function samplesOf({ artwork, picture }: Looked): ArtworkSamples {
   const key = `${artwork} ${picture.version}`
   if (samples?.key !== key) {
     samples = { key, kept: artworkSamples(artwork, picture) }
-    inked = null
-    parted = null
+    inked.clear()
+    parted.clear()
   }
   return samples.kept
 }
@@ -98,34 +107,54 @@ function throughFor({ inks, mode }: FilmPlan): Through {
   return { inks: inks.map(({ name }) => name.toLowerCase()), keepsCmyk: mode === 'process' }
 }
 
-async function previewOf(asked: PreviewAsk): Promise<PreviewSent> {
-  const { plan, fabric, inkLimit } = asked
+async function previewOf(wanted: PreviewAsk): Promise<PreviewSent> {
+  const asked =
+    parted.get(false)?.key === platesKey(wanted) ? { ...wanted, isSketch: false } : wanted
+  const { picture } = asked
   const plates = await platesFor(asked)
-  const { widthPx, heightPx } = plates
-  const stages = stagesFor(plates, plan)
-  const found =
-    fabric === null ? { holds: null, findings: [] } : previewFindings(plates, { plan, fabric })
+  const { widthPx, heightPx } = picture.small
+  const stages = stagesFor(plates, asked)
   return {
     widthPx,
     heightPx,
-    ...found,
-    findings: [...heavyFindings(plates, { plan, limit: inkLimit }), ...found.findings],
-    stages: await stagesToSend(stages, { widthPx, heightPx }),
-    plates: plates.plates.map(
-      ({ name, isUnderbase, lab, opacity, coverageShare }, at): PlateSeen => {
-        const plate = { name, isUnderbase, lab, opacity, coverageShare }
-        const angle = angleOf(plan, at)
-        if (fabric === null || angle === null) return { ...plate, moire: null }
-        return { ...plate, moire: moireOf({ ...angle, threadsPerCm: fabric.threadsPerCm }) }
-      },
-    ),
+    ...foundIn(plates, asked),
+    stages: await stagesToSend(stages, plates),
+    plates: plates.plates.map((plate, at) => seenPlate(plate, at, asked)),
   }
 }
 
+function seenPlate(
+  { tones, name, isUnderbase, lab, opacity, coverageShare }: PreviewPlates['plates'][number],
+  at: number,
+  asked: PreviewAsk,
+): PlateSeen {
+  const { plan, fabric } = asked
+  return {
+    name,
+    isUnderbase,
+    lab,
+    opacity,
+    coverageShare,
+    isEmpty: isEmptyPlate(tones, plan, () => screenOf(plan, at, filmSize(plan, asked))),
+    moire: moireOf(plan, at, fabric),
+  }
+}
+
+function foundIn(
+  plates: PreviewPlates,
+  { plan, fabric, inkLimit, isSketch }: PreviewAsk,
+): Pick<PreviewSent, 'holds' | 'findings'> {
+  if (isSketch) return { holds: heldTones(plan, fabric), findings: null }
+  const heavy = heavyFindings(plates, { plan, limit: inkLimit })
+  if (fabric === null) return { holds: null, findings: heavy }
+  const { holds, findings } = previewFindings(plates, { plan, fabric })
+  return { holds, findings: [...heavy, ...findings] }
+}
+
 /** What lies on the table is laid anew only where inks or stock have changed. */
-function stagesFor(plates: PreviewPlates, plan: FilmPlan): ReturnType<typeof filmStages> {
-  const paper = plan.paper ?? null
-  const key = JSON.stringify([parted?.key, paper])
+function stagesFor(plates: PreviewPlates, asked: PreviewAsk): ReturnType<typeof filmStages> {
+  const paper = asked.plan.paper ?? null
+  const key = JSON.stringify([platesKey(asked), asked.isSketch, paper])
   if (staged?.key !== key) {
     const places = plates.widthPx * plates.heightPx
     staged = { key, stages: filmStages(plates.plates, { places, paper }) }
@@ -147,26 +176,34 @@ async function stagesToSend(
 }
 
 /** Inks are parted anew only where something else than dots has changed. */
-async function platesFor(asked: PreviewAsk): Promise<PreviewPlates> {
-  const { plan, artwork } = asked
-  const kept = samplesOf(asked)
-  const { widthMm } = filmSize(plan, asked)
+function platesKey({ artwork, plan, ...shape }: PreviewAsk): string {
   const { inks, mode, edgeUm, underbase } = plan
   // a turn of the dots changes no tone
   const asInks = inks.map((ink) => ({ ...ink, angleDeg: null }))
   // another size alone changes how far edges move, and nothing where they stay
   const moves = edgeUm !== 0 || underbase !== null || inks.some((ink) => ink.edgeUm !== undefined)
-  const edges = moves ? [edgeUm, underbase, widthMm] : null
-  const key = JSON.stringify([artwork, asInks, mode, edges, plan.limits])
-  if (parted?.key === key) return parted.plates
-  const small = await kept.small(throughFor(plan))
-  const plates = await previewPlates(small, { plan, widthMm, parted: await inkedFor(small, plan) })
-  parted = { key, plates }
+  const edges = moves ? [edgeUm, underbase, filmSize(plan, shape).widthMm] : null
+  return JSON.stringify([artwork, asInks, mode, edges, plan.limits])
+}
+
+async function platesFor(asked: PreviewAsk): Promise<PreviewPlates> {
+  const { plan, isSketch } = asked
+  const kept = samplesOf(asked)
+  const key = platesKey(asked)
+  const known = parted.get(isSketch)
+  if (known?.key === key) return known.plates
+  const small = await kept.small(throughFor(plan), isSketch)
+  const plates = await previewPlates(small, {
+    plan,
+    widthMm: filmSize(plan, asked).widthMm,
+    parted: await inkedFor(small, asked),
+  })
+  parted.set(isSketch, { key, plates })
   return plates
 }
 
 /** Curves, edges and white under all come after: colours are parted anew only for other inks. */
-async function inkedFor(small: Artwork, plan: FilmPlan): Promise<Tones | null> {
+async function inkedFor(small: Artwork, { plan, isSketch }: PreviewAsk): Promise<Tones | null> {
   const { mode, inks, limits } = plan
   if (mode === 'single') return null
   const colours = inks.map(({ lab, opacity, takes, highlightsFrom }) => [
@@ -176,30 +213,13 @@ async function inkedFor(small: Artwork, plan: FilmPlan): Promise<Tones | null> {
     highlightsFrom,
   ])
   const key = JSON.stringify([mode, mode === 'process' ? null : colours, limits])
-  if (inked?.key !== key) {
-    inked = { key, tones: await keptTones(partedInks(small, plan, { soft: true })) }
-  }
-  return inked.tones
-}
-
-/** How a plate's dots lie; null where it has none. */
-function angleOf(
-  { halftone, inks, underbase }: FilmPlan,
-  plate: number,
-): Readonly<{ rulingPerCm: number; angleDeg: number }> | null {
-  if (halftone?.kind !== 'dot') return null
-  const { rulingPerCm, angleDeg } = halftone
-  const ink = inks[underbase === null ? plate : plate - 1]
-  return { rulingPerCm, angleDeg: ink?.angleDeg ?? angleDeg }
-}
-
-function moireOf(
-  overlay: Readonly<{ rulingPerCm: number; angleDeg: number; threadsPerCm: number }>,
-): ReturnType<typeof moire> {
-  const key = JSON.stringify(overlay)
-  const known = moires.get(key) ?? moire({ ...overlay, meshAngleDeg: 0, viewingMm: VIEWING_MM })
-  moires.set(key, known)
-  return known
+  const known = inked.get(isSketch)
+  if (known?.key === key) return known.tones
+  // a sketch and the whole look up the same tables
+  if (parter?.key !== key) parter = { key, part: inkParter(plan, { soft: true }) }
+  const tones = await keptTones(parter.part(small))
+  inked.set(isSketch, { key, tones })
+  return tones
 }
 
 /** A plate's screen takes longer to make than a place under the loupe. */

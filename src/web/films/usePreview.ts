@@ -8,10 +8,11 @@ import type {
   LoupeAsk,
   Preview,
   PreviewAsk,
+  PreviewSent,
   PreviewWord,
 } from './previewAsk.ts'
 
-type WithoutNumber<Ask> = Omit<Ask, 'kind' | 'number'>
+type WithoutNumber<Ask> = Omit<Ask, 'kind' | 'number' | 'isSketch'>
 export type Wanted = Readonly<{
   /** The artwork itself; null: nobody looks at it. */
   artwork: Looked | null
@@ -43,6 +44,8 @@ const NOTHING: Seen = {
 }
 /** How long after nothing could be reached it is tried again. */
 const AGAIN_MS = 2000
+/** Where the last preview took longer a sketch comes before the next. */
+const QUICK_MS = 150
 
 /** A preview of films and what lies under the loupe, kept up with what is wanted by a worker. */
 export function usePreview({ preview, loupe, artwork, inks }: Wanted): Seen {
@@ -56,7 +59,7 @@ export function usePreview({ preview, loupe, artwork, inks }: Wanted): Seen {
   useEffect(() => {
     if (preview === null) return
     setSeen((before) => ({ ...before, isOld: true }))
-    line.current?.want({ kind: 'preview', ...preview })
+    line.current?.want({ kind: 'preview', ...preview, isSketch: false })
   }, [preview])
   useEffect(() => {
     if (loupe !== null) line.current?.want({ kind: 'loupe', ...loupe })
@@ -85,6 +88,8 @@ type Line = Readonly<{ want: (ask: Ask) => void; close: () => void }>
 function lineTo(tell: (next: (before: Seen) => Seen) => void): Line {
   const waiting = new Map<Ask['kind'], Ask>()
   let [worker, asked] = [opened(), 0]
+  // the first one takes long everywhere
+  let [tookMs, sketchMs] = [Number.POSITIVE_INFINITY, 0]
   let pending: Ask | null = null
   let pause: ReturnType<typeof setTimeout> | undefined
   const next = (): void => {
@@ -109,6 +114,14 @@ function lineTo(tell: (next: (before: Seen) => Seen) => void): Line {
   function opened(): Worker {
     const own = new Worker(new URL('./previewWorker.ts', import.meta.url), { type: 'module' })
     own.addEventListener('message', ({ data }: MessageEvent<PreviewWord>) => {
+      // after a sketch the whole, where nothing newer is wanted
+      if (pending?.kind === 'preview' && data.kind === 'preview') {
+        // what a sketch worked out the whole needs not
+        const isSketch = data.preview.findings === null
+        if (!isSketch) tookMs = data.tookMs + sketchMs
+        else if (!waiting.has('preview')) waiting.set('preview', { ...pending, isSketch: false })
+        sketchMs = isSketch ? data.tookMs : 0
+      }
       if (data.kind === 'failed') failed(data.message)
       else tell((before) => ({ ...before, ...told(data, before, waiting.has('preview')) }))
       if (data.kind === 'failed' && data.message === null) {
@@ -128,7 +141,8 @@ function lineTo(tell: (next: (before: Seen) => Seen) => void): Line {
   }
   return {
     want: (ask) => {
-      waiting.set(ask.kind, ask)
+      const isSketch = ask.kind === 'preview' && tookMs > QUICK_MS
+      waiting.set(ask.kind, isSketch ? { ...ask, isSketch } : ask)
       next()
     },
     close: () => {
@@ -146,7 +160,8 @@ function told(
   switch (word.kind) {
     case 'preview': {
       const stages = word.preview.stages ?? before.preview?.stages ?? []
-      return { preview: { ...word.preview, stages }, trouble: null, isOld }
+      const findings = word.preview.findings ?? findingsStill(word.preview, before.preview)
+      return { preview: { ...word.preview, stages, findings }, trouble: null, isOld }
     }
     case 'loupe':
       return { dots: word.dots }
@@ -155,4 +170,9 @@ function told(
     case 'artwork':
       return { artwork: word.seen }
   }
+}
+
+/** Until somebody has looked for them anew; those of other films say nothing about these. */
+function findingsStill(sent: PreviewSent, before: Preview | null): Preview['findings'] {
+  return before?.plates.length === sent.plates.length ? before.findings : []
 }

@@ -19,7 +19,7 @@ function row(colours: readonly Colour[]): Artwork {
 async function sharesOf(artwork: Artwork, inks: readonly object[]): Promise<readonly number[][]> {
   const plan = planFromJson(JSON.stringify({ widthMm: 10, mode: 'spot', inks }))
   const out: number[][] = []
-  for await (const plates of chosenTones(artwork, plan, { soft: false }).rows()) {
+  for await (const plates of chosenTones(plan, { soft: false })(artwork).rows()) {
     for (const plate of plates) out.push(Array.from(plate, (tone) => tone / 65_535))
   }
   return out

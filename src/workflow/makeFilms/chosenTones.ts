@@ -18,19 +18,19 @@ import {
  * @param soft for looking from afar: soon worked out
  */
 export function chosenTones(
-  artwork: Artwork,
   {
     inks,
     limits = null,
   }: Pick<FilmPlan, 'inks'> & Readonly<{ limits?: FilmPlan['limits'] | null }>,
   { soft }: Readonly<{ soft: boolean }>,
-): Tones {
+): (artwork: Artwork) => Tones {
   const from = inks.at(-1)?.highlightsFrom
   const printed = from === undefined ? inks : inks.slice(0, -1)
-  const colours = coloursOf(printed)
-  const parted = spotPlates(artwork, spotTable(colours, { isCoarse: soft, limits }))
-  const tones = pouredInto(printed, parted)
-  return from === undefined ? tones : joinedPlates(tones, highlightTones(artwork, from))
+  const table = spotTable(coloursOf(printed), { isCoarse: soft, limits })
+  return (artwork) => {
+    const tones = pouredInto(printed, spotPlates(artwork, table))
+    return from === undefined ? tones : joinedPlates(tones, highlightTones(artwork, from))
+  }
 }
 
 /** Each colour of the artwork that an ink stands for, as if it were an ink: its own where it names none. */

@@ -137,30 +137,40 @@ function partedTones(
   return looked.soft ? shares : decided(shares)
 }
 
+/** Parts artwork into inks; what it looks up is worked out once for all that it parts. */
+export type InkParter = (artwork: Artwork) => Tones
+
 /**
- * Artwork parted into inks at its own pixels, before curves, edges and what passes through: of the
+ * Parts artwork into inks at its own pixels, before curves, edges and what passes through: of the
  * plan its mode, limits, and the colours and opacity of its inks count.
  *
  * @param soft for looking from afar: soon worked out
  */
+export function inkParter(plan: FilmPlan, { soft }: Readonly<{ soft: boolean }>): InkParter {
+  const { mode, inks, limits } = plan
+  switch (mode) {
+    case 'single':
+      return (artwork) => singleTones(artwork)
+    case 'process':
+      return (artwork) => processPlates(artwork, limits?.coverage ?? null)
+    case 'line': {
+      const nearest = nearestInk(
+        inks.map(({ lab, takes }) => takes ?? [lab ?? NO_LAB]),
+        { soft },
+      )
+      return (artwork) => lineShares(artwork, { inks: inks.length, nearest })
+    }
+    case 'spot':
+      return chosenTones(plan, { soft })
+  }
+}
+
 export function partedInks(
   artwork: Artwork,
   plan: FilmPlan,
   { soft }: Readonly<{ soft: boolean }>,
 ): Tones {
-  const { mode, inks, limits } = plan
-  switch (mode) {
-    case 'single':
-      return singleTones(artwork)
-    case 'process':
-      return processPlates(artwork, limits?.coverage ?? null)
-    case 'line': {
-      const nearest = nearestInk(inks.map(({ lab, takes }) => takes ?? [lab ?? NO_LAB]))
-      return lineShares(artwork, { inks: inks.length, nearest })
-    }
-    case 'spot':
-      return chosenTones(artwork, plan, { soft })
-  }
+  return inkParter(plan, { soft })(artwork)
 }
 
 /** An underbase is there to hide what lies under it. Judged. */

@@ -3,6 +3,7 @@ import { near } from '../../core/units/near.testing.ts'
 import { perCm, um } from '../../core/units/quantity.ts'
 import type { Artwork } from '../../raster/films/artwork.ts'
 import { keptTones } from '../../raster/films/keptTones.ts'
+import { isEmptyPlate } from './emptyPlate.ts'
 import { filmSize } from './filmSize.ts'
 import { loupeDots } from './loupeDots.ts'
 import { partedInks, plateScreen, platesOf } from './plates.ts'
@@ -132,5 +133,41 @@ test('invariant: plates of tones that were kept are those of tones parted anew, 
     for (let look = 0; look < 2; look++) {
       expect(await previewPlates(artwork, { plan, widthMm: 100, parted })).toEqual(anew)
     }
+  }
+})
+
+test('a film is called empty just where its dots have no pixel, or where nothing is black without them', async () => {
+  // 40 lines per cm at 508 dpi: a dot has 25 pixels to be made of, and 1/255 of them is none
+  const dots = { kind: 'dot', shape: 'round', rulingPerCm: 40, angleDeg: 0 }
+  for (const [value, halftone] of [
+    [255, dots],
+    [254, dots],
+    [250, dots],
+    [240, dots],
+    [254, { kind: 'dot', shape: 'round', rulingPerCm: 8, angleDeg: 0 }],
+    [160, null],
+    [90, null],
+  ] as const) {
+    const plan = planOf({ halftone, widthMm: 10 })
+    const flat = grey(200, 200, () => value)
+    const size = filmSize(plan, { proportion: 1, widthMm: null })
+    const { plates } = await previewPlates(flat, { plan, widthMm: 10 })
+    const said = isEmptyPlate(plates[0]?.tones ?? new Uint8Array(0), plan, () =>
+      plateScreen(plan, 0, size),
+    )
+    let black = 0
+    const film = platesOf(flat, plan, size)
+    let y = 0
+    for await (const [row] of film.tones.rows()) {
+      const bits = new Uint8Array(Math.ceil(size.widthPx / 8))
+      film.plates[0]?.screen.drawn(y, row ?? new Uint16Array(0), bits)
+      for (const byte of bits) if (byte > 0) black += 1
+      y += 1
+    }
+    expect([value, halftone?.rulingPerCm, said]).toEqual([
+      value,
+      halftone?.rulingPerCm,
+      black === 0,
+    ])
   }
 })

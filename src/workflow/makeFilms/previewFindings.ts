@@ -46,6 +46,15 @@ export function heavyFindings(
   return [{ ...above, plate: plates.length - 1, kind: 'heavy', most, limit }]
 }
 
+/** Tones that a fabric holds; null where there are no dots or no fabric. */
+export function heldTones(
+  { halftone, mode }: Pick<FilmPlan, 'halftone' | 'mode'>,
+  fabric: Weave | null,
+): HoldableTones | null {
+  if (halftone === null || mode === 'line' || fabric === null) return null
+  return holdableTones(halftone, fabric)
+}
+
 /**
  * Where a plan's tones are beyond what the fabric holds, most of the sheet first; nothing for a plan
  * without dots.
@@ -54,8 +63,8 @@ export function previewFindings(
   { plates, widthPx, heightPx }: PreviewPlates,
   { plan, fabric }: Readonly<{ plan: FilmPlan; fabric: Weave }>,
 ): Readonly<{ holds: HoldableTones | null; findings: readonly PreviewFinding[] }> {
-  if (plan.halftone === null || plan.mode === 'line') return { holds: null, findings: [] }
-  const holds = holdableTones(plan.halftone, fabric)
+  const holds = heldTones(plan, fabric)
+  if (holds === null) return { holds, findings: [] }
   const size = { widthPx, heightPx }
   const below = Math.ceil(255 * holds.least - 0.5) - 1
   const above = Math.floor(255 * holds.most + 0.5) + 1

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { planFromJson } from './readPlan.ts'
 import { type ShopTones, shopTonesFor, withShopTones } from './shopTones.ts'
-import { usualPlan } from './usualPlan.ts'
+import { inksOfFile, usualPlan } from './usualPlan.ts'
 
 const tones = (id: string, more: Partial<ShopTones> = {}): ShopTones => ({
   id,
@@ -47,4 +47,16 @@ test('a proposed plan prints by the shop’s tints, written out for the films; w
     JSON.stringify(withShopTones(file, { known: [tones('own')], fabric: 'coarse' })),
   ).inks
   expect(unknown?.printed).toBeUndefined()
+})
+
+test('a page with more than its own inks gets black for it, unless it has one', () => {
+  const red = { name: 'Buoy Red', lab: [50, 60, 40] as const }
+  const own = { name: 'Black', lab: [16, 0, 0] as const }
+  const named = (ownInks: readonly (typeof red | typeof own)[], hasMore: boolean) =>
+    inksOfFile(
+      usualPlan({ proportion: 1, widthMm: 100, ownInks, hasMore }, { inks: [], fabric: null }),
+    )
+  expect(named([red], false)).toEqual(['buoy red'])
+  expect(named([red], true)).toEqual(['buoy red', 'black'])
+  expect(named([red, own], true)).toEqual(['buoy red', 'black'])
 })

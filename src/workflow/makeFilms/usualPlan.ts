@@ -17,6 +17,8 @@ const USUAL_SIDE_MM = 300
 /** A drawing for a screen states a size that nobody prints. Judged. */
 const OWN_WIDTH = { name: 'widthMm', low: 30, high: 1500, unit: 'mm' }
 const USUAL_DPI = 720
+/** What a page has besides its own inks is mostly its lettering. Judged. */
+const MORE = { name: 'black', lab: [16, 0, 0] as Lab, opacity: 0.9 }
 /** Dots of inks that lie on each other are turned apart by a third of a right angle. */
 const FIRST_ANGLE_DEG = 22.5
 const TURN_DEG = 30
@@ -24,7 +26,7 @@ const BETWEEN_DEG = 15
 
 /**
  * What is proposed for artwork before anybody chose: the ticket's inks with their tones, else those
- * that the artwork states by itself, or one black; its own size, or one that lies on a common sheet; dots as the fabric usually holds them.
+ * that the artwork states by itself, and black for what it has besides, or one black; its own size, or one that lies on a common sheet; dots as the fabric usually holds them.
  *
  * @param inks in the order of printing
  */
@@ -35,7 +37,15 @@ export function usualPlan(
     ownInks = [],
     statesCmyk = false,
     isPicture = false,
-  }: StatedInks & Readonly<{ proportion: number; widthMm: number | null; isPicture?: boolean }>,
+    hasMore = false,
+  }: StatedInks &
+    Readonly<{
+      proportion: number
+      widthMm: number | null
+      isPicture?: boolean
+      /** There is more on it than the inks that it states. */
+      hasMore?: boolean
+    }>,
   {
     inks,
     fabric,
@@ -50,7 +60,9 @@ export function usualPlan(
   const isOwn = widthMm !== null && isIn(widthMm, OWN_WIDTH)
   const size = isOwn ? widthMm : Math.round(USUAL_SIDE_MM * Math.min(1, proportion))
   const ruling = fabric === null ? 18 : fabricGeometry(fabric).rulingPerCm.usual
-  const stated = ownInks.map((ink) => ({ ...ink, opacity: OWN_OPACITY }))
+  const own = ownInks.map((ink) => ({ ...ink, opacity: OWN_OPACITY }))
+  const lacksBlack = hasMore && own.every(({ name }) => name.toLowerCase() !== MORE.name)
+  const stated = lacksBlack ? [...own.slice(0, MOST_TONED - 1), MORE] : own
   const most = (inks.length > 0 ? inks : stated).slice(0, MOST_TONED)
   // a picture in four inks was parted by whoever made it
   const isProcess = most.length === 0 && statesCmyk && isPicture

@@ -13,6 +13,8 @@ export type KeptSamples = Readonly<{
   space?: 'rgb' | 'cmyk'
   /** How many inks of the artwork's own have a plane of grey behind those. */
   passing?: number
+  /** Behind the inks that pass through there is more on the page. */
+  hasMore?: boolean
 }>
 
 const TILE_SIDE = 512
@@ -74,7 +76,8 @@ export async function writeSamples(
   }
   if (y !== heightPx) throw new RangeError(`artwork: expected ${heightPx} rows, got ${y}`)
   if (filled > 0) await flush()
-  await writer.put({ level: SMALL_LEVEL, x: 0, y: 0 }, small.planes())
+  const planes = small.planes()
+  await writer.put({ level: SMALL_LEVEL, x: 0, y: 0 }, planes)
   await writer.finish()
   const { widthPx: smallWidthPx, heightPx: smallHeightPx } = small
   return {
@@ -84,7 +87,16 @@ export async function writeSamples(
     small: { widthPx: smallWidthPx, heightPx: smallHeightPx },
     space,
     passing: passing.length,
+    hasMore:
+      passing.length > 0 && isInked(planes.subarray(0, own * small.widthPx * small.heightPx)),
   }
+}
+
+/** Values of paper are 255; smoothed edges of what passes through are a little less. */
+const INKED = 160
+
+function isInked(planes: Uint8Array): boolean {
+  return planes.some((value) => value < INKED)
 }
 
 type Row = Readonly<{ samples: Uint8Array; from: number; each: number; isInk: boolean }>
