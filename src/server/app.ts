@@ -55,7 +55,7 @@ export type AppOptions = Omit<GuardOptions, 'onlyHere'> &
 /** Everything that can be asked of us. Tests call `app.request`; no port is needed. */
 export function yellowroomApp(
   door: ShopDoor,
-  { token, onlyHere = true, pagesFolder = PAGES_FOLDER }: AppOptions,
+  { onlyHere = true, pagesFolder = PAGES_FOLDER, ...known }: AppOptions,
 ): Hono {
   const app = new Hono()
   const keeper = peopleKeeper()
@@ -87,7 +87,7 @@ export function yellowroomApp(
   let document: string | null = null // drawn up when it is asked for
   const pages = pagesFrom(pagesFolder)
   app.use(headers())
-  app.use(guard({ token, onlyHere }))
+  app.use(guard({ ...known, onlyHere }))
   app.use('/api/*', async ({ req }, next) => {
     if (req.path !== PATHS.health) await door.soon()
     await next()

@@ -12,6 +12,8 @@ export type Running = Readonly<{ url: string; stop: () => void; stopped: Promise
 
 export type ServeOptions = Readonly<{
   door: Door
+  /** By which browsers reach it, beside its address and the names of its own net. */
+  names?: readonly string[]
   /** The shop, whose database is being opened. */
   begun: BegunShop
   pagesFolder?: string
@@ -70,14 +72,14 @@ export async function serveYellowroom(options: ServeOptions): Promise<Running> {
 
 async function listen(
   shop: ShopDoor,
-  { door, token, pagesFolder }: ServeOptions & Readonly<{ token: string }>,
+  { door, names = [], token, pagesFolder }: ServeOptions & Readonly<{ token: string }>,
 ): Promise<Readonly<{ server: Server; url: string }>> {
   const [{ serve }, { yellowroomApp }] = await Promise.all([
     import('@hono/node-server'),
     import('./app.ts'),
   ])
   const pages = pagesFolder === undefined ? {} : { pagesFolder }
-  const { fetch } = yellowroomApp(shop, { token, onlyHere: LOCAL.has(door.host), ...pages })
+  const { fetch } = yellowroomApp(shop, { token, names, onlyHere: LOCAL.has(door.host), ...pages })
   return new Promise((resolve, reject) => {
     const server = serve({ fetch, port: door.port, hostname: door.host }, ({ address, port }) => {
       const host = address.includes(':') ? `[${address}]` : address

@@ -149,6 +149,13 @@ describe('start', () => {
     expect(ended.err).toContain('PORT must be a whole number from 0 to 65535, like 4680.')
   })
 
+  test('YELLOWROOM_NAMES with an address in place of a name is wrong input', async () => {
+    const env = { PORT: '0', YELLOWROOM_NAMES: 'press.example.edu, http://press.example.edu' }
+    const ended = await start(['start'], env).ended
+    expect(ended.code).toBe(2)
+    expect(ended.err).toContain("holds 'http://press.example.edu'")
+  })
+
   test('a HOST that is not this computer is wrong input', async () => {
     const ended = await start(['start'], { PORT: '0', HOST: '192.0.2.1' }).ended
     expect(ended.code).toBe(2)

@@ -101,6 +101,38 @@ describe('who may ask', () => {
     }
   })
 
+  test('on a network it goes by addresses and the names of its own net, and by others that it was told', async () => {
+    const networked = (names: readonly string[]) =>
+      yellowroomApp(shopDoor(never, { patienceMs: 1 }), {
+        token: TOKEN,
+        onlyHere: false,
+        names,
+        pagesFolder: pages,
+      })
+    // RFC 6762 (.local), RFC 8375 (.home.arpa), RFC 3849 and RFC 5737 (addresses of documents)
+    const ofTheRoom = ['192.0.2.7', '[2001:db8::7]', 'printroom', 'press.local', 'a.home.arpa']
+    for (const host of ofTheRoom) {
+      const headers = { host: `${host}:4680`, origin: `http://${host}:4680` }
+      const response = await networked([]).request(PATHS.demoShop, { method: 'POST', headers })
+      expect([host, response.status]).toEqual([host, 503])
+    }
+    // a page of another site whose name was led here: all it sends looks like our own
+    const rebound = { host: 'rebound.example:4680', origin: 'http://rebound.example:4680' }
+    for (const [method, path] of [
+      ['POST', PATHS.demoShop],
+      ['GET', PATHS.health],
+      ['GET', '/'],
+    ] as const) {
+      const refused = await networked(['other.example']).request(path, { method, headers: rebound })
+      expect([path, refused.status]).toEqual([path, 403])
+      expect(refusal.parse(await refused.json()).error.message).toContain(
+        'YELLOWROOM_NAMES=rebound.example',
+      )
+    }
+    const told = await networked(['Rebound.example']).request(PATHS.health, { headers: rebound })
+    expect(told.status).toBe(200)
+  })
+
   test('whoever knows the token is let in from anywhere, and a wrong one is told so', async () => {
     const from = { origin: 'http://elsewhere.example' }
     expect((await demo({ ...from, authorization: `Bearer ${TOKEN}` })).status).toBe(503)

@@ -20,6 +20,7 @@ export const start: Command = {
   options: [],
   notes: [
     `PORT and HOST in the environment say where; ${USUAL.port} and ${USUAL.host} unless given, so only this computer can see it.`,
+    'Others reach it by its address, or by names of their own net like press.local; YELLOWROOM_NAMES says by which more, with commas between.',
     'YELLOWROOM_DATA names the folder of the shop; one folder is one shop, and an empty one becomes one.',
   ],
   example: {
@@ -28,11 +29,13 @@ export const start: Command = {
   },
   run: async (given, io) => {
     const door = doorFrom(io.env)
+    const names = namesFrom(io.env)
     const data = dataFolder(io.env)
     const begun = await beginShop(data, { databaseUrl: io.env['DATABASE_URL'] })
     const { serveYellowroom } = await import('../../server/serve.ts')
     const running = await serveYellowroom({
       door,
+      names,
       begun,
       onTrouble: (sentence) => io.stderr.write(`${sentence}\n`),
     })
@@ -50,6 +53,17 @@ function doorFrom({ HOST, PORT: port }: Io['env']): Door {
     throw new Failure('wrong input', message, { field: 'PORT' })
   }
   return { host, port: Number(port) }
+}
+
+function namesFrom({ YELLOWROOM_NAMES: names = '' }: Io['env']): readonly string[] {
+  const all = names
+    .split(',')
+    .map((name) => name.trim())
+    .filter((name) => name !== '')
+  const strange = all.find((name) => !/^[\w-]+(\.[\w-]+)*$/.test(name))
+  if (strange === undefined) return all
+  const message = `YELLOWROOM_NAMES must be names like press.example.edu, with commas between and without http:// or a port. It holds '${shortened(strange)}'.`
+  throw new Failure('wrong input', message, { field: 'YELLOWROOM_NAMES' })
 }
 
 function sayReady(

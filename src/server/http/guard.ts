@@ -1,4 +1,6 @@
 import { createHash, timingSafeEqual } from 'node:crypto'
+import { isIP } from 'node:net'
+import { hostname } from 'node:os'
 import type { MiddlewareHandler } from 'hono'
 import { secureHeaders } from 'hono/secure-headers'
 import { DoorRefusal } from './refusals.ts'
@@ -32,17 +34,29 @@ export type GuardOptions = Readonly<{
   token: string | null
   /** Only this computer can reach the door: then it goes by this computer's names only. */
   onlyHere: boolean
+  /** Names beside those by which browsers reach it, as a name server has them. */
+  names?: readonly string[]
 }>
 
 const READING = new Set(['GET', 'HEAD', 'OPTIONS'])
 const NAMES_OF_HERE = new Set(['localhost', '127.0.0.1', '[::1]'])
+/**
+ * Names that no site of the open net can have: without a dot, or under an ending that is kept for
+ * rooms and houses.
+ *
+ * @source local-names
+ */
+const ROOM_NAME = /^[^.]+$|\.(?:local|localhost|lan|home|home\.arpa|internal|intranet|localdomain)$/
 
 /**
  * Lets in our own pages and whoever knows the token, not the page of another site: browsers name
  * the site a page came from with everything that changes something, and a name of another site that
- * leads here is none of ours.
+ * leads here is none of ours: a page under it would be taken for our own.
  */
-export function guard({ token, onlyHere }: GuardOptions): MiddlewareHandler {
+export function guard({ token, onlyHere, names = [] }: GuardOptions): MiddlewareHandler {
+  const known = new Set(names.map((name) => name.toLowerCase()))
+  const goesBy = (name: string): boolean =>
+    known.has(name) || (onlyHere ? NAMES_OF_HERE.has(name) : isOfRoom(name))
   return async (context, next) => {
     const { req } = context
     const written = req.header('authorization')
@@ -51,7 +65,8 @@ export function guard({ token, onlyHere }: GuardOptions): MiddlewareHandler {
       return next()
     }
     const host = (req.header('host') ?? new URL(req.url).host).toLowerCase()
-    if (onlyHere && !NAMES_OF_HERE.has(host.replace(/:\d+$/, ''))) throw foreign()
+    const name = host.replace(/:\d+$/, '').replace(/\.$/, '')
+    if (!goesBy(name)) throw unknownName(name)
     if (
       !READING.has(req.method) &&
       !isOurs(req.header('origin'), req.header('sec-fetch-site'), host)
@@ -60,6 +75,12 @@ export function guard({ token, onlyHere }: GuardOptions): MiddlewareHandler {
     }
     return next()
   }
+}
+
+/** An address, or a name that leads nowhere outside of the room's own net. */
+function isOfRoom(name: string): boolean {
+  const address = name.replace(/^\[(.*)\]$/, '$1')
+  return isIP(address) !== 0 || ROOM_NAME.test(name) || name === hostname().toLowerCase()
 }
 
 function isOurs(origin: string | undefined, site: string | undefined, host: string): boolean {
@@ -77,6 +98,14 @@ function foreign(): DoorRefusal {
   return new DoorRefusal(
     'foreign page',
     'This was asked by a page of another site: open Yellowroom itself and do it there.',
+  )
+}
+
+function unknownName(name: string): DoorRefusal {
+  const shown = name.replace(/[^\w.:[\]-]/g, '?').slice(0, 80)
+  return new DoorRefusal(
+    'foreign page',
+    `This Yellowroom does not go by the name ${shown}: ask by its address, or start it with YELLOWROOM_NAMES=${shown}.`,
   )
 }
 
