@@ -1,3 +1,4 @@
+import { smallNumber } from '../core/units/smallNumber.ts'
 import type { Evidence } from '../core/calibration/belief/evidence.ts'
 import { normalShare } from '../core/calibration/belief/normal.ts'
 import { type Belief, placeOf } from '../core/calibration/belief/state.ts'
@@ -96,23 +97,9 @@ export function lampChanged(
   }
 }
 
-const NUMBERS = [
-  'no',
-  'one',
-  'two',
-  'three',
-  'four',
-  'five',
-  'six',
-  'seven',
-  'eight',
-  'nine',
-  'ten',
-]
-
 function counted(times: number, what: string): string {
   if (times === 0) return ''
-  return `${NUMBERS[times] ?? times} ${what}${times === 1 ? '' : 's'}`
+  return `${smallNumber(times)} ${what}${times === 1 ? '' : 's'}`
 }
 
 function listed(parts: readonly string[]): string {

@@ -18,7 +18,7 @@ const KAPPA = 24_389 / 27
  */
 export function labFromXyz50([x, y, z]: Xyz): Lab {
   const [whiteX, whiteY, whiteZ] = WHITE_D50
-  const [fx, fy, fz] = [f(x / whiteX), f(y / whiteY), f(z / whiteZ)]
+  const [fx, fy, fz] = [labRoot(x / whiteX), labRoot(y / whiteY), labRoot(z / whiteZ)]
   return [116 * fy - 16, 500 * (fx - fy), 200 * (fy - fz)]
 }
 
@@ -29,8 +29,18 @@ export function xyz50FromLab([l, a, b]: Lab): Xyz {
   return [whiteX * inverseF(fy + a / 500), whiteY * inverseF(fy), whiteZ * inverseF(fy - b / 200)]
 }
 
-function f(t: number): number {
+/**
+ * The f of CIELAB, of light against white.
+ *
+ * @source cie-lab
+ */
+export function labRoot(t: number): number {
   return t > EPSILON ? Math.cbrt(t) : (KAPPA * t + 16) / 116
+}
+
+/** How fast `labRoot` rises with t. */
+export function labRootSlope(t: number): number {
+  return t > EPSILON ? 1 / (3 * Math.cbrt(t) ** 2) : KAPPA / 116
 }
 
 function inverseF(value: number): number {

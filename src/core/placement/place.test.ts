@@ -41,6 +41,16 @@ const boxesOf = (
   })
 
 describe('films on a screen', () => {
+  test('a keep-out that lies nowhere is refused by name', () => {
+    const beside = (xMm: number, yMm: number) =>
+      problem([700, 900], [film(200, 300)], {
+        keepOut: [{ xMm, yMm, widthMm: 40, heightMm: 50 }],
+      })
+    expect(() => placeFilms(beside(Number.NaN, 5))).toThrow('keepOut xMm')
+    expect(() => placeFilms(beside(-5, Number.NEGATIVE_INFINITY))).toThrow('keepOut yMm')
+    expect(placeFilms(beside(-30, -20)).verdict).toBe('fits')
+  })
+
   test('a film that has room lies in the middle', () => {
     const { verdict, films, worst, proved } = placeFilms(problem([700, 900], [film(200, 300)]))
     expect({ verdict, proved, shortMm: worst.shortMm }).toEqual({

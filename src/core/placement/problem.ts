@@ -59,6 +59,10 @@ export function expectProblem({ frame, films, clearance, keepOut }: PlacementPro
     expectIn(widthMm, { ...LENGTH, name: 'widthMm' })
     expectIn(heightMm, { ...LENGTH, name: 'heightMm' })
   }
+  for (const { xMm, yMm } of keepOut) {
+    expectIn(xMm, { ...LENGTH, name: 'keepOut xMm', low: -LENGTH.high })
+    expectIn(yMm, { ...LENGTH, name: 'keepOut yMm', low: -LENGTH.high })
+  }
   for (const { widthMm, heightMm, marks, outline } of films) {
     if (outline !== undefined) expectOutline(outline, { widthMm, heightMm })
     if (marks === undefined) continue

@@ -1,9 +1,5 @@
 import { SOLID } from '../halftone/solid.ts'
-import { LUMINANCE, linearLight } from '../inspection/linearLight.ts'
-
-const LIGHT: Float64Array = Float64Array.from({ length: 256 }, (_, value) =>
-  linearLight(value / 255),
-)
+import { luminanceOf } from './tones.ts'
 
 /**
  * The tone of a pale ink that is printed last for highlights: nothing up to a lightness, then rising
@@ -16,10 +12,6 @@ const LIGHT: Float64Array = Float64Array.from({ length: 256 }, (_, value) =>
  */
 export function highlightTone(red: number, green: number, blue: number, from: number): number {
   if (red === 255 && green === 255 && blue === 255) return 0
-  const light =
-    LUMINANCE.red * (LIGHT[red] ?? 0) +
-    LUMINANCE.green * (LIGHT[green] ?? 0) +
-    LUMINANCE.blue * (LIGHT[blue] ?? 0)
-  const lightness = 1.16 * Math.cbrt(light) - 0.16
+  const lightness = 1.16 * Math.cbrt(luminanceOf(red, green, blue)) - 0.16
   return lightness <= from ? 0 : Math.round((SOLID * (lightness - from)) / (1 - from))
 }

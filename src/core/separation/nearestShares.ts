@@ -1,4 +1,4 @@
-import { labFromXyz50, WHITE_D50 } from '../colour/lab.ts'
+import { labFromXyz50, labRoot, labRootSlope, WHITE_D50 } from '../colour/lab.ts'
 import type { Lab, Xyz } from '../colour/space.ts'
 
 /** A set of inks ready for looking for mixtures; one search at a time. */
@@ -142,9 +142,9 @@ function look(shares: Float64Array, { target, weights, mixer }: Looked): number 
   const { off, folded } = scratch
   mix(shares, mixer)
   const xyz = folded[0] ?? off
-  const x = f((xyz[0] ?? 0) / WHITE_D50[0])
-  const y = f((xyz[1] ?? 0) / WHITE_D50[1])
-  const z = f((xyz[2] ?? 0) / WHITE_D50[2])
+  const x = labRoot((xyz[0] ?? 0) / WHITE_D50[0])
+  const y = labRoot((xyz[1] ?? 0) / WHITE_D50[1])
+  const z = labRoot((xyz[2] ?? 0) / WHITE_D50[2])
   const da = 500 * (x - y) - target[1]
   const db = 200 * (y - z) - target[2]
   const l = 116 * y - 16 - target[0]
@@ -169,9 +169,9 @@ function findSlopes(
   { inks, scratch: { folded, chances, slopes } }: Mixer,
 ): void {
   const xyz = folded[0] ?? slopes
-  const sx = slopeOfF((xyz[0] ?? 0) / WHITE_D50[0]) / WHITE_D50[0]
-  const sy = slopeOfF(xyz[1] ?? 0)
-  const sz = slopeOfF((xyz[2] ?? 0) / WHITE_D50[2]) / WHITE_D50[2]
+  const sx = labRootSlope((xyz[0] ?? 0) / WHITE_D50[0]) / WHITE_D50[0]
+  const sy = labRootSlope(xyz[1] ?? 0)
+  const sz = labRootSlope((xyz[2] ?? 0) / WHITE_D50[2]) / WHITE_D50[2]
   const first = chances[0]
   if (first !== undefined) first[0] = 1
   for (let ink = 0; ink < inks; ink++) {
@@ -265,16 +265,4 @@ function solve(rows: Float64Array, count: number): void {
     }
     rows[own + count] = sum / (rows[own + row] ?? 1)
   }
-}
-
-const EPSILON = 216 / 24_389
-const KAPPA = 24_389 / 27
-
-/** @source cie-lab */
-function f(t: number): number {
-  return t > EPSILON ? Math.cbrt(t) : (KAPPA * t + 16) / 116
-}
-
-function slopeOfF(t: number): number {
-  return t > EPSILON ? 1 / (3 * Math.cbrt(t) ** 2) : KAPPA / 116
 }

@@ -15,11 +15,22 @@ const LIGHT: Float64Array = Float64Array.from({ length: 256 }, (_, value) =>
  */
 export function singleTone(red: number, green: number, blue: number): number {
   if (red === green && green === blue) return greyTone(red)
-  const light =
+  return Math.round((1 - storedLight(luminanceOf(red, green, blue))) * SOLID)
+}
+
+/**
+ * How light a stored colour is: its part of white's light.
+ *
+ * @param red, green, blue stored sRGB, whole, 0 … 255
+ * @returns 0 … 1
+ * @source srgb
+ */
+export function luminanceOf(red: number, green: number, blue: number): number {
+  return (
     LUMINANCE.red * (LIGHT[red] ?? 0) +
     LUMINANCE.green * (LIGHT[green] ?? 0) +
     LUMINANCE.blue * (LIGHT[blue] ?? 0)
-  return Math.round((1 - storedLight(light)) * SOLID)
+  )
 }
 
 /** 255 is no ink; SOLID is 257 times 255, so that every grey level is exact. */

@@ -143,3 +143,14 @@ test('the floor: who dries, who is under the lamp, who comes next, who is done',
   expect(later[2]).toMatchObject([{ person: 'Ada', state: 'here now' }, { person: 'Ben' }])
   expect(floorAt(tasks, { stations: STATIONS, nowMin: 200 }).at(-1)).toHaveLength(2)
 })
+
+test('what is told of a screen that is not in the class changes nothing', () => {
+  const asked = problem('Ada', 'Bo')
+  const plain = livePlan(asked, [])
+  for (const stray of [
+    { kind: 'failed', person: 'Cy', screen: 1, atMin: 70 },
+    { kind: 'failed', person: 'Bo', screen: 2, atMin: 70 },
+  ] as const) {
+    expect(livePlan(asked, [stray])).toEqual(plain)
+  }
+})

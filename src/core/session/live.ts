@@ -28,8 +28,10 @@ export type LivePlan = Readonly<{
   moved: readonly Readonly<{ person: string; station: string; byMin: number; startMin: number }>[]
 }>
 
-export type LiveProblem = SessionProblem &
+/** A class whose stations follow on each other at once: no lag between them is kept here. */
+export type LiveProblem = Pick<SessionProblem, 'people'> &
   Readonly<{
+    stations: readonly (Omit<SessionProblem['stations'][number], 'after'> & { after?: never })[]
     /** Where a screen that failed begins again, counted from 0: at the lamp with a spare one. */
     againFrom: number
   }>
@@ -99,6 +101,8 @@ function afterEvent(plan: LivePlan, { event, problem }: Happened): LivePlan {
   const names = problem.stations.map(({ name }) => name)
   const isIts = (task: LiveTask): boolean =>
     task.person === event.person && task.screen === event.screen
+  // of a screen that is not in the class nothing happened here
+  if (!plan.tasks.some(isIts)) return { ...plan, moved: [] }
   const now = event.atMin
   const kept = plan.tasks
     .filter(({ startMin }) => startMin < now)

@@ -1,3 +1,4 @@
+import { smallNumber } from '../../units/smallNumber.ts'
 import type { Lu } from '../../units/quantity.ts'
 import { lu } from '../../units/quantity.ts'
 import { groundEstimate } from '../belief/estimates.ts'
@@ -26,7 +27,7 @@ export function testSentence({ kind, question, bands, minutes }: Test, known: Kn
     case 'wedge':
       return `A wedge on the margin of the next screen takes no time: ${groundTold(question, known)}.`
     case 'strip':
-      return `One strip in ${medium} today, ${NUMBERS[bands] ?? bands} bands, ${minutes} minutes: ${doseTold(question, known)}.`
+      return `One strip in ${medium} today, ${smallNumber(bands)} bands, ${minutes} minutes: ${doseTold(question, known)}.`
     case 'second film':
       return `One strip today with two films in ${medium}, made one apart from the other, ${minutes} minutes: ${doseTold(question, known)}.`
     case 'crossing': {
@@ -63,5 +64,3 @@ function groundTold(question: Question, { before, after, words }: Known): string
 
 /** Normal deviate that leaves 5 % on either side. */
 const NINETY_PERCENT = 1.645
-
-const NUMBERS: Readonly<Record<number, string>> = { 5: 'five', 6: 'six', 7: 'seven', 8: 'eight' }

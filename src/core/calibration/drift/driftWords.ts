@@ -1,3 +1,4 @@
+import { smallNumber } from '../../units/smallNumber.ts'
 import type { Evidence } from '../belief/evidence.ts'
 import type { Kept } from '../belief/replay.ts'
 import type { Cause } from './causes.ts'
@@ -167,25 +168,10 @@ function counted(readings: readonly Evidence[]): string {
   const parts = (['wedge', 'strip', 'outcome'] as const).flatMap((kind) => {
     const times = readings.filter((reading) => reading.kind === kind).length
     if (times === 0) return []
-    return [`${NUMBERS[times] ?? times} ${SAID[kind]}${times === 1 ? '' : 's'}`]
+    return [`${smallNumber(times)} ${SAID[kind]}${times === 1 ? '' : 's'}`]
   })
   const last = parts.at(-1) ?? 'nothing'
   return parts.length < 2 ? last : `${parts.slice(0, -1).join(', ')} and ${last}`
-}
-
-const NUMBERS: Readonly<Record<number, string>> = {
-  1: 'one',
-  2: 'two',
-  3: 'three',
-  4: 'four',
-  5: 'five',
-  6: 'six',
-  7: 'seven',
-  8: 'eight',
-  9: 'nine',
-  10: 'ten',
-  11: 'eleven',
-  12: 'twelve',
 }
 
 function capital(sentence: string): string {

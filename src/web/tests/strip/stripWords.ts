@@ -1,3 +1,4 @@
+import { smallNumber } from '../../../core/units/smallNumber.ts'
 import { TESTS_TITLES } from '../../words.ts'
 
 /** What the strip page says, in English. Numbers come in already written for people. */
@@ -8,7 +9,7 @@ export const STRIP_WORDS = {
   of: 'in',
   bands: 'How many bands',
   asBest: 'as many bands as tell most',
-  count: (count: number): string => `${COUNTS[count] ?? String(count)} bands`,
+  count: (count: number): string => `${smallNumber(count)} bands`,
   medium: 'Medium',
   working: 'Weighing which doses tell most …',
   nothing: 'The doses of the strip will stand here.',
@@ -43,16 +44,3 @@ export const STRIP_WORDS = {
   pdfMore: 'At full size: lay a ruler on it before you use it.',
   afterwards: 'Then tell how it came out',
 } as const
-
-const COUNTS: Readonly<Record<number, string>> = {
-  3: 'three',
-  4: 'four',
-  5: 'five',
-  6: 'six',
-  7: 'seven',
-  8: 'eight',
-  9: 'nine',
-  10: 'ten',
-  11: 'eleven',
-  12: 'twelve',
-}
