@@ -61,16 +61,21 @@ test('every dependency is pinned to one version', async () => {
   expect(both).toEqual([])
 })
 
-test('the README names each dependency with its version, and no other', async () => {
+test('the README names each dependency with its version and its licence, and no other', async () => {
   const { dependencies = {}, devDependencies = {} } = JSON.parse(
     await text('package.json'),
   ) as Package
-  const rows = [
-    ...(await text('README.md')).matchAll(/^\| *`((?:@[\w.-]+\/)?[\w.-]+)` +([\d.]+\S*) *\|/gm),
-  ]
-  const said = rows.map(([, name, version]) => `${name} ${version}`).sort()
+  const row = /^\| *`((?:@[\w.-]+\/)?[\w.-]+)` +([\d.]+\S*) *\| *([^|]+?) *\|/gm
+  const said = [...(await text('README.md')).matchAll(row)]
+    .map(([, name, version, license]) => `${name} ${version} ${license}`)
+    .sort()
+  const licenses = new Map((await locked()).map(([path, { license }]) => [path, license]))
   const asked = Object.entries({ ...dependencies, ...devDependencies })
-  expect(said).toEqual(asked.map(([name, version]) => `${name} ${version}`).sort())
+  expect(said).toEqual(
+    asked
+      .map(([name, version]) => `${name} ${version} ${licenses.get(`node_modules/${name}`)}`)
+      .sort(),
+  )
 })
 
 test('every package that is installed is free to use, and none under the GPL', async () => {
