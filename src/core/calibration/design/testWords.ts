@@ -1,6 +1,6 @@
-import { smallNumber } from '../../units/smallNumber.ts'
 import type { Lu } from '../../units/quantity.ts'
 import { lu } from '../../units/quantity.ts'
+import { smallNumber } from '../../units/smallNumber.ts'
 import { groundEstimate } from '../belief/estimates.ts'
 import type { Question } from '../belief/question.ts'
 import { outlookOn } from '../belief/question.ts'
