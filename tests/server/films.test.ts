@@ -282,7 +282,7 @@ describe('a film that would take the whole computer', () => {
       [{ ...CREW_LIMITS, residentMb: 20 }, 'took more than 20 MB of memory'],
       [{ ...CREW_LIMITS, wholeSec: 0 }, 'took too long'],
     ] as const) {
-      const small = await room(limits)
+      const small = await room({ limits })
       await small.ask(PATHS.ownShop, {
         method: 'POST',
         headers: { 'content-type': 'application/json' },

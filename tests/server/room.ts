@@ -1,8 +1,7 @@
 import { PATHS } from '../../src/api/paths.ts'
 import { yellowroomApp } from '../../src/server/app.ts'
 import { shopDoor } from '../../src/server/door.ts'
-import type { CrewLimits } from '../../src/server/jobs/crew.ts'
-import { shopService } from '../../src/server/shop/shopService.ts'
+import { type ServiceOptions, shopService } from '../../src/server/shop/shopService.ts'
 import { openShop } from '../../src/store/openShop.ts'
 import { emptyShopIn } from '../store/scratch.ts'
 import { type Asks, newFolder, remove } from './shopRoom.ts'
@@ -16,13 +15,11 @@ export type Room = Readonly<{
 }>
 
 /** An empty shop in a folder of its own. */
-export async function room(limits?: CrewLimits): Promise<Room> {
+export async function room(options: Omit<ServiceOptions, 'onTrouble'> = {}): Promise<Room> {
   const folder = await emptyShopIn(await newFolder())
   const troubles: unknown[] = []
   const onTrouble = (cause: unknown): void => void troubles.push(cause)
-  const door = shopDoor(async () =>
-    shopService(await openShop(folder), { onTrouble, ...(limits === undefined ? {} : { limits }) }),
-  )
+  const door = shopDoor(async () => shopService(await openShop(folder), { onTrouble, ...options }))
   await door.settled
   const app = yellowroomApp(door, { token: null })
   const ask: Asks = async (path, init) => app.request(path, init)

@@ -39,8 +39,9 @@ export async function readingTold(
   const records = await service.records()
   const unit = unitAsked(records, told.unit)
   const counts = countsOf(unit) * (await shortOfHot(service, told, unit))
-  const takenAt = toldDay(told.on, service.now())
-  const isNow = takenAt.getTime() === service.now().getTime()
+  const now = service.now()
+  const takenAt = toldDay(told.on, now)
+  const isNow = takenAt.getTime() === now.getTime()
   const place = told.place === undefined ? {} : placeOf(told.place)
   const common = {
     takenAt,

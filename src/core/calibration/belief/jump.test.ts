@@ -144,12 +144,26 @@ test('oracle jump-hypothesis: a lamp fitted since its unit was heard of makes a 
   expect(before - held(17)).toBeGreaterThan(1.5 * (before - held()))
 })
 
+test('a new lamp is read once a reading under it was told, of whichever day and with hours or none', () => {
+  const on = (number: number, more: Partial<WedgeEvidence> = {}): WedgeEvidence =>
+    wedge(6, { unit: 'ours', day: number, ...more })
+  let old = startBelief(SHOP)
+  for (const number of [0, 7, 14]) old = day(old, number, [on(number, { lampHours: 400 + number })])
+  const asked = { day: 20, lampHours: new Map([['ours', 1]]), lampsFitted: new Map([['ours', 17]]) }
+  expect(jumpChance(old, asked)).toBe(0.5)
+  for (const lampHours of [undefined, 0]) {
+    const read = day(old, 19, [on(19, { lampFitted: 17, lampHours })])
+    near(jumpChance(read, asked), 1 / 300, { within: 1e-12, because: 'one day since' })
+  }
+})
+
 test('a day that grows by a reading anywhere, is put right or starts from another evening comes to the same bits as one taken anew', () => {
   const belief = settled()
   const patch = (doseLu: number): Evidence => {
     return { kind: 'outcome', marks: { medium: 'soft pencil' }, doseLu: lu(doseLu), grade: 'good' }
   }
   const all = [patch(45), patch(38), wedge(5, { lampHours: 440 }), patch(41), patch(60), wedge(6)]
+  all.push(wedge(5, { lampFitted: 34, screen: 'b' }))
   const memory = noDay()
   const days = [...all.map((_, at) => all.slice(0, at + 1)), all.toSpliced(1, 1), all]
   for (const readings of days) {

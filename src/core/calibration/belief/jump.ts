@@ -60,11 +60,12 @@ export function takenInDay(
     .map((evidence) => ({ evidence, order: orderOf(evidence) }))
     .sort((a, b) => (a.order < b.order ? -1 : a.order > b.order ? 1 : 0))
     .map(({ evidence }) => evidence)
-  const hours = hoursOf(ordered)
-  const prior = jumpChance(belief, { day, lampHours: hours, lampsFitted: fittedOf(ordered) })
-  let morning = day === null ? belief : onDay(belief, day)
+  const [hours, lampsFitted] = [hoursOf(ordered), fittedOf(ordered)]
+  const prior = jumpChance(belief, { day, lampHours: hours, lampsFitted })
+  const here = withoutOldLamps(belief, { day, lampsFitted })
+  let morning = day === null ? here : onDay(here, day)
   for (const [unit, burned] of hours) morning = atLampHours(morning, { unit, hours: burned })
-  const name = JSON.stringify([day, ...hours])
+  const name = JSON.stringify([day, ...hours, ...lampsFitted])
   if (memory.from !== belief || memory.morning !== name)
     Object.assign(memory, { ...noDay(), from: belief, morning: name })
   const steady = branch(morning, { prior: 1 - prior, ordered, steps: memory.steady })
@@ -117,18 +118,41 @@ export function jumpChance(
   }>,
 ): number {
   if (day === null || belief.day === null) return 0
-  for (const [unit, fitted] of lampsFitted ?? []) {
-    const { heard } = belief.entries[placeOf(belief, { kind: 'unit', name: unit })] ?? {}
-    const last = heard === undefined ? Number.NEGATIVE_INFINITY : lastHeard(heard)
-    const isUnread = Number.isFinite(last) && last < fitted && fitted <= day
-    if (isUnread) return JUMP.chanceWithNewLamp
-  }
+  for (const lamp of lampsFitted ?? [])
+    if (isUnread(belief, lamp, day)) return JUMP.chanceWithNewLamp
   const days = Math.max(0, day - belief.day)
   const sudden = 1 - (1 - JUMP.chancePerDay) ** days
   const hasNewLamp = [...lampHours].some(([unit, now]) =>
     isNewLamp({ before: belief.lampHours.get(unit) ?? 0, now }),
   )
   return hasNewLamp ? Math.max(sudden, JUMP.chanceWithNewLamp) : sudden
+}
+
+/** Whether a unit was heard of under the lamp before, and not since another was fitted. */
+function isUnread(
+  belief: Belief,
+  [unit, fitted]: readonly [unit: string, fitted: number],
+  day: number,
+): boolean {
+  const { heard } = belief.entries[placeOf(belief, { kind: 'unit', name: unit })] ?? {}
+  const last = heard === undefined ? Number.NEGATIVE_INFINITY : lastHeard(heard)
+  return Number.isFinite(last) && last < fitted && fitted <= day
+}
+
+/**
+ * The hours that a lamp had burned leave with it: the first reading under the next one, if it tells
+ * no hours, would leave them standing, and the lamp would be taken for unread ever after.
+ */
+function withoutOldLamps(
+  belief: Belief,
+  { day, lampsFitted }: Readonly<{ day: number | null; lampsFitted: ReadonlyMap<string, number> }>,
+): Belief {
+  if (day === null) return belief
+  const gone = [...lampsFitted].filter((lamp) => isUnread(belief, lamp, day))
+  if (gone.length === 0) return belief
+  const lampHours = new Map(belief.lampHours)
+  for (const [unit] of gone) lampHours.delete(unit)
+  return { ...belief, lampHours }
 }
 
 /** The belief whose hold dose has jumped, nobody knows by how much. */
