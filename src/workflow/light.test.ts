@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { replay } from '../core/calibration/belief/replay.ts'
 import { near } from '../core/units/near.testing.ts'
-import { density, perCm, um } from '../core/units/quantity.ts'
+import { density, lu, perCm, um } from '../core/units/quantity.ts'
 import { lightFor } from './light.ts'
 import { beliefShop, lightFirstDose, rememberedEvidence, secondsScale } from './lightFirstDose.ts'
 import { beliefInMarks, densityThatCounts } from './lightMarks.ts'
@@ -152,6 +152,38 @@ describe('a film that was read', () => {
     expect(counts(0.5, [])).toBe(0.5)
     expect(counts(-0.1, [-0.05])).toBe(0)
   })
+})
+
+test('a coat that was read itself says what another one coated alike wants', () => {
+  const coated = (id: string): LightScreen => ({
+    ...white,
+    coating: { id, overMeshUm: null, coats: 'once on each side', emulsion: null },
+  })
+  const read = replay(
+    [
+      {
+        kind: 'wedge',
+        doseLu: lu(60),
+        wedge: { steps: 21, firstDensity: density(0.05), increment: density(0.15) },
+        lastSolidStep: 4,
+        firstClearStep: 6,
+        unit: unit.id,
+        fabric: white.fabric.id,
+        recipe: 'once on each side',
+        screen: 'c1',
+        day,
+      },
+    ],
+    { shop: beliefShop(shop) },
+  )
+  const of = (coat: string) =>
+    lightFor(asking('soft pencil', { screen: coated(coat) }), { ...known, belief: read.belief })
+  const [own, other] = [of('c1'), of('c2')]
+  expect(own.reasons.join(' ')).toContain(
+    `on this very coat of screen 1: another screen coated alike wants about ${Math.round(other.dose.value)} light units.`,
+  )
+  expect(own.dose.value).not.toBeCloseTo(other.dose.value, 0)
+  expect(other.reasons.join(' ')).not.toContain('this very coat')
 })
 
 test('oracle default-emulsion: a white 90-48 screen coated as usual is the default set-up', () => {

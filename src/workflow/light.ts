@@ -1,8 +1,8 @@
 import { fogEstimate } from '../core/calibration/belief/estimates.ts'
-import type { Marks } from '../core/calibration/belief/evidence.ts'
+import type { Circumstances, Marks } from '../core/calibration/belief/evidence.ts'
 import { type Outlook, outlookOn } from '../core/calibration/belief/question.ts'
 import { type Recommendation, recommendedDose } from '../core/calibration/belief/recommend.ts'
-import type { Belief } from '../core/calibration/belief/state.ts'
+import { type Belief, placeOf } from '../core/calibration/belief/state.ts'
 import { planDose } from '../core/emulsion/latitude.ts'
 import { type Doubtful, lu } from '../core/units/quantity.ts'
 import { clothEnds, type LightCloth, type LightScale, lightCloth } from './lightCloth.ts'
@@ -104,9 +104,27 @@ export function lightOf(
     screensInTen: best.screensInTen,
     word: sureWord({ chanceGood: good, heard, subject: subject.kind }),
     cloth: lightCloth(outlook, { scale, counts, own }),
-    reasons: lightReasons(exposure, { ...known, heard, doses, fogLu, doseLu: value }),
+    reasons: lightReasons(exposure, {
+      ...known,
+      heard,
+      doses,
+      fogLu,
+      doseLu: value,
+      otherCoatLu: otherCoatLu(known.belief, named, counts),
+    }),
     advice: lightAdvice(planned({ doses, fogLu, value }), unit.countsIn),
   }
+}
+
+/** What another coat would be given, where this one was read by itself. */
+function otherCoatLu(
+  belief: Belief,
+  { marks, screen, ...circumstances }: Circumstances & Readonly<{ marks: Marks }>,
+  counts: number,
+): number | null {
+  const entry = belief.entries[placeOf(belief, { kind: 'screen', name: screen ?? '' })]
+  if (screen === undefined || entry === undefined) return null
+  return counts * recommendedDose(outlookOn(belief, { ...circumstances, marks: [marks] })).doseLu
 }
 
 function marksOf(subject: LightSubject): Marks {

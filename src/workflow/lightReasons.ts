@@ -16,6 +16,8 @@ type Grounds = Readonly<{
   fogLu: number
   /** What is recommended, on the counter. */
   doseLu: number
+  /** Likewise for another screen coated alike; null where nothing was read on this coat itself. */
+  otherCoatLu: number | null
 }>
 
 /** What the number rests on, in whole sentences, the most telling first. */
@@ -25,6 +27,7 @@ export function lightReasons(exposure: LightExposure, grounds: Grounds): readonl
     aboutMarks(exposure, grounds),
     aboutGround(exposure, grounds),
     ...aboutScreen(exposure),
+    ...aboutOwnCoat(exposure, grounds),
     ...aboutBase(exposure, grounds.shop),
     ...aboutPlace(exposure),
     ...aboutCounter(exposure),
@@ -81,8 +84,8 @@ function aboutMarks(
 }
 
 function aboutGround({ unit }: LightExposure, { doses }: Grounds): string {
-  const { holdDoseLu, throughDoseLu } = doses
-  return `The ground stays in the mesh from about ${amount(holdDoseLu)} ${unit.countsIn} and is hard through from about ${amount(throughDoseLu)}.`
+  const { holdDoseLu, soundDoseLu, throughDoseLu } = doses
+  return `The ground stays in the mesh from about ${amount(holdDoseLu)} ${unit.countsIn}, needs about ${amount(soundDoseLu)} to be sound, and is hard through from about ${amount(throughDoseLu)}.`
 }
 
 function aboutScreen({ screen }: LightExposure): readonly string[] {
@@ -97,6 +100,16 @@ function aboutScreen({ screen }: LightExposure): readonly string[] {
         ]
       : []
   return coating === null ? [...dyed, `${name} is not coated now: a coat as usual is meant.`] : dyed
+}
+
+function aboutOwnCoat(
+  { screen, unit }: LightExposure,
+  { otherCoatLu }: Grounds,
+): readonly string[] {
+  if (screen === null || otherCoatLu === null) return []
+  return [
+    `Something was read on this very coat of ${screen.name}: another screen coated alike wants about ${amount(otherCoatLu)} ${unit.countsIn}.`,
+  ]
 }
 
 function aboutBase({ base }: LightExposure, { usualBase }: LightShop): readonly string[] {

@@ -110,15 +110,16 @@ export function countsOf({ name, countsPerLu, glassShare = 1 }: LightUnit): numb
   throw new Failure('conflict', message, { field: 'unit' })
 }
 
-/** Skin, hold and full dose on the unit's own counter, the film base counted in. */
+/** Skin, hold, sound and full dose on the unit's own counter, the film base counted in. */
 export type CounterDoses = Readonly<{
   gelDoseLu: number
   holdDoseLu: number
+  soundDoseLu: number
   throughDoseLu: number
 }>
 
 /**
- * Best estimates of the three doses as they must be set on this unit. Skin and hold are the
+ * Best estimates of the four doses as they must be set on this unit. Skin, hold and sound are the
  * belief's; the full dose lies over hold by the ratio of the emulsion's model.
  */
 export function counterDoses(
@@ -133,6 +134,7 @@ export function counterDoses(
   return {
     gelDoseLu: counts * ground.gelDoseLu.value,
     holdDoseLu,
+    soundDoseLu: counts * ground.soundDoseLu.value,
     throughDoseLu: (holdDoseLu * model.throughDoseLu) / model.holdDoseLu,
   }
 }

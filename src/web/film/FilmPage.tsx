@@ -210,7 +210,10 @@ function Forecast({ film, forecast, light, onAnswered, standing }: ForecastProps
         <Underdrawing film={film} units={units} onAnswered={onAnswered} />
         {standing}
         {light !== null && (
-          <InTen good={screensInTenAt(cloth, doseLu)} lightTo={lightTo(film.id, search)} />
+          <InTen
+            good={chosenLu === null ? light.screensInTen : screensInTenAt(cloth, doseLu)}
+            lightTo={lightTo(film.id, search)}
+          />
         )}
         <ScreensForFilm film={film.id} />
         <Accuracy film={film} />
@@ -248,7 +251,7 @@ function InTen({ good, lightTo }: Readonly<{ good: number; lightTo: string }>): 
       <TenFrames good={good} />
       <p>
         <strong>{FILM_WORDS.inTen(good)}</strong>
-        {FILM_WORDS.comeOut}
+        {FILM_WORDS.comeOut(good)}
         <Link to={lightTo} className="word-link">
           {FILM_WORDS.why}
         </Link>

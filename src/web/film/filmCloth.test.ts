@@ -31,12 +31,12 @@ test('Lightâ€™s doubt about the ground is kept, the threads along are the filmâ€
 })
 
 test('screens in ten follow the chances between their doses', () => {
-  const woven = [
+  const good = [
     { doseLu: 20, chance: 0 },
     { doseLu: 40, chance: 0.8 },
     { doseLu: 80, chance: 0.2 },
   ]
-  const cloth = { lowLu: 20, highLu: 80, along: [], across: [], good: [], woven }
+  const cloth = { lowLu: 20, highLu: 80, along: [], across: [], good, woven: [] }
   expect([20, 28.3, 40, 56.6, 80, 500].map((doseLu) => screensInTenAt(cloth, doseLu))).toEqual([
     0, 4, 8, 5, 2, 2,
   ])

@@ -25,11 +25,11 @@ export function filmCloth(forecast: FilmForecast, light: Cloth | null): Cloth {
   }
 }
 
-/** In how many screens of ten the marks open and the ground stays at a dose. */
-export function screensInTenAt({ woven }: Cloth, doseLu: number): number {
-  const after = woven.findIndex((point) => point.doseLu >= doseLu)
-  const high = woven[after === -1 ? woven.length - 1 : after]
-  const low = woven[after <= 0 ? 0 : after - 1]
+/** How many screens of ten come out good at a dose: what Light says of its own, at any other. */
+export function screensInTenAt({ good }: Cloth, doseLu: number): number {
+  const after = good.findIndex((point) => point.doseLu >= doseLu)
+  const high = good[after === -1 ? good.length - 1 : after]
+  const low = good[after <= 0 ? 0 : after - 1]
   if (high === undefined || low === undefined) return 0
   const span = Math.log(high.doseLu / low.doseLu)
   const part = span > 0 ? Math.log(doseLu / low.doseLu) / span : 0

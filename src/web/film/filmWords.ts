@@ -65,7 +65,8 @@ export const FILM_WORDS = {
   waiting: 'The film waits for its turn to be read.',
   fetching: 'Fetching the film …',
   inTen: (good: number): string => (good === 1 ? '1 screen in 10' : `${good} screens in 10`),
-  comeOut: ' will come out as this picture shows. ',
+  comeOut: (good: number): string =>
+    good === 1 ? ' comes out good at this dose. ' : ' come out good at this dose. ',
   accuracy: (dpi: string, line: string): string =>
     `Read at ${dpi} pixels per inch: lines under ${line} cannot be judged from it.`,
   byPhoto: (sd: string, highest: string): string =>

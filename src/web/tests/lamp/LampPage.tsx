@@ -96,8 +96,8 @@ function Known({ lamp }: Readonly<{ lamp: Lamp }>): ReactNode {
           <>
             <p className="how">
               {LAMP_WORDS.warmUpSays(
-                borneText(warmUp.coldPerSec),
-                borneText(warmUp.hotPerSec),
+                scaleText(warmUp.coldPerSec.value),
+                scaleText(warmUp.hotPerSec.value),
                 borneText(warmUp.tauSec),
               )}
             </p>

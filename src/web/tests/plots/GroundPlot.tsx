@@ -48,7 +48,7 @@ export function GroundPlot({ tests }: Readonly<{ tests: Tests }>): ReactNode {
           <Axes
             field={woven.field}
             up={woven.up}
-            ups={roundTicks(woven.up, 3)}
+            ups={roundTicks(woven.up, 4)}
             along={woven.along}
             alongs={dayTicks(woven.along, NEAREST_PX)}
           />

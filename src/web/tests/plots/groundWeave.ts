@@ -2,7 +2,7 @@ import type { Tests } from '../../../api/tests.ts'
 import { hand } from '../../../workflow/cloth/wobble.ts'
 import { dayNumber } from '../days.ts'
 import { bandOf, type Field, n, pathOf } from './Axes.tsx'
-import { type Line, lineScale, roundSpan, type Span } from './ticks.ts'
+import { type Line, lineScale, type Span } from './ticks.ts'
 
 type Ground = Tests['ground']
 
@@ -30,7 +30,7 @@ export function groundWeave(ground: Ground, field: Field): GroundWeave | null {
     fromPx: field.leftPx + 4,
     toPx: field.rightPx - 2,
   })
-  const up = lineScale(roundSpan(heightOf(ground), 3), {
+  const up = lineScale(heightOf(ground), {
     fromPx: field.bottomPx,
     toPx: field.topPx,
   })
