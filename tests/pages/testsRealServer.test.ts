@@ -8,7 +8,7 @@ import { type RealServer, startOwnYellowroom } from './realServer.testing.ts'
 const PATIENCE_MS = 240_000
 
 const STORY = newLampStory({ wedgeCounts: 60, bands: [] })
-const YESTERDAY = new Date(Date.now() - 24 * 3600_000).toISOString().slice(0, 10)
+const YESTERDAY = new Intl.DateTimeFormat('sv-SE').format(Date.now() - 24 * 3600_000)
 
 let browser: Browser
 

@@ -23,7 +23,7 @@ beforeAll(async () => {
   await inShop(async (ask) => {
     await post(ask, PATHS.ownShop, { shopName: 'Shed press', fabric: '90-48' })
     for (let day = DAYS; day >= 1; day--) {
-      const on = new Date(Date.now() - 9 * day * 24 * 3600_000).toISOString().slice(0, 10)
+      const on = new Intl.DateTimeFormat('sv-SE').format(Date.now() - 9 * day * 24 * 3600_000)
       await post(ask, PATHS.readings, {
         kind: 'wedge',
         doseLu: 60,

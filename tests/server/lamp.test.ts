@@ -71,7 +71,7 @@ test('a new lamp begins without timings and hours of its own, and where nobody c
     return dose.high / dose.low
   }
   const wedge = { kind: 'wedge', doseLu: 60, lastSolidStep: 6, firstClearStep: 8 }
-  const ten = new Date(Date.now() - 10 * 24 * 3600_000).toISOString().slice(0, 10)
+  const ten = new Intl.DateTimeFormat('sv-SE').format(Date.now() - 10 * 24 * 3600_000)
   for (const on of [ten, ten, ten]) await post(PATHS.readings, { ...wedge, on })
   const before = await width()
   const fitted = lamp.parse(await (await post(PATHS.newLamp, {})).json())

@@ -43,7 +43,7 @@ const told = async (reading: NewReading): Promise<ReadingTaken> => {
 const reckoned = async (): Promise<void> =>
   expect.poll(async () => (await believed()).warnings, { timeout: PATIENCE_MS }).toEqual([])
 const width = ({ low, high }: Readonly<{ low: number; high: number }>): number => high / low
-const yesterday = new Date(Date.now() - DAY_MS).toISOString().slice(0, 10)
+const yesterday = new Intl.DateTimeFormat('sv-SE').format(Date.now() - DAY_MS)
 
 beforeAll(async () => {
   shop = await room({ now })

@@ -94,7 +94,7 @@ describe('the room', () => {
       ['Lamps', 'Drying and machines', 'Emulsions', 'This year'],
       [],
     ])
-    const firstDay = new Date(Date.now() - 44 * 86_400_000).toISOString().slice(0, 10)
+    const firstDay = new Intl.DateTimeFormat('sv-SE').format(Date.now() - 44 * 86_400_000)
     const term: NewThing = {
       kind: 'term',
       name: 'autumn term',

@@ -32,7 +32,7 @@ function post(path: string, body: unknown): Promise<Response> {
   })
 }
 const dayBefore = (days: number): string =>
-  new Date(Date.now() - days * 24 * 3600_000).toISOString().slice(0, 10)
+  new Intl.DateTimeFormat('sv-SE').format(Date.now() - days * 24 * 3600_000)
 const believed = async (query = ''): Promise<Tests> =>
   tests.parse(await (await own.ask(`${PATHS.tests}${query}`)).json())
 async function told(reading: NewReading): Promise<ReadingTaken> {

@@ -15,7 +15,7 @@ import { setupRecord, shopSetup } from '../../workflow/shopSetup.ts'
 import type { ShopDoor } from '../door.ts'
 import { type Route, route, type Told } from '../http/route.ts'
 import { streamed } from '../http/streamed.ts'
-import { dayOf } from '../shop/evidence.ts'
+import { dayOf } from '../shop/days.ts'
 import { exposureAsked, mediumAsked } from '../shop/exposureAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
 

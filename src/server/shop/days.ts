@@ -1,12 +1,21 @@
 import { Failure } from '../../core/failure.ts'
+import { isoOfDay } from '../../workflow/calendarDay.ts'
 
-const NOON_MS = 12 * 3600_000
+const DAY_MS = 24 * 3600_000
 /** Nobody's notes are older. */
 const FIRST = '1950-01-01'
 
-/** The day of a moment, as 2026-11-28; days begin at midnight of UTC, as the belief counts them. */
+/**
+ * Whole days since 1970, as the belief counts them: those of the calendar on the wall, by the clock
+ * of the shop's computer.
+ */
+export function dayOf(at: Date): number {
+  return Date.UTC(at.getFullYear(), at.getMonth(), at.getDate()) / DAY_MS
+}
+
+/** The day of a moment, as 2026-11-28, by the calendar on the shop's wall. */
 export function dayText(at: Date): string {
-  return at.toISOString().slice(0, 10)
+  return isoOfDay(dayOf(at))
 }
 
 /**
@@ -26,5 +35,5 @@ export function toldDay(on: string | undefined, now: Date): Date {
     const message = `The day ${on} is too long ago: write one from ${FIRST} on.`
     throw new Failure('wrong input', message, { field: 'on' })
   }
-  return new Date(Date.parse(on) + NOON_MS)
+  return new Date(`${on}T12:00:00`)
 }

@@ -4,6 +4,7 @@ import { addDayEvent, addDayPlan } from '../../store/dayPlans.ts'
 import { addIncident } from '../../store/incidents.ts'
 import { addThing } from '../../store/things.ts'
 import { USUAL_WAY, wayOf } from '../day/usualWay.ts'
+import { dayText } from './days.ts'
 import { daysBefore } from './demoPast.ts'
 
 const MIN_MS = 60_000
@@ -34,7 +35,7 @@ export async function addDemoRoom(
       kind: 'term' as const,
       name: term.name,
       facts: {
-        firstDay: daysBefore(at, term.beganDaysAgo).toISOString().slice(0, 10),
+        firstDay: dayText(daysBefore(at, term.beganDaysAgo)),
         weeks: term.weeks,
         people: term.people,
       },

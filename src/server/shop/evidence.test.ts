@@ -3,7 +3,8 @@ import { density, lu, um } from '../../core/units/quantity.ts'
 import type { Coating } from '../../store/coatings.ts'
 import type { Fabric } from '../../store/fabrics.ts'
 import type { WholeReading } from '../../store/readings.ts'
-import { dayOf, evidenceOf, type Known } from './evidence.ts'
+import { dayOf } from './days.ts'
+import { evidenceOf, type Known } from './evidence.ts'
 
 const AT = new Date('2026-11-09T12:00:00Z')
 const daysBefore = (days: number): Date => new Date(AT.getTime() - days * 24 * 3600_000)

@@ -10,14 +10,8 @@ import type { Band, Reading, WholeReading } from '../../store/readings.ts'
 import type { Lamp } from '../../store/units.ts'
 import type { LightBase } from '../../workflow/lightRecords.ts'
 import { coatOf } from '../../workflow/lightSetup.ts'
+import { dayOf } from './days.ts'
 import { coatsOf, lightFabric } from './lightThings.ts'
-
-const DAY_MS = 24 * 3600_000
-
-/** Whole days since 1970, as the belief counts them. */
-export function dayOf(at: Date): number {
-  return Math.floor(at.getTime() / DAY_MS)
-}
 
 /** What turns readings into evidence: as long as it is the same, so is the evidence. */
 export type Known = Readonly<{

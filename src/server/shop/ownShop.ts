@@ -17,7 +17,7 @@ import { foundShop } from '../../store/shop.ts'
 import { addUnit, fitLamp } from '../../store/units.ts'
 import type { Remembered } from '../../workflow/lightFirstDose.ts'
 import { countsOf } from '../../workflow/lightSetup.ts'
-import { dayOf } from './evidence.ts'
+import { dayOf } from './days.ts'
 import { BASE_UM, FIRST_MEDIUM, type ToldShop, toldShop, USUAL_BASE } from './facts.ts'
 
 type At = Readonly<{ at: Date }>

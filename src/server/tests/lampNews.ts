@@ -1,7 +1,7 @@
 import { isoOfDay } from '../../workflow/calendarDay.ts'
 import { dayName } from '../../workflow/papers/dayWords.ts'
 import { type Changed, lampChanged } from '../../workflow/testsChanged.ts'
-import { dayOf } from '../shop/evidence.ts'
+import { dayOf } from '../shop/days.ts'
 import { nextTest } from './nextTest.ts'
 import { type Then, withLampThen } from './then.ts'
 

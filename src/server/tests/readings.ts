@@ -8,7 +8,7 @@ import type {
 import { addReading, type Reading, strikeReading } from '../../store/readings.ts'
 import { movedWords } from '../../workflow/testsMoved.ts'
 import type { Told } from '../http/route.ts'
-import { dayOf } from '../shop/evidence.ts'
+import { dayOf } from '../shop/days.ts'
 import { mediumAsked, unitAsked } from '../shop/exposureAsked.ts'
 import { batchAsked, fabricAsked, setUpAsked } from '../shop/setUpAsked.ts'
 import type { ShopRecords } from '../shop/shopRecords.ts'

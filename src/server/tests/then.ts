@@ -1,7 +1,6 @@
 import type { TestsQuestion } from '../../api/tests.ts'
 import type { Belief } from '../../core/calibration/belief/state.ts'
-import { toldDay } from '../shop/days.ts'
-import { dayOf } from '../shop/evidence.ts'
+import { dayOf, toldDay } from '../shop/days.ts'
 import { batchAsked, type SetUp, setUpAsked } from '../shop/setUpAsked.ts'
 import type { ShopRecords } from '../shop/shopRecords.ts'
 import type { ShopService } from '../shop/shopService.ts'

@@ -31,7 +31,7 @@ export function AroundTests({ tests, setUp, onDay, onMoved }: AroundTestsProps):
         label={TESTS_WORDS.asOn}
         value={tests.now ? '' : on}
         latest={today()}
-        onEntry={onDay}
+        onEntry={(day) => onDay(day === today() ? '' : day)}
       />
       <WallChart setUp={setUp} />
       <div className="around-links">

@@ -3,7 +3,7 @@ import type { BucketAdded } from '../../api/lamp.ts'
 import { PATHS } from '../../api/paths.ts'
 import { SecondAct } from '../signs/Button.tsx'
 import { DayEntry } from './DayEntry.tsx'
-import { today } from './days.ts'
+import { onTold, today } from './days.ts'
 import { Entry } from './Entry.tsx'
 import { TESTS_WORDS } from './testsWords.ts'
 import { useSending } from './useSending.ts'
@@ -25,7 +25,7 @@ export function NewBucket({ onAdded }: Readonly<{ onAdded: () => void }>): React
     const answer = await sending.send({
       path: PATHS.buckets,
       method: 'POST',
-      body: { name: name.trim(), on },
+      body: { name: name.trim(), ...onTold(on) },
     })
     if (answer === null) return
     setSaid(words.taken(answer.batch.name))

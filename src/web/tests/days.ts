@@ -16,6 +16,11 @@ export function today(): string {
   return parts.map((part) => String(part).padStart(2, '0')).join('-')
 }
 
+/** The day as a form tells it: today goes without saying, for the shop's clock knows it better. */
+export function onTold(on: string): Readonly<{ on?: string }> {
+  return on === '' || on === today() ? {} : { on }
+}
+
 /** "3 November"; with its year where that is another one than that of `near`. */
 export function dayWords(day: string, near: string): string {
   return written(day, {

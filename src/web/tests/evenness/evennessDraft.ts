@@ -1,5 +1,6 @@
 import type { NewEvenness } from '../../../api/lamp.ts'
 import type { Units } from '../../signs/Ruler.tsx'
+import { onTold } from '../days.ts'
 import { READ_WORDS } from '../read/readWords.ts'
 import { DOSE, lengthEntry, lengthWritten, numberWritten, valueOf } from '../written.ts'
 import { EVENNESS_WORDS } from './evennessWords.ts'
@@ -118,7 +119,7 @@ export function evennessOf(
       glass,
       doseLu,
       ...(unit === '' ? {} : { unit }),
-      ...(draft.on === '' ? {} : { on: draft.on }),
+      ...onTold(draft.on),
       places: places.map(({ where, lastSolidStep, clear }) => ({
         xMm: where?.xMm ?? 0,
         yMm: where?.yMm ?? 0,

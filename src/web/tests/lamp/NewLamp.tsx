@@ -3,7 +3,7 @@ import type { Lamp } from '../../../api/lamp.ts'
 import { PATHS } from '../../../api/paths.ts'
 import { SecondAct } from '../../signs/Button.tsx'
 import { DayEntry } from '../DayEntry.tsx'
-import { today } from '../days.ts'
+import { onTold, today } from '../days.ts'
 import { Entry } from '../Entry.tsx'
 import { useSending } from '../useSending.ts'
 import { numberWritten, valueOf } from '../written.ts'
@@ -27,7 +27,7 @@ export function NewLamp({
       path: PATHS.newLamp,
       method: 'POST',
       body: {
-        on,
+        ...onTold(on),
         ...(unit === '' ? {} : { unit }),
         ...(lampHours === null ? {} : { lampHours }),
       },

@@ -1,4 +1,5 @@
 import type { NewTiming } from '../../../api/lamp.ts'
+import { onTold } from '../days.ts'
 import { clockWritten, numberWritten, valueOf } from '../written.ts'
 import { LAMP_WORDS } from './lampWords.ts'
 
@@ -57,7 +58,7 @@ export function timingOf(
     from: draft.from,
     pairs: pairs.toSorted((a, b) => a.clockSec - b.clockSec),
     ...(unit === '' ? {} : { unit }),
-    ...(draft.on === '' ? {} : { on: draft.on }),
+    ...onTold(draft.on),
     ...(hours.kind === 'number' ? { lampHours: hours.value } : {}),
   }
   return { timing, wrong: null }

@@ -1,6 +1,7 @@
 import type { Outcome } from '../../../api/shop.ts'
 import type { NewReading } from '../../../api/tests.ts'
 import { USUAL_WEDGE } from '../../../core/calibration/wedge.ts'
+import { onTold } from '../days.ts'
 import { saidOnly } from '../setUp.ts'
 import { DOSE, numberWritten, valueOf } from '../written.ts'
 import { READ_WORDS } from './readWords.ts'
@@ -92,9 +93,9 @@ export function readingOf(
       unit,
       ...(screen === '' ? { fabric, batch } : { screen }),
       base: kind === 'wedge' ? '' : draft.base,
-      on,
       note: note.trim(),
     }),
+    ...onTold(on),
     ...(draft.from === 'cold' ? { from: draft.from } : {}),
     ...(place === null ? {} : { place }),
   }
