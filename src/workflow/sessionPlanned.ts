@@ -1,5 +1,6 @@
 import { Failure } from '../core/failure.ts'
 import {
+  leastWaitMin,
   MACHINES,
   MINUTES,
   MOMENT,
@@ -25,16 +26,16 @@ export type SessionAsked = Readonly<{ problem: SessionProblem; endMin: number | 
  * Reads the text of a session: stations, people, the end.
  *
  * @throws Failure for what is no JSON, an unknown or missing key, a value out of its range, a lag after
- * a station that is not an earlier one; the field is the key with its place
+ * a station that is not an earlier one or shorter than what lies between; the field is the key with its place
  */
 export function sessionFromJson(text: string): SessionAsked {
   const top = sectionOf(valueOfJson(text, { named: 'The session' }), { named: NAMED })
   top.allow(['stations', 'people', 'endMin'])
   const stations: SessionStation[] = []
   for (const [at, value] of listOf(top, 'stations', MOST_STATIONS).entries()) {
-    stations.push(
-      stationFrom(sectionOf(value, { named: NAMED, path: `stations[${at}]` }), stations),
-    )
+    const station = sectionOf(value, { named: NAMED, path: `stations[${at}]` })
+    stations.push(stationFrom(station, stations))
+    expectKept(station, stations)
   }
   const people = listOf(top, 'people', MOST_PEOPLE).map((value, at) =>
     personFrom(sectionOf(value, { named: NAMED, path: `people[${at}]` })),
@@ -76,6 +77,15 @@ function lagFrom(
   const most = { ...MOMENT, low: minMin }
   const maxMin = lag.has('maxMin') ? lag.number('maxMin', { range: most, absent: minMin }) : null
   return { station, minMin, maxMin }
+}
+
+/** @throws Failure for a longest wait that not even a screen alone in the room could keep */
+function expectKept(station: Section, stations: readonly SessionStation[]): void {
+  const most = stations.at(-1)?.after?.maxMin ?? null
+  const least = leastWaitMin(stations)
+  if (most === null || most >= least - 1e-9) return
+  const must = `must be at least ${Number(least.toFixed(3))} min, which what lies between takes`
+  throw station.inner('after').refusal('maxMin', must)
 }
 
 function personFrom(person: Section): SessionPerson {

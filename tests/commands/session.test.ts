@@ -2,6 +2,7 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import type { SessionTask } from '../../src/core/session/plan.ts'
 import { json, refused } from './run.ts'
 
 let place = ''
@@ -28,6 +29,29 @@ test('finishing past the end is an answer that names who is late', async () => {
       { person: 'A', screen: 2, station: 'expose', machine: 1, startMin: 15, endMin: 25 },
     ],
   })
+})
+
+// By hand: dry begins when expose ends and takes 10 minutes, so wash cannot begin within 5 of its end.
+test('a longest wait that nobody could keep is refused, and one of just so long is kept', async () => {
+  const dry = { name: 'dry', machines: 9, minutes: 10 }
+  const within = (maxMin: number): object => ({
+    people: [{ name: 'A', screens: 2, arriveMin: 0 }],
+    stations: [EXPOSE, dry, { ...EXPOSE, name: 'wash', after: { station: 'expose', maxMin } }],
+  })
+  await writeFile(at('short.json'), JSON.stringify(within(5)))
+  expect(await refused(['session', at('short.json')])).toEqual({
+    exit: 2,
+    kind: 'wrong input',
+    field: 'stations[2].after.maxMin',
+    message:
+      'stations[2].after.maxMin must be at least 10 min, which what lies between takes; the session says 5.',
+  })
+  await writeFile(at('just.json'), JSON.stringify(within(10)))
+  const { tasks } = (await json(['session', at('just.json')])) as { tasks: SessionTask[] }
+  for (const screen of [1, 2]) {
+    const [expose, , wash] = tasks.filter((task) => task.screen === screen)
+    expect(wash?.startMin).toBe((expose?.endMin ?? 0) + 10)
+  }
 })
 
 const after = (station: string, more: object = {}): object => ({
