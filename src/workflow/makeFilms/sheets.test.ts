@@ -72,3 +72,31 @@ test('without cut marks a part fills its sheet', () => {
   if (bitmap?.kind !== 'bitmap') throw new Error('no bitmap')
   near(bitmap.film.widthPx * PIXEL_MM, 100, { within: PIXEL_MM, because: 'the sheet' })
 })
+
+// By hand: of 73.7 mm sheets that share 12 mm each begins 61.7 mm, 617 pixels, after the one before.
+test('neighbours share as much as was asked, to the pixel', async () => {
+  const sheet = { widthMm: 73.7, heightMm: 110, overlapMm: 12 }
+  const isBlack = (x: number): number => ((x * 2654435761) >>> 13) & 1
+  const noise = () => ({
+    ...film(),
+    bands: (async function* () {
+      await Promise.resolve()
+      const bits = new Uint8Array(250)
+      for (let x = 0; x < 2000; x++) bits[x >> 3] |= isBlack(x) << (7 - (x & 7))
+      for (let y = 0; y < 700; y++) yield { rows: 1, bits }
+    })(),
+  })
+  const pages = filmPages(noise, { layout, sheet, name: 'red', letters })
+  expect(pages).toHaveLength(4)
+  for (const [at, { items }] of pages.entries()) {
+    const [bitmap] = items
+    if (bitmap?.kind !== 'bitmap') throw new Error('no bitmap')
+    const { widthPx, bands } = bitmap.film
+    expect(widthPx).toBe(at < 3 ? 737 : 2000 - 3 * 617)
+    for await (const { bits } of bands) {
+      const seen = Array.from({ length: widthPx }, (_, x) => (bits[x >> 3] >> (7 - (x & 7))) & 1)
+      expect(seen).toEqual(Array.from({ length: widthPx }, (_, x) => isBlack(617 * at + x)))
+      break
+    }
+  }
+})

@@ -137,13 +137,13 @@ function partWords(
 
 type Part = Readonly<{ fromPx: number; toPx: number }>
 
-/** Where each part begins and ends; beginnings are whole bytes. */
+/** Where each part begins and ends: as far from the one before as a sheet without its overlap is long. */
 function parts(
   lengthPx: number,
   { sheetPx, overlapPx }: Readonly<{ sheetPx: number; overlapPx: number }>,
 ): readonly Part[] {
   if (lengthPx <= sheetPx) return [{ fromPx: 0, toPx: lengthPx }]
-  const step = Math.max(8, 8 * Math.floor((sheetPx - overlapPx) / 8))
+  const step = Math.max(1, sheetPx - overlapPx)
   const count = Math.ceil((lengthPx - sheetPx) / step) + 1
   return Array.from({ length: count }, (_, at) => ({
     fromPx: at * step,
@@ -158,7 +158,8 @@ function partOf(
   const widthPx = column.toPx - column.fromPx
   const heightPx = row.toPx - row.fromPx
   const rowBytes = rowBytesOf({ widthPx })
-  const firstByte = column.fromPx / 8
+  const firstByte = column.fromPx >> 3
+  const shift = column.fromPx & 7
   async function* bands(): AsyncGenerator<BitBand> {
     let y = 0
     for await (const band of film().bands) {
@@ -169,12 +170,21 @@ function partOf(
       if (to <= from) continue
       const bits = new Uint8Array((to - from) * rowBytes)
       for (let at = from; at < to; at++) {
-        const start = at * bytes + firstByte
-        bits.set(band.bits.subarray(start, start + rowBytes), (at - from) * rowBytes)
+        const row = band.bits.subarray(at * bytes + firstByte, (at + 1) * bytes)
+        const into = bits.subarray((at - from) * rowBytes, (at - from + 1) * rowBytes)
+        if (shift === 0) into.set(row.subarray(0, rowBytes))
+        else shiftInto(into, row, shift)
       }
       yield { rows: to - from, bits }
       if (y >= row.toPx) return
     }
   }
   return { widthPx, heightPx, pixelUm: 1000 * layout.pixelMm, bands: bands() }
+}
+
+/** Bits from one place within a byte on, so that they begin a byte. */
+function shiftInto(into: Uint8Array, row: Uint8Array, shift: number): void {
+  for (let at = 0; at < into.length; at++) {
+    into[at] = ((row[at] ?? 0) << shift) | ((row[at + 1] ?? 0) >> (8 - shift))
+  }
 }
