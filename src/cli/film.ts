@@ -9,7 +9,8 @@ import { type ReadSetup, readSetupFile } from './setupFile.ts'
 
 export const FILM: Place<string> = {
   name: 'FILM',
-  about: 'the film as a picture at true size (PNG, TIFF, JPEG, WebP), or a density map',
+  about:
+    'the film as a picture at true size (PNG, TIFF, JPEG, WebP), a PDF page made here, or a density map',
   needed: true,
   reads: path({ what: 'film', shown: 'FILM' }),
 }

@@ -66,7 +66,7 @@ describe('what is no film picture', () => {
   const kinds: readonly (readonly [string, string | Uint8Array, string])[] = [
     ['empty.png', '', 'is empty'],
     ['text.png', 'Dose 43, latitude 2 steps\n', 'is a text'],
-    ['pdf.tif', '%PDF-1.4\n%\xe2\xe3\xcf\xd3\n', 'PDF pages cannot be read as films yet'],
+    ['pdf.tif', '%PDF-1.4\n%\xe2\xe3\xcf\xd3\n', 'is damaged or no PDF'],
     ['zip.png', 'PK\x03\x04\x14\0\0\0\x08\0', 'is a zip'],
     ['svg.svg', '<svg xmlns="http://www.w3.org/2000/svg" width="3" height="2"/>', 'SVG'],
     ['xml.png', '<?xml version="1.0"?>\n<!-- made by hand -->\n<svg width="3"/>', 'SVG'],

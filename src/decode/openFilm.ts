@@ -15,7 +15,7 @@ import { pixelSize } from './filmSize.ts'
 import { named } from './named.ts'
 import { oriented } from './orient.ts'
 import { sharp } from './pixelLibrary.ts'
-import { type PictureKind, unreadable, withSourceFile } from './sourceFile.ts'
+import { FILMS, type PictureKind, unreadable, withFileOfKind } from './sourceFile.ts'
 import { DAMAGED, type SampleType, unpack } from './unpack.ts'
 
 export type FilmOptions = Readonly<{
@@ -41,8 +41,8 @@ export type OpenedFilm = Readonly<{
 const DEFAULT_SOLID_DENSITY = 3.5
 
 /**
- * A picture file as a film: PNG, JPEG, WebP or TIFF of 1 to 16 bits, or a density map (TIFF of
- * 32-bit floats, densities above base). Only a few rows are in memory at a time; the samples wait
+ * A file as a film: PNG, JPEG, WebP or TIFF of 1 to 16 bits, a density map (TIFF of 32-bit floats,
+ * densities above base), or a page of a PDF that we made. Only a few rows are in memory at a time; the samples wait
  * in a temporary file that `close` gives back.
  *
  * @throws Failure 'wrong input' with the option as field, 'missing file', 'unreadable file',
@@ -52,7 +52,8 @@ const DEFAULT_SOLID_DENSITY = 3.5
 export async function openFilm(path: string, options: FilmOptions = {}): Promise<OpenedFilm> {
   expectOption(options.resolutionDpi, RESOLUTION_DPI, '--resolution-dpi')
   expectOption(options.solidDensity, SOLID_DENSITY, '--solid-density')
-  return withSourceFile(path, async ({ kind, source }) => {
+  return withFileOfKind(path, FILMS, async ({ kind, source }) => {
+    if (kind === 'pdf') return openPage(path, options)
     const head = await sharp(path, { limitInputPixels: false, failOn: 'error' })
       .metadata()
       .catch((cause: unknown) => {
@@ -89,6 +90,35 @@ export async function openFilm(path: string, options: FilmOptions = {}): Promise
     const warnings = [...size.warnings, ...readingWarnings(path, { head, sampleType, options })]
     return { film, warnings, close }
   })
+}
+
+/** Black is the film's solid, whichever way grey is read. */
+async function openPage(path: string, options: FilmOptions): Promise<OpenedFilm> {
+  const { openPdfFilm } = await import('./pdfFilm.ts')
+  const givenDpi = options.resolutionDpi
+  const page = await openPdfFilm(path, { givenDpi })
+  try {
+    const { stated, widthPx, heightPx } = page
+    const { pixelUm, warnings } = pixelSize(path, { stated, givenDpi })
+    const transmissionOf = Float32Array.of(
+      1,
+      10 ** -(options.solidDensity ?? DEFAULT_SOLID_DENSITY),
+    )
+    let open = true
+    const bands = (): AsyncIterable<FilmBand> => {
+      if (!open) throw new RangeError('bands: the film is closed')
+      return page.bands()
+    }
+    const close = async (): Promise<void> => {
+      if (open) await page.close()
+      open = false
+    }
+    const film = { widthPx, heightPx, pixelUm, transmissionOf, bands }
+    return { film, warnings: [...warnings, ...page.warnings], close }
+  } catch (error) {
+    await page.close()
+    throw error
+  }
 }
 
 /** Opens a film for as long as `use` runs. */

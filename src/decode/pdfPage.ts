@@ -10,12 +10,26 @@ export type PdfPage = Readonly<{
   pages: number
   /** Letters that it asks for and does not hold, by name. */
   missingFonts: readonly string[]
+  /** The program that says it wrote the file; empty where none does. */
+  producer: string
+  /** Pixels to an inch of the first picture on the page; null where it has none. */
+  pictureDpi: number | null
   /** Some rows of it, drawn so many pixels wide and high: sRGB. */
   band: (at: PdfBand) => Uint8Array<ArrayBuffer>
   close: () => void
 }>
 
-export type PdfBand = Readonly<{ widthPx: number; heightPx: number; top: number; rows: number }>
+export type PdfBand = Readonly<{
+  widthPx: number
+  heightPx: number
+  top: number
+  rows: number
+  /**
+   * Where given, so many pixels to a point from the page's top left, whatever its width and height, and
+   * pictures by their nearest pixel: one whose pixels are as large comes out as it lies in the file.
+   */
+  pixelsPerPoint?: number
+}>
 
 const MM_PER_POINT = 25.4 / 72
 
@@ -23,6 +37,8 @@ const MM_PER_POINT = 25.4 / 72
 const LOCKED = 4
 /** Text and paths without greys at their edges: each pixel is wholly one colour. */
 const CRISP = 0x1000 | 0x4000
+/** Pictures by their nearest pixel. */
+const AS_STORED = 0x2000
 const WHITE = 0xffff_ffff
 
 export async function startPdfLibrary(): Promise<WrappedPdfiumModule> {
@@ -63,17 +79,82 @@ export function openPdfPage(library: WrappedPdfiumModule, bytes: Uint8Array): Pd
     heightMm: library.FPDF_GetPageHeightF(page) * MM_PER_POINT,
     pages: library.FPDF_GetPageCount(document),
     missingFonts: missingFonts(library, page),
-    band: ({ widthPx, heightPx, top, rows }) => {
+    producer: producerOf(library, document),
+    pictureDpi: pictureDpi(library, page),
+    band: ({ widthPx, heightPx, top, rows, pixelsPerPoint }) => {
       const bitmap = library.FPDFBitmap_Create(widthPx, rows, 0)
       try {
         library.FPDFBitmap_FillRect(bitmap, 0, 0, widthPx, rows, WHITE)
-        library.FPDF_RenderPageBitmap(bitmap, page, 0, -top, widthPx, heightPx, 0, CRISP)
+        if (pixelsPerPoint === undefined) {
+          library.FPDF_RenderPageBitmap(bitmap, page, 0, -top, widthPx, heightPx, 0, CRISP)
+        } else {
+          const at = { widthPx, top, rows, pixelsPerPoint }
+          drawAsStored(library, { bitmap, page, at })
+        }
         return rowsOf(library, bitmap, { widthPx, rows })
       } finally {
         library.FPDFBitmap_Destroy(bitmap)
       }
     },
     close,
+  }
+}
+
+function drawAsStored(
+  library: WrappedPdfiumModule,
+  {
+    bitmap,
+    page,
+    at,
+  }: Readonly<{
+    bitmap: number
+    page: number
+    at: Readonly<{ widthPx: number; top: number; rows: number; pixelsPerPoint: number }>
+  }>,
+): void {
+  const { malloc, free } = library.pdfium.wasmExports
+  const { widthPx, top, rows, pixelsPerPoint } = at
+  const fromPoints = [pixelsPerPoint, 0, 0, pixelsPerPoint, 0, -top]
+  const drawn = [0, 0, widthPx, rows] // left, top, right, bottom
+  const numbers = new Float32Array([...fromPoints, ...drawn])
+  const matrix = malloc(numbers.byteLength)
+  try {
+    heapOf(library).set(new Uint8Array(numbers.buffer), matrix)
+    const clip = matrix + 24
+    const how = CRISP | AS_STORED
+    library.FPDF_RenderPageBitmapWithMatrix(bitmap, page, matrix, clip, how)
+  } finally {
+    free(matrix)
+  }
+}
+
+function producerOf(library: WrappedPdfiumModule, document: number): string {
+  const { malloc, free } = library.pdfium.wasmExports
+  const text = malloc(LONGEST_NAME)
+  try {
+    const length = library.FPDF_GetMetaText(document, 'Producer', text, LONGEST_NAME)
+    const end = text + Math.max(0, Math.min(length, LONGEST_NAME) - 2) // behind it a zero
+    return new TextDecoder('utf-16le').decode(heapOf(library).slice(text, end))
+  } finally {
+    free(text)
+  }
+}
+
+function pictureDpi(library: WrappedPdfiumModule, page: number): number | null {
+  const { malloc, free } = library.pdfium.wasmExports
+  const count = Math.min(MOST_LOOKED_AT, library.FPDFPage_CountObjects(page))
+  const facts = malloc(IMAGE_FACTS_BYTES)
+  try {
+    for (let at = 0; at < count; at++) {
+      const object = library.FPDFPage_GetObject(page, at)
+      if (library.FPDFPageObj_GetType(object) !== IMAGE) continue
+      if (!library.FPDFImageObj_GetImageMetadata(object, page, facts)) continue
+      const [, , dpi] = new Float32Array(heapOf(library).slice(facts, facts + 12).buffer)
+      if (dpi !== undefined && dpi > 0 && Number.isFinite(dpi)) return dpi
+    }
+    return null
+  } finally {
+    free(facts)
   }
 }
 
@@ -92,6 +173,9 @@ function isWithoutSize(library: WrappedPdfiumModule, page: number): boolean {
 }
 
 const TEXT = 1
+const IMAGE = 3
+/** Width, height, two resolutions, depth, colours, mark. */
+const IMAGE_FACTS_BYTES = 28
 const MOST_LOOKED_AT = 5000
 const LONGEST_NAME = 200
 

@@ -12,7 +12,10 @@ export type PdfAsk =
   | (PdfBand & Readonly<{ ask: 'band'; picture: number }>)
   | Readonly<{ ask: 'close' }>
 
-export type PdfFacts = Pick<PdfPage, 'widthMm' | 'heightMm' | 'pages' | 'missingFonts'> &
+export type PdfFacts = Pick<
+  PdfPage,
+  'widthMm' | 'heightMm' | 'pages' | 'missingFonts' | 'producer' | 'pictureDpi'
+> &
   Readonly<{ ownInks: readonly OwnInk[] }>
 
 export type PdfAnswer =
@@ -56,10 +59,11 @@ async function answerTo(asked: PdfAsk): Promise<PdfAnswer> {
       if (typeof page === 'string') return { kind: 'refused', what: page }
       pages = [page]
       const unit = await userUnitOf(bytes)
-      const { pages: count, missingFonts } = page
+      const { pages: count, missingFonts, producer, pictureDpi } = page
       const [widthMm, heightMm] = [page.widthMm * unit, page.heightMm * unit]
       const ownInks = await inksOf(bytes, library)
-      return { kind: 'opened', facts: { widthMm, heightMm, pages: count, missingFonts, ownInks } }
+      const of = { widthMm, heightMm, pages: count, missingFonts, producer, pictureDpi, ownInks }
+      return { kind: 'opened', facts: of }
     }
     case 'part':
       return { kind: 'parted', inks: await part(asked, library) }

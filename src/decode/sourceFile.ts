@@ -12,7 +12,7 @@ type NoPicture = Exclude<FileKind, PictureKind>
 const SAVE_AS = 'save it as PNG, TIFF or JPEG'
 const NO_PICTURE: Readonly<Record<NoPicture, string>> = {
   empty: 'is empty; copy or export it again',
-  pdf: 'is a PDF, and PDF pages cannot be read as films yet; export the page as PNG or TIFF',
+  pdf: 'is a PDF and no picture; export the page as PNG or TIFF',
   zip: 'is a zip or office file; give a picture: PNG, TIFF, JPEG or WebP',
   svg: 'is a drawing (SVG) and no film picture; export it as PNG at its true size',
   heic: `is a HEIC or AVIF photo, which cannot be read; ${SAVE_AS}`,
@@ -28,6 +28,15 @@ export type Accepted<Kind extends FileKind> = Readonly<{
   /** What to give in place of a device or a pipe: 'a PNG, TIFF, JPEG or WebP'. */
   wanted: string
 }>
+
+const { pdf: _page, ...NO_FILM } = NO_PICTURE
+
+/** What a film may be: a picture, or a page of ours. */
+export const FILMS: Accepted<PictureKind | 'pdf'> = {
+  kinds: ['png', 'jpeg', 'webp', 'tiff', 'pdf'],
+  refusals: NO_FILM,
+  wanted: 'a PNG, TIFF, JPEG or WebP',
+}
 
 const PICTURES: Accepted<PictureKind> = {
   kinds: ['png', 'jpeg', 'webp', 'tiff'],

@@ -226,6 +226,31 @@ test('a PDF’s own spot colour passes through by its name, in flat colours and 
   }
 })
 
+// The TIFF of the same film is the measure: it is read by libtiff, its bits are checked by utif2 above.
+test('a film’s PDF is read as a film, bit for bit as its TIFF; another’s PDF is refused', async () => {
+  const artwork = await flat('asFilm.png', 140)
+  const halftone = { kind: 'dot', shape: 'round', rulingPerCm: 18, angleDeg: 22.5 }
+  const inks = [{ name: 'black', lab: [10, 0, 0], opacity: 1 }]
+  // 787.4 pixels wide, so that page and pixels do not end together
+  const plan = { widthMm: 33.333, resolutionDpi: 600, mode: 'single', inks, halftone }
+  const { films, folder } = await made(artwork, plan)
+  const setup = put('setup.json', '{"scatter":{"weight":0},"contact":{"gapUm":0}}')
+  const forecast = async (file: string, ...more: readonly string[]) => {
+    const classes = `${file}.classes.png`
+    const asked = ['forecast', file, '--setup', setup, '--dose', '42', '--classes', classes]
+    const record = await json([...asked, '--force', ...more])
+    return { record, classes: readFileSync(classes) }
+  }
+  const [pdf, tiff] = [join(folder, films[0].pdf), join(folder, films[0].tiff)]
+  expect(await forecast(pdf)).toEqual(await forecast(tiff))
+  const weaker = ['--solid-density', '1.2', '--resolution-dpi', '300']
+  expect(await forecast(pdf, ...weaker)).toEqual(await forecast(tiff, ...weaker))
+  const foreign = put('foreign.pdf', inkPdf())
+  const { message, exit } = await refused(['forecast', foreign, '--setup', setup, '--dose', '42'])
+  expect(exit).toBe(2)
+  expect(message).toMatch(/foreign\.pdf" is a PDF that was not made here, .*; export the page as/)
+})
+
 test('marks lie at the same pixels on every plate, and the page grows about the artwork', async () => {
   const artwork = put('marks.svg', svg('<rect width="30" height="20" fill="#f00"/>'))
   const marks = { registration: true, label: true, scaleBar: true, stepStrip: false }
