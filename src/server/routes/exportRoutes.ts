@@ -16,8 +16,10 @@ import type { ShopRecords } from '../shop/shopRecords.ts'
 export function addExports(app: Hono, door: ShopDoor): void {
   app.get(PATHS.exportRecords, (context) => {
     refuseUnknown(context)
-    const { store } = door.shop()
-    return streamed(context, 'application/json', (sink) => exportRecords(store.database, sink))
+    const { store, now } = door.shop()
+    return streamed(context, 'application/json', (sink) =>
+      exportRecords(store, sink, { at: now() }),
+    )
   })
   app.get(PATHS.exportNotes, async (context) => {
     refuseUnknown(context)

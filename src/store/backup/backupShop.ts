@@ -19,6 +19,7 @@ import {
   LAST_ENTRY,
   rowsEntry,
 } from './contents.ts'
+import { heldBack } from './heldBack.ts'
 import { rowPartsOf } from './rowParts.ts'
 import { tablesInOrder } from './tablesInOrder.ts'
 import { endTar, type Sink, writeEntry } from './tar.ts'
@@ -79,7 +80,11 @@ export async function backupTo(
     return sink(part)
   }
   return blobs.turns.whileKept(async () => {
-    const { rows, rowsSha256, addresses } = await writeRows(database, counted, { at })
+    const { rows, rowsSha256, addresses } = await heldBack(
+      blobs.folder,
+      { sink: counted, at },
+      (file) => writeRows(database, file, { at }),
+    )
     const files = await writeBlobs(blobs, counted, { addresses, at })
     const end: BackupEnd = { rowsSha256, rows, ...files }
     await writeText(counted, { name: LAST_ENTRY, text: JSON.stringify(end), at })

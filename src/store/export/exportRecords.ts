@@ -1,8 +1,11 @@
+import { heldBack } from '../backup/heldBack.ts'
 import { rowPartsOf } from '../backup/rowParts.ts'
 import { tablesInOrder } from '../backup/tablesInOrder.ts'
 import type { Sink } from '../backup/tar.ts'
-import { atOneMoment, type Database } from '../database/database.ts'
+import { atOneMoment } from '../database/database.ts'
 import { migrationsDone } from '../database/migrate.ts'
+import type { At } from '../database/record.ts'
+import type { OpenShop } from '../openShop.ts'
 import { shopOrNull } from '../shop.ts'
 
 /** By what people sign in stays in the shop; a backup has it. */
@@ -13,7 +16,15 @@ const SECRET: ReadonlySet<string> = new Set(['credential', 'session'])
  * table after those it refers to, rows in an order that does not change. Files are named by their
  * SHA-256; they themselves are in a backup.
  */
-export async function exportRecords(database: Database, sink: Sink): Promise<void> {
+export async function exportRecords(
+  shop: Pick<OpenShop, 'database' | 'folder'>,
+  sink: Sink,
+  { at }: At,
+): Promise<void> {
+  await heldBack(shop.folder, { sink, at }, (file) => writeRecords(shop, file))
+}
+
+async function writeRecords({ database }: Pick<OpenShop, 'database'>, sink: Sink): Promise<void> {
   const encoder = new TextEncoder()
   const write = (text: string): Promise<void> => sink(encoder.encode(text))
   await atOneMoment(database, async (inner) => {

@@ -5,12 +5,13 @@ import { promisify } from 'node:util'
 import { sql } from 'kysely'
 import { expect, test } from 'vitest'
 import { isFailure } from '../../../src/core/failure.ts'
-import { backupShop } from '../../../src/store/backup/backupShop.ts'
+import { backupShop, backupTo } from '../../../src/store/backup/backupShop.ts'
 import { restoreShop } from '../../../src/store/backup/restoreShop.ts'
 import { tablesInOrder } from '../../../src/store/backup/tablesInOrder.ts'
 import { blobFile, readBlob } from '../../../src/store/blobs/blobStore.ts'
 import { clearBlobs } from '../../../src/store/blobs/clearBlobs.ts'
 import { checkShop } from '../../../src/store/check.ts'
+import { exportRecords } from '../../../src/store/export/exportRecords.ts'
 import { addFilm, films } from '../../../src/store/films.ts'
 import { type OpenShop, openShop } from '../../../src/store/openShop.ts'
 import { minute } from '../sampleRoom.ts'
@@ -85,6 +86,23 @@ export function backupSuite({ shop, another, kind }: Bench): void {
     } finally {
       await again.close()
     }
+  })
+
+  test('whoever reads a backup or an export slowly keeps nobody from the shop', async () => {
+    await filled()
+    const { database, blobs, folder } = shop()
+    let asked = 0
+    // between one part and the next somebody else asks the shop something
+    const sink = async (): Promise<void> => {
+      asked += 1
+      await sql`select 1 from film limit 1`.execute(database)
+    }
+    await backupTo({ database, blobs }, sink, { at: minute(200) })
+    expect(asked).toBeGreaterThan(3)
+    const before = asked
+    await exportRecords({ database, folder }, sink, { at: minute(200) })
+    expect(asked).toBeGreaterThan(before)
+    expect(await readdir(folder.incoming)).toEqual([])
   })
 
   test('the same shop gives the same backup, to the byte', async () => {
