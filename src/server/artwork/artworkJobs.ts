@@ -81,7 +81,8 @@ export function artworkJobs(
   }>,
 ): ArtworkJobs {
   const { database, blobs, folder } = shop
-  const worker = `${process.pid}`
+  // its own among all that share the database: numbers of processes are alike in containers
+  const worker = sortableId(now())
   const looks = new Map<string, Running>()
   const makes = new Map<string, Running>()
   let ended = false

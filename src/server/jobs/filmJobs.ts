@@ -71,7 +71,8 @@ export function filmJobs(
   }>,
 ): FilmJobs {
   const { database, blobs, folder } = shop
-  const worker = `${process.pid}`
+  // its own among all that share the database: numbers of processes are alike in containers
+  const worker = sortableId(now())
   const running = new Map<string, Running>()
   const troubles = new Map<string, string>()
   let ended = false
