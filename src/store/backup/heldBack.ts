@@ -27,7 +27,7 @@ export async function heldBack<Result>(
     const file = await open(draft, 'wx', 0o600).catch(refused)
     let result: Result
     try {
-      result = await write(async (bytes) => void (await file.appendFile(bytes).catch(refused)))
+      result = await write((bytes) => file.appendFile(bytes).catch(refused))
     } finally {
       await file.close()
     }
