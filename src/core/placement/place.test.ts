@@ -5,7 +5,7 @@ import { THOROUGH } from '../../../tests/thorough.testing.ts'
 import { near } from '../units/near.testing.ts'
 import { distance } from './boxes.ts'
 import { checkPlaced } from './check.ts'
-import { placeFilms } from './place.ts'
+import { placeFilms, placeOnGlass } from './place.ts'
 import type { Box, FilmToPlace, PlacedFilm, PlacementProblem } from './problem.ts'
 
 const film = (
@@ -49,6 +49,18 @@ describe('films on a screen', () => {
     expect(() => placeFilms(beside(Number.NaN, 5))).toThrow('keepOut xMm')
     expect(() => placeFilms(beside(-5, Number.NEGATIVE_INFINITY))).toThrow('keepOut yMm')
     expect(placeFilms(beside(-30, -20)).verdict).toBe('fits')
+  })
+
+  test('a larger frame would be laid clear of a scratch: it is as large as the film and its room', () => {
+    const scratch = { xMm: 400, yMm: 540, widthMm: 52, heightMm: 96 }
+    const films = [film(317, 463, 'quarter')]
+    const { verdict, smallestFrame } = placeOnGlass(
+      problem([500, 700], films, { keepOut: [scratch] }),
+    )
+    expect(verdict).toBe('does not fit')
+    const room = 317 + 2 * 150
+    near(smallestFrame.insideWidthMm, room, { within: 0.1, because: 'by hand' })
+    near(smallestFrame.insideHeightMm, (room * 700) / 500, { within: 0.1, because: 'by hand' })
   })
 
   test('a film that has room lies in the middle', () => {

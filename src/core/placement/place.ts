@@ -112,6 +112,20 @@ export function placeUpright(problem: PlacementProblem): Placement {
   return upright.verdict === 'fits' || !mayTurn ? upright : placeFilms(problem)
 }
 
+/**
+ * The same on a glass: a larger frame would be laid where nothing on the glass is in its way, so the
+ * smallest that would do counts the rules of the frame alone.
+ *
+ * @throws RangeError as `expectProblem`
+ */
+export function placeOnGlass(problem: PlacementProblem): Placement {
+  const placed = placeUpright(problem)
+  if (placed.verdict === 'fits' || problem.keepOut.length === 0) return placed
+  const { frame, films, clearance } = problem
+  const { smallestFrame } = placeUpright({ frame, films, clearance, keepOut: [] })
+  return { ...placed, smallestFrame }
+}
+
 type Laid = Readonly<{ films: readonly PlacedFilm[]; value: number; proved: boolean }>
 
 function bestOf(problem: PlacementProblem, goal: Goal): Laid {

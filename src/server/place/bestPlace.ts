@@ -1,7 +1,7 @@
 import { once } from 'node:events'
 import { fileURLToPath } from 'node:url'
 import { Worker } from 'node:worker_threads'
-import { type Placement, placeUpright } from '../../core/placement/place.ts'
+import { type Placement, placeOnGlass } from '../../core/placement/place.ts'
 import type { PlacementProblem } from '../../core/placement/problem.ts'
 import type { PlaceTask } from './placeThread.ts'
 
@@ -15,7 +15,7 @@ const QUICK = { films: 1, keepOut: 4 }
 export async function bestPlace(problem: PlacementProblem): Promise<Placement> {
   const { films, keepOut, light } = problem
   const isQuick = films.length <= QUICK.films && keepOut.length <= QUICK.keepOut
-  if (isQuick && light === undefined) return placeUpright(problem)
+  if (isQuick && light === undefined) return placeOnGlass(problem)
   const task: PlaceTask = { problem }
   const thread = new Worker(THREAD, { workerData: task })
   try {

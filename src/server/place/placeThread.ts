@@ -1,5 +1,5 @@
 import { parentPort, workerData } from 'node:worker_threads'
-import { placeUpright } from '../../core/placement/place.ts'
+import { placeOnGlass } from '../../core/placement/place.ts'
 import type { PlacementProblem } from '../../core/placement/problem.ts'
 
 // A search among many films takes up to some seconds: the server answers meanwhile.
@@ -8,4 +8,4 @@ import type { PlacementProblem } from '../../core/placement/problem.ts'
 export type PlaceTask = Readonly<{ problem: PlacementProblem }>
 
 const { problem } = workerData as PlaceTask
-parentPort?.postMessage(placeUpright(problem), [])
+parentPort?.postMessage(placeOnGlass(problem), [])

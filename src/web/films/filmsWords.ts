@@ -129,7 +129,7 @@ export const FILMS_WORDS = {
     limitInks: 'Most inks at one place',
     limitsAnd: ' inks, and together ',
     limitCoverage: 'Most ink at one place, in percent',
-    limitsEnd: ' % of ink: more does not dry before the next screen.',
+    limitsEnd: ' % of ink (one solid is 100 %): more does not dry before the next screen.',
   },
   own: {
     called: ', called ',

@@ -2,18 +2,19 @@
 export const PRINTS_WORDS = {
   leadHeavy: ' There is more ink at one place than dries.',
   heavy: (most: string, share: string, limit: string): string =>
-    `Up to ${most} of ink lies at one place, and above ${limit} on ${share} of the sheet: that does not dry before the next screen.`,
-  heavyOwn: ' These plates are their maker’s: nothing of them is changed unless you say so.',
+    `Up to ${most} of ink lie on each other (one solid is 100 %), and more than ${limit} on ${share} of the sheet: that does not dry before the next screen.`,
+  heavyOwn:
+    ' The file came parted into its four inks, so it stays as it is until you change it here.',
   heavyAct: (limit: string): string => ` Keep it to ${limit}.`,
   keepTo: (limit: string): string => `Keep all of it to ${limit}, with black for grey`,
   limit: {
     upTo: 'At one place at most ',
-    asParted: 'At one place as much ink as its maker parted it into. ',
+    asParted: 'As much ink at one place as the file has. ',
     keep: (percent: string): string => `Keep it to ${percent}`,
-    end: ' % of ink: black takes the place of what the three colours share. ',
+    end: ' % of ink (one solid is 100 %): where it would be more, black is printed for the grey that cyan, magenta and yellow make. ',
     usual: (percent: string): string =>
-      `This shop dries ${percent}; with water-based ink 220 to 280 % is common practice, by ink and paper.`,
-    letGo: 'Leave the plates as their maker parted them',
+      `This shop’s limit is ${percent}. With water-based ink 220 to 280 % is common practice, by ink and paper.`,
+    letGo: 'Leave it as the file has it',
     forShop: (percent: string): string => `Keep ${percent} as this shop’s limit`,
   },
   tints: {
@@ -51,8 +52,8 @@ export const PRINTS_WORDS = {
     picture: (width: string, height: string): string =>
       `Artwork and print at true size, ${width} by ${height}`,
     stated:
-      'The size is as this device states it, and few screens keep to that: nobody has measured this one yet.',
-    measured: 'The size is as somebody measured this screen with a card.',
+      'Few devices know how large their screen is: measure this one with a card first, or the size is a guess.',
+    measured: 'This screen was measured with a card.',
     measure: 'Measure this screen',
     card: 'Hold a bank or library card flat against the screen and pull until the frame is as large as the card. By ruler: the frame is 85.6 mm wide.',
     cardFrame: 'Frame of a card, 85.6 by 54 mm',
@@ -61,7 +62,7 @@ export const PRINTS_WORDS = {
     fits: 'It fits: keep it on this device',
     asStated: 'Take what the device states',
     estimate:
-      'Colours of inks on each other are estimates, and a screen shines where paper does not: pull a proof before the edition.',
+      'Where inks lie on each other their colour is a guess, and a screen shines where paper does not: pull a proof before the edition.',
     pdf: 'The proof as a page at true size (PDF)',
     pdfSays: 'Of the films that were made. Print it at 100 %: the bar below it is 50 mm long.',
     pdfLater: 'Once the films are made, there is a page at true size to print.',

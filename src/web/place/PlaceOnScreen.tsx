@@ -84,7 +84,12 @@ export function PlaceOnScreen({
     <>
       <div className="place-head">
         {head}
-        <Verdict check={check} best={best} isBest={isBest} />
+        <Verdict
+          check={check}
+          best={best}
+          isBest={isBest}
+          isMarked={place.onGlass !== null && (place.glass?.marks.length ?? 0) > 0}
+        />
       </div>
       <PlaceDrawing place={place} laying={laying} wanted={wanted} state={state} tell={tell} />
       <div className="place-words">

@@ -10,10 +10,13 @@ export function Verdict({
   check,
   best,
   isBest,
+  isMarked,
 }: Readonly<{
   check: PlacementCheck
   best: NonNullable<Place['best']>
   isBest: boolean
+  /** Something lies on the glass that is kept clear. */
+  isMarked: boolean
 }>): ReactNode {
   const units = useUnits()
   const { insideWidthMm, insideHeightMm } = best.smallestFrame
@@ -28,7 +31,11 @@ export function Verdict({
               shortText(best.worst.shortMm, units),
             )}
           </strong>{' '}
-          {PLACE_WORDS.smallest(shortText(insideWidthMm, units), shortText(insideHeightMm, units))}
+          {PLACE_WORDS.smallest(
+            shortText(insideWidthMm, units),
+            shortText(insideHeightMm, units),
+            isMarked,
+          )}
         </p>
       )}
       {check.verdict === 'fits' && <p>{PLACE_WORDS.fits}</p>}

@@ -39,8 +39,10 @@ export const PLACE_WORDS = {
   fitsBadly: 'As it lies here it breaks a rule:',
   noFit: (rule: string, short: string): string =>
     `It does not fit. At best the ${rule} is ${short} short.`,
-  smallest: (across: string, down: string): string =>
-    `A frame of ${across} by ${down} inside would do, or the next larger one that you have.`,
+  smallest: (across: string, down: string, isMarked: boolean): string =>
+    isMarked
+      ? `A frame of ${across} by ${down} inside or larger would do, laid clear of what is on the glass.`
+      : `A frame of ${across} by ${down} inside would do, or the next larger one that you have.`,
   notProved: 'Not every arrangement was tried: a better one may be there.',
   moveNow: 'Move it from where it lies:',
   moveNamed: (name: string): string => `Move ${name} from where it lies:`,

@@ -27,9 +27,6 @@ export function PrintPicture({ ticket }: Readonly<{ ticket: Ticket }>): ReactNod
         }
       >
         {drawn.length === 0 && <p>{TICKET_WORDS.noFilms}</p>}
-        {beingRead.length > 0 && beingRead.length === drawn.length && (
-          <p>{TICKET_WORDS.reading(beingRead)}</p>
-        )}
         {drawn.map(({ id, film, ink }) =>
           film === null || ink === null ? null : (
             <LayerPicture key={id} film={film.id} ink={ink} widthPx={PRINT_WIDTH_PX} />
@@ -42,6 +39,7 @@ export function PrintPicture({ ticket }: Readonly<{ ticket: Ticket }>): ReactNod
           {TICKET_WORDS.notPrinted(toCome)}
         </span>
         {paper !== null && <span>{paper}</span>}
+        {beingRead.length > 0 && <span>{TICKET_WORDS.reading(beingRead)}</span>}
       </figcaption>
     </figure>
   )
