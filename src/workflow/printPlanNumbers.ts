@@ -59,13 +59,13 @@ export function volumeUnit(units: Units): string {
   return units === 'metric' ? 'cm³' : 'fl oz'
 }
 
-/** A layer of ink, without its unit: 21 um, 0.8 mil, a thousandth of an inch. */
+/** A layer of ink, without its unit: 21 µm, 0.8 mil, a thousandth of an inch. */
 export function filmFigure(thickUm: number, units: Units): string {
   return units === 'metric' ? String(Math.round(thickUm)) : tenths(thickUm / UM_PER_MIL)
 }
 
 export function filmUnit(units: Units): string {
-  return units === 'metric' ? 'um' : 'mil'
+  return units === 'metric' ? 'µm' : 'mil'
 }
 
 /** 125 cm², 19.4 sq in. */

@@ -148,7 +148,7 @@ function timeLine({ layers }: PrintPlan): readonly PlanLine[] {
             time.waitMin < 1 ? '' : `, ${minutesText(time.waitMin)} of it waiting for the rack`
           return `${capital(inkNameOf(each))}: ${minutesText(time.pullMin)} at the press${wait}, each sheet ${minutesText(dryMin ?? 0)} in the rack, up to ${time.shelvesWanted} at once.`
         }),
-        'A minute for each um of wet film, water-based, at 20 °C without a fan: judged. Feel a sheet before the next layer.',
+        'A minute for each µm of wet film, water-based, at 20 °C without a fan: judged. Feel a sheet before the next layer.',
       ],
     },
   ]

@@ -79,3 +79,15 @@ test('oracle iso18004: its code leads to the ticket, as an independent reader re
   const found = await readBarcodes(picture, { formats: ['QRCode'] })
   expect(found.map(({ text }) => text)).toEqual([ADDRESS])
 })
+
+test('who can do the next thing is said whole: a long list of names takes a second row', async () => {
+  const letters = await openLetters()
+  const rowsWith = (next: string): number =>
+    (jobTicketPages({ ...TICKET, next }, { letters })[0]?.items.length ?? 0) -
+    (jobTicketPages({ ...TICKET, next: null }, { letters })[0]?.items.length ?? 0)
+  expect(rowsWith('Next: black, screen. Anybody can do it.')).toBe(1)
+  const names = 'Maro Linde, Tamsin Ore, Ruth Callow, Jonah Pell, Wren Achterberg and Dov Ashgrove'
+  expect(rowsWith(`Next: black, screen. ${names} can do it: shown how, and it still holds.`)).toBe(
+    2,
+  )
+})

@@ -7,7 +7,7 @@ import { type Laying, problemOf } from '../../workflow/placeProblem.ts'
 import { useUnits } from '../shop.tsx'
 import { useWidth } from '../signs/useWidth.ts'
 import { rulerText } from '../tests/lengths.ts'
-import { DimensionLine } from './DimensionLine.tsx'
+import { DimensionLine, isCovered } from './DimensionLine.tsx'
 import './drawing.css'
 import { FilmPiece } from './FilmPiece.tsx'
 import type { PlaceEvent, PlaceState } from './placeState.ts'
@@ -109,14 +109,12 @@ export function PlaceDrawing({
                     )
                     .join('')}
                 />
-                <text
-                  className="place-share"
+                <ShareFigure
+                  share={share}
                   x={Math.min(inWide - 30, Math.max(30, px(label.xMm)))}
                   y={Math.min(inHigh - 6, px(label.yMm) - 4)}
-                  textAnchor="middle"
-                >
-                  {`${Math.round(100 * share)} %`}
-                </text>
+                  isCovered={(at) => lines.some((line) => isCovered(at, { line, scale, units }))}
+                />
               </g>
             ))}
             {problem.keepOut.map((kept, at) => (
@@ -187,6 +185,30 @@ export function PlaceDrawing({
       </svg>
       {contours.length > 0 && <p className="small place-note">{PLACE_WORDS.evenness}</p>}
     </div>
+  )
+}
+
+const SHARE_PX = 44
+/** From the foot of its figures to their middle. */
+const SHARE_UP_PX = 5
+
+/** How much light there is; left out where a length stands, which it would be taken for. */
+function ShareFigure({
+  share,
+  x,
+  y,
+  isCovered: isUnder,
+}: Readonly<{
+  share: number
+  x: number
+  y: number
+  isCovered: (at: Readonly<{ x: number; y: number; widePx: number }>) => boolean
+}>): ReactNode {
+  if (isUnder({ x, y: y - SHARE_UP_PX, widePx: SHARE_PX })) return null
+  return (
+    <text className="place-share" x={x} y={y} textAnchor="middle">
+      {`${Math.round(100 * share)} %`}
+    </text>
   )
 }
 

@@ -5,7 +5,7 @@ import { rectanglePath } from '../../formats/pagePath.ts'
 import { dayWords } from './dayWords.ts'
 import { demoTape } from './demoTape.ts'
 import { foot, type PaperShop } from './foot.ts'
-import { fittingMm, line, wrapped } from './lines.ts'
+import { fewRows, fittingMm, line } from './lines.ts'
 import { PAPERS } from './paperSizes.ts'
 import { type CodeSquares, qrCode } from './qrCode.ts'
 import { filledBox } from './shapes.ts'
@@ -42,7 +42,9 @@ const TEXT = 3.9
 const SMALL = 3.7
 const SHORT = 6.5
 const CODE_SIDE = 30
-const FIRST_LAYER = 72
+const FIRST_LAYER = 78
+/** Foot to foot of what it says about the print. */
+const ROW = 5.4
 const LAYER = 40
 const BOX = 4.6
 /** More layers than this go on a second sheet. */
@@ -128,13 +130,16 @@ function head(
     ...(shop.demo ? demoTape(shop.name, { letters, unitMm: 0.8, rightMm: right, yMm: 8 }) : []),
     ...line(letters, name, { ...title, sizeMm, xMm: MARGIN - 0.5, yMm: 33 }),
     ...line(letters, code, { face: 'bold', sizeMm: 6, xMm: MARGIN, yMm: 42 }),
-    ...about.flatMap((text, at) =>
-      wrapped(letters, text, { face: 'plain', sizeMm: TEXT, widthMm: roomMm })
-        .slice(0, 1)
-        .flatMap((words) =>
-          line(letters, words, { face: 'plain', sizeMm: TEXT, xMm: MARGIN, yMm: 49 + at * 5.4 }),
-        ),
-    ),
+    ...about
+      .flatMap((text, at) => {
+        // below the square a row is as wide as the sheet
+        const widthMm = at === 0 ? roomMm : right - MARGIN
+        const rows = text === next ? 2 : 1
+        return fewRows(letters, text, { face: 'plain', sizeMm: TEXT, widthMm, rows })
+      })
+      .flatMap(({ text, sizeMm: small }, at) =>
+        line(letters, text, { face: 'plain', sizeMm: small, xMm: MARGIN, yMm: 49 + at * ROW }),
+      ),
   ]
 }
 
