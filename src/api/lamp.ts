@@ -127,6 +127,9 @@ export type BucketAdded = z.infer<typeof bucketAdded>
 export const evenness = z.object({
   kind: z.literal('evenness'),
   unit: named,
+  countsIn,
+  /** The wedges that were laid last; null before any were. */
+  wedge: wedge.nullable(),
   glass: z.object({ widthMm: z.number(), heightMm: z.number() }).nullable(),
   /** Share of the light where the counter's sensor is reckoned, at each wedge's place. */
   places: z.array(z.object({ xMm: z.number(), yMm: z.number(), share: z.number() })),

@@ -36,14 +36,19 @@ const LINE_POINTS = 24
 const NINETY_PERCENT = 1.645
 const CAUTION =
   'Do not look at the lamp. One that was switched off hot may need minutes before it lights again: the unit’s manual says how long.'
-const UNTOLD: Readonly<Record<WarmUpUntold, string>> = {
-  'never from cold':
-    'Nobody has timed this lamp from cold yet: write down clock and counter from the switch on.',
-  'too few pairs':
-    'These are too few pairs: write down clock and counter six times or more from the switch on.',
-  'not long enough':
-    'The lamp was still warming up at the last pair: go on until the counter runs evenly.',
-  'no such law':
+/** What pairs are of: a lamp without a counter is timed with a meter. */
+const READ: Readonly<Record<CountsIn, string>> = {
+  'light units': 'counter',
+  seconds: 'a meter’s sum',
+}
+const UNTOLD: Readonly<Record<WarmUpUntold, (read: string) => string>> = {
+  'never from cold': (read) =>
+    `Nobody has timed this lamp from cold yet: write down clock and ${read} from the switch on.`,
+  'too few pairs': (read) =>
+    `These are too few pairs: write down clock and ${read} six times or more from the switch on.`,
+  'not long enough': () =>
+    'The lamp was still warming up at the last pair: go on until the light comes evenly.',
+  'no such law': () =>
     'These pairs are no warm-up that we know: look for a slip, or a lamp that flickers.',
 }
 
@@ -77,7 +82,7 @@ export function lampAnswer({
     times,
     ageing,
     sentences: [
-      ...(fit === null && typeof why === 'string' ? [UNTOLD[why]] : []),
+      ...(fit === null && typeof why === 'string' ? [UNTOLD[why](READ[countsIn])] : []),
       ...(fit === null ? [] : aboutTimes(times, countsIn)),
       ...aboutAgeing(ageing, points),
       CAUTION,

@@ -152,6 +152,8 @@ function known(): unknown {
 const UNEVEN_UNKNOWN = {
   kind: 'evenness',
   unit: UNIT,
+  countsIn: 'light units',
+  wedge: null,
   glass: { widthMm: 1200, heightMm: 900 },
   places: [],
   grid: null,

@@ -156,16 +156,19 @@ export function lampRoutes(door: ShopDoor): readonly Route[] {
 }
 
 async function lampOf(service: ShopService, unit: LightUnit): Promise<Told<Lamp>> {
-  const { lamp: fitted, unit: kept } = await unitOf(service.store.database, unit.id)
+  const { lamp: fitted, unit: kept, isFirstLamp } = await unitOf(service.store.database, unit.id)
   const timings = await unitTimings(service, unit.id)
-  const { countsIn, countsPerLu, lampHours, id, name } = unit
+  const { countsIn, countsPerLu, id, name } = unit
+  // the lamp that hung there when the shop was written down: nobody said since when
+  const isOfOld =
+    fitted === null || (isFirstLamp && fitted.fittedAt.getTime() === fitted.createdAt.getTime())
   const usualCounts = USUAL_LU.map((doseLu) => Math.round(doseLu * (countsPerLu ?? 1)))
   return {
     kind: 'lamp',
     unit: { id, name },
     countsIn,
-    lampHours,
-    fittedOn: fitted === null ? null : dayText(fitted.fittedAt),
+    lampHours: isOfOld ? null : unit.lampHours,
+    fittedOn: isOfOld ? null : dayText(fitted.fittedAt),
     timings: timings.map(({ on, from, pairs }) => ({ on, from, pairs })),
     meterReading: kept.meterReading,
     ...lampAnswer({ countsIn, timings, usualCounts }),
@@ -200,13 +203,13 @@ async function keepTiming(
 
 async function evennessOf({ store }: ShopService, unit: LightUnit): Promise<Told<Evenness>> {
   const { id, name, countsIn, countsPerLu } = unit
-  const of = { kind: 'evenness', unit: { id, name } } as const
+  const of = { kind: 'evenness', unit: { id, name }, countsIn } as const
   const newest = (await newestSurveys(store.database)).find(({ survey }) => survey.unitId === id)
   if (newest === undefined) {
     const { unit: kept } = await unitOf(store.database, id)
     const { glassWidthMm: widthMm, glassHeightMm: heightMm } = kept
     const glass = widthMm === null || heightMm === null ? null : { widthMm, heightMm }
-    return { ...of, glass, places: [], grid: null, sentences: evennessUntested() }
+    return { ...of, wedge: null, glass, places: [], grid: null, sentences: evennessUntested() }
   }
   const { survey, wedges } = newest
   const glass = { widthMm: survey.glassWidthMm, heightMm: survey.glassHeightMm }
@@ -219,7 +222,7 @@ async function evennessOf({ store }: ShopService, unit: LightUnit): Promise<Told
   }))
   const usualCount = Math.round((USUAL_LU[1] ?? 45) * (countsPerLu ?? 1))
   const wedge = { steps, firstDensity, increment }
-  return { ...of, glass, ...evennessAnswer({ glass, wedge, places, usualCount, countsIn }) }
+  return { ...of, wedge, glass, ...evennessAnswer({ glass, wedge, places, usualCount, countsIn }) }
 }
 
 async function keepEvenness(

@@ -8,15 +8,24 @@ import { NumberFrame } from '../signs/NumberFrame.tsx'
 import { TenFrames } from '../signs/TenFrames.tsx'
 import { FIRST_WORDS, LIGHT_WORDS } from '../words.ts'
 
-export type FirstDosePictureProps = Readonly<{ asked: Asked<FirstDose>; onAgain: () => void }>
+export type FirstDosePictureProps = Readonly<{
+  asked: Asked<FirstDose>
+  /** What the lamp counts, as it was told. */
+  countsIn: FirstDose['countsIn']
+  onAgain: () => void
+}>
 
-/** The first useful dose, and what one test strip would make of it. */
-export function FirstDosePicture({ asked, onAgain }: FirstDosePictureProps): ReactNode {
+/**
+ * The first useful dose, and what one test strip would make of it. A dose in another unit than the
+ * lamp's is none: why there is no other stands alone.
+ */
+export function FirstDosePicture({ asked, countsIn, onAgain }: FirstDosePictureProps): ReactNode {
   const { answer, now } = asked
   const dimmed = now === 'working' || now === 'refused'
+  const isOther = now === 'refused' && answer?.countsIn !== countsIn
   return (
     <div className="first-dose" aria-busy={dimmed}>
-      {answer !== null && <Dose dose={answer} dimmed={dimmed} />}
+      {answer !== null && !isOther && <Dose dose={answer} dimmed={dimmed} />}
       <Standing asked={asked} working={FIRST_WORDS.working} onAgain={onAgain} />
       <p className="unseen" aria-live="polite">
         {answer !== null && now === 'here' && spoken(answer)}

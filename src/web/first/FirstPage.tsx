@@ -37,7 +37,11 @@ export function FirstPage({ door }: Readonly<{ door: Door | null }>): ReactNode 
         <p className="first-intro">{FIRST_WORDS.intro}</p>
         <Paragraph entries={entries} onChange={setEntries} />
       </div>
-      <FirstDosePicture asked={asked} onAgain={askAgain} />
+      <FirstDosePicture
+        asked={asked}
+        countsIn={entries.countsIn === '' ? 'light units' : entries.countsIn}
+        onAgain={askAgain}
+      />
       <div className="first-acts">
         <p className="first-name">
           {FIRST_WORDS.called}{' '}

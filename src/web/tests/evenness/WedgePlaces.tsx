@@ -1,13 +1,16 @@
 import { type ReactNode, useMemo, useState } from 'react'
 import type { Evenness } from '../../../api/lamp.ts'
 import { PATHS } from '../../../api/paths.ts'
+import { USUAL_WEDGE } from '../../../core/calibration/wedge.ts'
 import { useUnits } from '../../shop.tsx'
 import { Button } from '../../signs/Button.tsx'
 import { LIGHT_WORDS } from '../../words.ts'
 import { DayEntry } from '../DayEntry.tsx'
 import { today } from '../days.ts'
 import { Entry } from '../Entry.tsx'
+import { OtherWedge } from '../OtherWedge.tsx'
 import { useSending } from '../useSending.ts'
+import { NO_WEDGE, WEDGE_KEYS, type WedgeDraft } from '../wedgeDraft.ts'
 import { lengthEntry } from '../written.ts'
 import {
   type EvennessDraft,
@@ -38,6 +41,7 @@ export function WedgePlaces({
     height: evenness.glass === null ? '' : lengthEntry(evenness.glass.heightMm, units),
     dose: '',
     on: today(),
+    wedge: wedgeDraftOf(evenness.wedge),
     places: evenness.glass === null ? [] : fivePlaces(evenness.glass, units),
   }))
   const [wrong, setWrong] = useState(NOTHING_WRONG)
@@ -89,7 +93,7 @@ export function WedgePlaces({
           label={EVENNESS_WORDS.dose}
           value={draft.dose}
           figures="decimal"
-          unit={LIGHT_WORDS.short['light units']}
+          unit={LIGHT_WORDS.units[evenness.countsIn]}
           wrong={wrong.dose ?? null}
           onEntry={(dose) => change({ dose })}
         />
@@ -100,7 +104,14 @@ export function WedgePlaces({
           onEntry={(on) => change({ on })}
         />
       </div>
-      {glass !== null && (
+      <OtherWedge
+        draft={draft.wedge}
+        wrong={wrong.wedge ?? {}}
+        onDraft={(changed) => change({ wedge: { ...draft.wedge, ...changed } })}
+      />
+      {glass === null ? (
+        <p className="small">{EVENNESS_WORDS.glassFirst}</p>
+      ) : (
         <>
           <GlassDrawing
             glass={glass}
@@ -134,6 +145,18 @@ export function WedgePlaces({
       </Button>
     </form>
   )
+}
+
+/** The wedge that was laid last, as it would be typed; one that is usual goes without saying. */
+function wedgeDraftOf(wedge: Evenness['wedge']): WedgeDraft {
+  const isUsual = wedge === null || WEDGE_KEYS.every((key) => wedge[key] === USUAL_WEDGE[key])
+  if (isUsual) return NO_WEDGE
+  const { steps, firstDensity, increment } = wedge
+  return {
+    steps: String(steps),
+    firstDensity: String(firstDensity),
+    increment: String(increment),
+  }
 }
 
 /** Other places; steps that were told stay with theirs. */

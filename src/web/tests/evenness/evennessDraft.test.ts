@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest'
 import { newEvenness } from '../../../api/lamp.ts'
+import { NO_WEDGE } from '../wedgeDraft.ts'
 import { evennessOf, fivePlaces, glassOf } from './evennessDraft.ts'
 import { EVENNESS_WORDS } from './evennessWords.ts'
 
-const DRAFT = { width: '1200', height: '900', dose: '60', on: '', places: [] }
+const DRAFT = { width: '1200', height: '900', dose: '60', on: '', wedge: NO_WEDGE, places: [] }
 const AS = { unit: 'big', units: 'metric' } as const
 const places = fivePlaces({ widthMm: 1200, heightMm: 900 }, 'metric').map((place, at) => ({
   ...place,
@@ -18,6 +19,17 @@ test('five wedges lie in the middle and near the corners, and go out in the cont
   const xs = sent.map(({ xMm }) => xMm)
   expect(Math.min(...xs)).toBeLessThan(200)
   expect(Math.max(...xs)).toBeGreaterThan(1000)
+})
+
+test('a wedge of finer steps goes out with them, and steps that it has not are told', () => {
+  const wedge = { steps: '31', firstDensity: '', increment: '0.05' }
+  const { told } = evennessOf({ ...DRAFT, wedge, places }, AS)
+  expect(newEvenness.parse(told).wedge).toEqual({ steps: 31, firstDensity: 0.05, increment: 0.05 })
+  const far = places.with(0, { ...(places[0] ?? { x: '', y: '', clear: '' }), solid: '22' })
+  expect(evennessOf({ ...DRAFT, places: far }, AS).wrong?.places[0]).toBeDefined()
+  expect(evennessOf({ ...DRAFT, wedge, places: far }, AS).wrong).toBeNull()
+  const thick = { ...wedge, increment: '5' }
+  expect(evennessOf({ ...DRAFT, wedge: thick, places }, AS).wrong?.wedge?.increment).toContain('5')
 })
 
 test('the glass may be measured in inches', () => {

@@ -2,6 +2,7 @@ import type { NewEvenness } from '../../../api/lamp.ts'
 import type { Units } from '../../signs/Ruler.tsx'
 import { onTold } from '../days.ts'
 import { READ_WORDS } from '../read/readWords.ts'
+import { stepsOf, type WedgeDraft, wedgeOf, wrongWedge } from '../wedgeDraft.ts'
 import { DOSE, lengthEntry, lengthWritten, numberWritten, valueOf } from '../written.ts'
 import { EVENNESS_WORDS } from './evennessWords.ts'
 
@@ -12,16 +13,16 @@ export type EvennessDraft = Readonly<{
   height: string
   dose: string
   on: string
+  wedge: WedgeDraft
   places: readonly PlaceDraft[]
 }>
 /** By field; a place's sentence by its number in the list, from 0. */
 export type EvennessWrong = Readonly<Partial<Record<'width' | 'height' | 'dose' | 'few', string>>> &
-  Readonly<{ places: Readonly<Record<number, string>> }>
+  Readonly<{ wedge?: Partial<WedgeDraft>; places: Readonly<Record<number, string>> }>
 
 export type Glass = Readonly<{ widthMm: number; heightMm: number }>
 
 const GLASS = { low: 50, high: 10_000 }
-const STEP = { low: 0, high: 61, whole: true }
 /** Where the outer wedges lie: so far from the edges, as a share of the glass. */
 const MARGIN = 0.12
 
@@ -82,11 +83,19 @@ export function evennessOf(
 ): Readonly<{ told: NewEvenness; wrong: null }> | Readonly<{ told: null; wrong: EvennessWrong }> {
   const glass = glassOf(draft, units)
   const doseLu = valueOf(numberWritten(draft.dose, DOSE))
+  const steps = stepsOf(draft.wedge)
+  const [solids, clears] = [
+    { low: 0, high: steps, whole: true },
+    { low: 1, high: steps + 1, whole: true },
+  ]
+  const wrongOfWedge = wrongWedge(draft.wedge)
+  const isWrongWedge = Object.keys(wrongOfWedge).length > 0
+  const wedge = wedgeOf(draft.wedge)
   const places = draft.places.filter(isTold).map((place) => ({
     at: draft.places.indexOf(place),
     where: glass === null ? null : placeOf(place, { glass, units }),
-    lastSolidStep: valueOf(numberWritten(place.solid, STEP)),
-    clear: numberWritten(place.clear, STEP),
+    lastSolidStep: valueOf(numberWritten(place.solid, solids)),
+    clear: numberWritten(place.clear, clears),
   }))
   const wrongPlaces = places.flatMap(({ at, where, lastSolidStep, clear }) => {
     const number = at + 1
@@ -96,7 +105,7 @@ export function evennessOf(
     return clear.kind === 'wrong' || late ? [[at, EVENNESS_WORDS.wrong.clear(number)] as const] : []
   })
   const few = places.length < 3
-  if (glass === null || doseLu === null || wrongPlaces.length > 0 || few) {
+  if (glass === null || doseLu === null || wrongPlaces.length > 0 || few || isWrongWedge) {
     const wrongLength = (text: string): Readonly<{ says: string } | null> =>
       lengthWritten(text, GLASS, units).kind === 'number'
         ? null
@@ -108,6 +117,7 @@ export function evennessOf(
         ...(width === null ? {} : { width: width.says }),
         ...(height === null ? {} : { height: height.says }),
         ...(doseLu === null ? { dose: READ_WORDS.wrong.dose(draft.dose.trim()) } : {}),
+        ...(isWrongWedge ? { wedge: wrongOfWedge } : {}),
         ...(few ? { few: EVENNESS_WORDS.wrong.few } : {}),
         places: Object.fromEntries(wrongPlaces),
       },
@@ -120,6 +130,7 @@ export function evennessOf(
       doseLu,
       ...(unit === '' ? {} : { unit }),
       ...onTold(draft.on),
+      ...(wedge === null ? {} : { wedge }),
       places: places.map(({ where, lastSolidStep, clear }) => ({
         xMm: where?.xMm ?? 0,
         yMm: where?.yMm ?? 0,

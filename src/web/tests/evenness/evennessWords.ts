@@ -23,6 +23,7 @@ export const EVENNESS_WORDS = {
   width: 'Glass, left to right',
   height: 'Glass, front to back',
   dose: 'Dose as it was set',
+  glassFirst: 'Say how large the glass is: then it is drawn here, with places for the wedges.',
   day: 'Exposed on',
   glassAlt: 'The glass from above. Tap where another wedge lay.',
   five: 'Five places: a tilted plane',

@@ -91,7 +91,9 @@ function Known({ lamp }: Readonly<{ lamp: Lamp }>): ReactNode {
       <section className="lamp-part">
         <h2>{LAMP_WORDS.warmUp}</h2>
         {warmUp === null ? (
-          <p className="how">{LAMP_WORDS.noWarmUp}</p>
+          <p className="how">
+            {lamp.countsIn === 'seconds' ? LAMP_WORDS.noWarmUpSeconds : LAMP_WORDS.noWarmUp}
+          </p>
         ) : (
           <>
             <p className="how">

@@ -15,6 +15,8 @@ export const LAMP_WORDS = {
   warmUp: 'How it warms up',
   noWarmUp:
     'Not known yet. Read clock and counter together some six times while a cold lamp runs, then tell it here.',
+  noWarmUpSeconds:
+    'Not known yet. Read clock and a light meter’s sum together some six times while a cold lamp runs, then tell it here. The sun warms up for nobody.',
   warmUpSays: (cold: string, hot: string, tau: string): string =>
     `${cold} counts a second when cold, ${hot} when hot; most of the way is done after ${tau} seconds.`,
   warmUpAlt: (count: string, sec: string): string =>

@@ -1,8 +1,9 @@
-import { type ReactNode, useId, useState } from 'react'
-import { USUAL_WEDGE } from '../../../core/calibration/wedge.ts'
+import type { ReactNode } from 'react'
 import { Entry } from '../Entry.tsx'
+import { OtherWedge } from '../OtherWedge.tsx'
+import { stepsOf, WEDGE_KEYS } from '../wedgeDraft.ts'
 import { numberWritten, valueOf } from '../written.ts'
-import { type Draft, stepsOf, type Wrong } from './draft.ts'
+import type { Draft, Wrong } from './draft.ts'
 import { READ_WORDS } from './readWords.ts'
 import { WedgePicture } from './WedgePicture.tsx'
 
@@ -53,43 +54,13 @@ export function WedgeEntry({ draft, wrong, onDraft }: PartProps): ReactNode {
         />
       </div>
       <p className="small">{READ_WORDS.wedgeMore}</p>
-      <OtherWedge draft={draft} wrong={wrong} onDraft={onDraft} />
+      <OtherWedge
+        draft={draft}
+        wrong={Object.fromEntries(
+          WEDGE_KEYS.map((key) => [key, wrong[key] ?? wrong[`wedge.${key}`]]),
+        )}
+        onDraft={onDraft}
+      />
     </>
-  )
-}
-
-/** Steps of another wedge, for who has no usual one. */
-function OtherWedge({ draft, wrong, onDraft }: PartProps): ReactNode {
-  const [isOpen, setOpen] = useState(false)
-  const id = useId()
-  const fields = ['steps', 'firstDensity', 'increment'] as const
-  return (
-    <div className="unfolding">
-      <button
-        type="button"
-        className="word-link"
-        aria-expanded={isOpen}
-        aria-controls={id}
-        onClick={() => setOpen(!isOpen)}
-      >
-        {READ_WORDS.otherWedge}
-      </button>
-      <div id={id} className="unfolded" hidden={!isOpen}>
-        <p className="small">{READ_WORDS.usualWedge}</p>
-        <div className="entries">
-          {fields.map((field) => (
-            <Entry
-              key={field}
-              label={READ_WORDS[field]}
-              value={draft[field]}
-              figures={field === 'steps' ? 'whole' : 'decimal'}
-              example={String(USUAL_WEDGE[field])}
-              wrong={wrong[field] ?? wrong[`wedge.${field}`] ?? null}
-              onEntry={(written) => onDraft({ [field]: written })}
-            />
-          ))}
-        </div>
-      </div>
-    </div>
   )
 }

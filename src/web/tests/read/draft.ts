@@ -1,8 +1,8 @@
 import type { Outcome } from '../../../api/shop.ts'
 import type { NewReading } from '../../../api/tests.ts'
-import { USUAL_WEDGE } from '../../../core/calibration/wedge.ts'
 import { onTold } from '../days.ts'
 import { saidOnly } from '../setUp.ts'
+import { NO_WEDGE, stepsOf, type WedgeDraft, wedgeOf, wrongWedge } from '../wedgeDraft.ts'
 import { DOSE, numberWritten, valueOf } from '../written.ts'
 import { READ_WORDS } from './readWords.ts'
 
@@ -20,29 +20,27 @@ export type GradeDraft = Readonly<{
 export type BandDraft = GradeDraft & Readonly<{ dose: string }>
 
 /** Everything somebody may have entered; texts as they were typed, empty where nothing was. */
-export type Draft = Readonly<{
-  unit: string
-  screen: string
-  fabric: string
-  batch: string
-  base: string
-  medium: string
-  /** How a lamp was lit that counts nothing but seconds. */
-  from: 'cold' | 'hot'
-  /** Where it lay on the glass; null: in the middle, or nobody says. */
-  place: Readonly<{ xMm: number; yMm: number }> | null
-  on: string
-  note: string
-  dose: string
-  lastSolid: string
-  firstClear: string
-  steps: string
-  firstDensity: string
-  increment: string
-  by: 'picture' | 'ticks'
-  is: GradeDraft
-  bands: readonly BandDraft[]
-}>
+export type Draft = WedgeDraft &
+  Readonly<{
+    unit: string
+    screen: string
+    fabric: string
+    batch: string
+    base: string
+    medium: string
+    /** How a lamp was lit that counts nothing but seconds. */
+    from: 'cold' | 'hot'
+    /** Where it lay on the glass; null: in the middle, or nobody says. */
+    place: Readonly<{ xMm: number; yMm: number }> | null
+    on: string
+    note: string
+    dose: string
+    lastSolid: string
+    firstClear: string
+    by: 'picture' | 'ticks'
+    is: GradeDraft
+    bands: readonly BandDraft[]
+  }>
 
 export const NO_GRADE: GradeDraft = { grade: '', ground: '', marks: '' }
 export const EMPTY: Draft = {
@@ -59,9 +57,7 @@ export const EMPTY: Draft = {
   dose: '',
   lastSolid: '',
   firstClear: '',
-  steps: '',
-  firstDensity: '',
-  increment: '',
+  ...NO_WEDGE,
   by: 'picture',
   is: NO_GRADE,
   bands: [
@@ -73,11 +69,6 @@ export const EMPTY: Draft = {
 /** A field of the draft, for the sentence beside it. */
 export type Field = string
 export type Wrong = Readonly<Record<Field, string>>
-
-/** How many steps the wedge has, as far as that can be read. */
-export function stepsOf({ steps }: Draft): number {
-  return valueOf(numberWritten(steps, { low: 2, high: 61, whole: true })) ?? USUAL_WEDGE.steps
-}
 
 /** The reading as it goes out, or what is wrong with each field. */
 export function readingOf(
@@ -203,36 +194,6 @@ function wrongSteps(draft: Draft): Wrong {
     ...(solid.kind === 'number' && clear.kind === 'number' && clear.value <= solid.value
       ? { firstClearStep: READ_WORDS.wrong.order }
       : {}),
-  }
-}
-
-const WEDGE_BOUNDS = {
-  steps: { low: 2, high: 61, whole: true },
-  firstDensity: { low: 0, high: 1 },
-  increment: { low: 0.05, high: 0.5 },
-} as const
-const WEDGE_KEYS = ['steps', 'firstDensity', 'increment'] as const
-
-function wrongWedge(draft: Draft): Wrong {
-  return Object.fromEntries(
-    WEDGE_KEYS.filter((key) => numberWritten(draft[key], WEDGE_BOUNDS[key]).kind === 'wrong').map(
-      (key) => [key, READ_WORDS.wrong.wedge(draft[key].trim())],
-    ),
-  )
-}
-
-/** Another wedge than the usual one; null when nothing of it was told. */
-function wedgeOf(
-  draft: Draft,
-): Readonly<{ steps: number; firstDensity: number; increment: number }> | null {
-  if (WEDGE_KEYS.every((key) => draft[key].trim() === '')) return null
-  const [steps, firstDensity, increment] = WEDGE_KEYS.map((key) =>
-    valueOf(numberWritten(draft[key], WEDGE_BOUNDS[key])),
-  )
-  return {
-    steps: steps ?? USUAL_WEDGE.steps,
-    firstDensity: firstDensity ?? USUAL_WEDGE.firstDensity,
-    increment: increment ?? USUAL_WEDGE.increment,
   }
 }
 
