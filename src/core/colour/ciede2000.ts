@@ -6,8 +6,9 @@ const SEVEN_OF_25 = 25 ** 7
 /**
  * How different two colours look, CIEDE2000: about 1 can just be seen side by side.
  *
- * The letters are the paper's; a prime is written out as `Prime`.
+ * The letters are the paper's; a prime is written out as `Prime`; the three weights k are 1.
  *
+ * @returns 0 for the same colour, whichever comes first
  * @source sharma2005
  */
 export function ciede2000([l1, a1, b1]: Lab, [l2, a2, b2]: Lab): number {

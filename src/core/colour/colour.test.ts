@@ -83,6 +83,9 @@ test('oracle murray-davies: half covered with a solid of 3.0 is 0.3006, with 1.3
   near(tintDensity(0.5, { solid: 3 }), 0.3006, { within: 5e-5, because: 'four decimals' })
   near(tintDensity(0.5, { solid: 1.33 }), 0.2812, { within: 5e-5, because: 'four decimals' })
   expect(() => coveredShare({ tint: 1, solid: 2 }, { n: 0 })).toThrow('n: expected 1 to 5')
+  expect(() => coveredShare({ tint: 0, solid: 0 })).toThrow('solid: expected 0.001 to 10 D')
+  expect(() => tintDensity(1.01, { solid: 2 })).toThrow('coveredShare: expected 0 to 1')
+  expect(() => mixedReflectance([0.5], { primaries: [0.9, 0.2], n: 0 })).toThrow('n: expected')
 })
 
 test('oracle demichel: 0.6, 0.3, 0.2 as by hand', () => {

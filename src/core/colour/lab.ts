@@ -22,7 +22,11 @@ export function labFromXyz50([x, y, z]: Xyz): Lab {
   return [116 * fy - 16, 500 * (fx - fy), 200 * (fy - fz)]
 }
 
-/** @source cie-lab */
+/**
+ * Back again: XYZ under D50, white at Y = 1; a little below 0 for colours that no light has.
+ *
+ * @source cie-lab
+ */
 export function xyz50FromLab([l, a, b]: Lab): Xyz {
   const fy = (l + 16) / 116
   const [whiteX, whiteY, whiteZ] = WHITE_D50

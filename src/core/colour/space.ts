@@ -10,6 +10,7 @@ export type Srgb = Triple
 
 export type Matrix = readonly [Triple, Triple, Triple]
 
+/** A matrix times a column. */
 export function times([first, second, third]: Matrix, of: Triple): Triple {
   return [dot(first, of), dot(second, of), dot(third, of)]
 }

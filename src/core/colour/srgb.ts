@@ -30,14 +30,21 @@ const XYZ65_FROM_XYZ50 = inverse(XYZ50_FROM_XYZ65)
 /** XYZ under D50 to linear sRGB, which may lie beyond 0 … 1. */
 export const LINEAR_FROM_XYZ50: Matrix = product(LINEAR_FROM_XYZ65, XYZ65_FROM_XYZ50)
 
+/**
+ * XYZ under D65, white at Y = 1.
+ *
+ * @source css-color4, srgb
+ */
 export function xyz65FromSrgb([red, green, blue]: Srgb): Xyz {
   return times(XYZ65_FROM_LINEAR, [linearLight(red), linearLight(green), linearLight(blue)])
 }
 
+/** The same as an eye used to D50 sees it. @source bradford */
 export function xyz50FromSrgb(srgb: Srgb): Xyz {
   return times(XYZ50_FROM_XYZ65, xyz65FromSrgb(srgb))
 }
 
+/** CIELAB under D50: L 0 … 100. */
 export function labFromSrgb(srgb: Srgb): Lab {
   return labFromXyz50(xyz50FromSrgb(srgb))
 }
@@ -60,6 +67,7 @@ export function srgbFromXyz50(xyz: Xyz): Srgb {
   return [storedLight(red), storedLight(green), storedLight(blue)]
 }
 
+/** The nearest that a screen can show of a CIELAB colour under D50. */
 export function srgbFromLab(lab: Lab): Srgb {
   return srgbFromXyz50(xyz50FromLab(lab))
 }

@@ -24,6 +24,7 @@ export type FittedView = View & Readonly<{ errorPx: number }>
 /** Phones and cameras stay well within this (judged). */
 const MOST_BEND = 0.25
 
+/** A lens that bends nothing, about the middle of a picture of so many pixels. */
 export function straightLens({ widthPx, heightPx }: PictureSize): Lens {
   return {
     middle: { x: widthPx / 2, y: heightPx / 2 },

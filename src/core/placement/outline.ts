@@ -35,6 +35,7 @@ function turnOf(a: Point, b: Point, c: Point): number {
   return (b.xMm - a.xMm) * (c.yMm - a.yMm) - (b.yMm - a.yMm) * (c.xMm - a.xMm)
 }
 
+/** By the shoelace formula. */
 export function areaMm2(part: Part): number {
   let twice = 0
   for (const [at, { xMm, yMm }] of part.entries()) {
@@ -44,6 +45,7 @@ export function areaMm2(part: Part): number {
   return Math.abs(twice) / 2
 }
 
+/** A rectangle by its four corners. */
 export function boxAsPart({ xMm, yMm, widthMm, heightMm }: Box): Part {
   const [right, bottom] = [xMm + widthMm, yMm + heightMm]
   return [

@@ -95,6 +95,7 @@ export type Holds = Readonly<{
   room: Room | null
 }>
 
+/** What a screen's fabric, coat and frame make of a film. */
 export function holdsOf(screen: ScreenAsked, film: FilmAsked): Holds {
   const fabric = fabricGeometry(screen.weave)
   return {

@@ -24,6 +24,10 @@ type Scratch = Readonly<{
   free: Int8Array
 }>
 
+/**
+ * @param primaries XYZ under D50 of each of the 2^inks combinations, in the order of `demichelWeights`
+ * @param of limit: what may lie at one place, in solids
+ */
 export function mixerOf(primaries: readonly Xyz[], { limit }: Readonly<{ limit: number }>): Mixer {
   const inks = Math.log2(primaries.length)
   const all = Float64Array.from(primaries.flat())

@@ -42,6 +42,7 @@ export type Look = Readonly<{
   logChance: number
 }>
 
+/** @param of side: places on each axis, odd; reach: how far it goes either way, sd */
 export function gridOf(
   size: number,
   { side, reach }: Readonly<{ side: number; reach: number }>,
