@@ -155,6 +155,8 @@ export const runNews = z
   .object({
     /** The device's clock when it was sent. */
     sentAt: z.iso.datetime(),
+    /** The shop's clock less the device's, as its answers told it. */
+    aheadMs: z.number().optional(),
     events: z.array(runEvent).max(500),
   })
   .strict()

@@ -47,6 +47,8 @@ export const clockNews = z
   .object({
     /** The device's clock when it was sent. */
     sentAt: z.iso.datetime(),
+    /** The shop's clock less the device's, as its answers told it. */
+    aheadMs: z.number().optional(),
     clocks: z.array(newClock).min(1).max(50),
   })
   .strict()

@@ -1,7 +1,8 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { run } from '../../src/api/bench.ts'
-import { PATHS, runPath } from '../../src/api/paths.ts'
+import { clocks } from '../../src/api/clocks.ts'
+import { PATHS, runPath, screenActsPath } from '../../src/api/paths.ts'
 import { near } from '../../src/core/units/near.testing.ts'
 import { opened, postJson, until } from '../server/shopRoom.ts'
 import { PHONE } from './access.testing.ts'
@@ -18,6 +19,8 @@ const LONG_MS = 6000
 const ASKING = 2
 /** A screen of the demo shop that waits for reclaim. */
 const REMOVER_ON = '/screens/22'
+/** Another. */
+const TOLD_LATE_ON = '15'
 /** A step of the demo shop's list: wind the vacuum's clock up to a minute. */
 const VACUUM_SEC = 60
 
@@ -135,6 +138,38 @@ test(
     await until(() => Promise.resolve(held >= ASKING || null), 'held answers')
     await page.waitForTimeout(SOON_MS)
     near(await end(), before, { within: 1.5, because: 'within 1 s, each rounded to a second' })
+    await page.unrouteAll({ behavior: 'ignoreErrors' })
+    await context.close()
+  },
+  PATIENCE_MS,
+)
+
+test(
+  'remover’s clock begins when it was pressed, however long its telling sleeps before it leaves',
+  async () => {
+    const context = await browser.newContext({ ...PHONE, bypassCSP: true })
+    const page = await context.newPage()
+    page.setDefaultTimeout(PATIENCE_MS)
+    const waits = { kind: 'state', to: 'to reclaim', key: 'waits-for-reclaim' }
+    const done = await postJson(`${server.url}${screenActsPath(TOLD_LATE_ON)}`, waits)
+    expect(done.status).toBe(200)
+    await page.goto(`${server.url}/screens/${TOLD_LATE_ON}`)
+    await page.waitForResponse((response) => response.url().endsWith(PATHS.clocks))
+    await page.getByRole('button', { name: 'Reclaim it' }).click()
+    await page.route(`**${PATHS.clocks}`, async (route) => {
+      if (route.request().method() === 'POST') {
+        await new Promise((after) => setTimeout(after, LONG_MS))
+      }
+      await route.continue()
+    })
+    const pressedMs = Date.now()
+    await page.getByRole('button', { name: 'The remover is on' }).click()
+    const begun = await until(async () => {
+      const told = clocks.parse(await (await fetch(`${server.url}${PATHS.clocks}`)).json())
+      return told.clocks.find(({ screen }) => screen === TOLD_LATE_ON) ?? null
+    }, 'telling')
+    expect(Date.now() - pressedMs).toBeGreaterThan(LONG_MS)
+    near(Date.parse(begun.startedAt), pressedMs, { within: 1000, because: 'as asked of a clock' })
     await page.unrouteAll({ behavior: 'ignoreErrors' })
     await context.close()
   },

@@ -184,10 +184,12 @@ test('oracle iso18004: a screen’s label leads to its page, as an independent r
   const wasm = createRequire(import.meta.url).resolve('zxing-wasm/reader/zxing_reader.wasm')
   const wasmBinary = (await readFile(wasm)).buffer as ArrayBuffer
   await prepareZXingModule({ overrides: { wasmBinary }, fireImmediately: true })
-  const sheet = await app.request(`http://192.168.7.20:4680${PATHS.screenLabels}?tags=1,31`, {
-    headers: { authorization: 'Bearer a-token-of-the-test' },
-  })
-  const pdf = new Uint8Array(await sheet.arrayBuffer())
+  const sheet = async (query: string): Promise<Uint8Array> => {
+    const answer = await app.request(`http://192.168.7.20:4680${PATHS.screenLabels}?${query}`, {
+      headers: { authorization: 'Bearer a-token-of-the-test' },
+    })
+    return new Uint8Array(await answer.arrayBuffer())
+  }
   const read = async (bytes: Uint8Array): Promise<readonly string[]> => {
     const size = { widthPx: 930, heightPx: 1315 }
     const { grey } = await byPdfium(bytes, size)
@@ -197,10 +199,13 @@ test('oracle iso18004: a screen’s label leads to its page, as an independent r
     const found = await readBarcodes(picture as ImageData, { formats: ['QRCode'] })
     return found.map(({ text }) => text).sort()
   }
-  expect(await read(pdf)).toEqual([
-    'http://192.168.7.20:4680/screens/1',
-    'http://192.168.7.20:4680/screens/31',
-  ])
+  // labels for frames, and the slips that coated screens get
+  for (const query of ['tags=1,31', 'tags=1,31&say=coat']) {
+    expect(await read(await sheet(query))).toEqual([
+      'http://192.168.7.20:4680/screens/1',
+      'http://192.168.7.20:4680/screens/31',
+    ])
+  }
   const { id } = await personNamed('Bo Fenn')
   const { cards, pdf: base64 } = await told<Cards>(PATHS.cards, { body: { people: [id] } })
   const code = cards[0]?.code ?? ''
@@ -404,6 +409,28 @@ test('remover’s clock follows who started it, told twice it is one, and it end
   expect((await tellLate(null)).clocks).toHaveLength(2)
   expect((await tellLate(10_000)).clocks).toHaveLength(1)
   expect((await tellLate(null)).clocks).toHaveLength(1)
+  // told before a sleep of the browser and heard after it: the device knew our time by then
+  const beforeMs = clockMs
+  clockMs += 1800_000
+  const slept = await told<Clocks>(PATHS.clocks, {
+    as: 'cleo',
+    body: {
+      sentAt: new Date(SENT_MS).toISOString(),
+      aheadMs: beforeMs - SENT_MS,
+      clocks: [
+        {
+          key: 'remover-that-slept',
+          screen: '31',
+          sec: 3600,
+          startedAt: new Date(SENT_MS - 5000).toISOString(),
+          endedAt: null,
+        },
+      ],
+    },
+  })
+  const begun = slept.clocks.find(({ screen }) => screen === '31')?.startedAt ?? ''
+  expect(Date.parse(slept.now) - Date.parse(begun)).toBe(1_805_000)
+  await act('31', { kind: 'reclaimed', haze: false }, 'cleo')
   await act('32', { kind: 'reclaimed', haze: false }, 'cleo')
   expect((await clocksOf('dan')).clocks).toEqual([])
 })

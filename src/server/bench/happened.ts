@@ -8,6 +8,7 @@ import { exposureOf } from '../../store/exposures.ts'
 import { filmOf } from '../../store/films.ts'
 import type { NewReading } from '../../store/readings.ts'
 import { type Run, type RunNews, runEvents, runOf, tellRun } from '../../store/runs.ts'
+import { oursLess } from '../clocks/byOurClock.ts'
 import { screenAfterRun } from '../register/afterRun.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { readingTold } from '../tests/readingTold.ts'
@@ -23,7 +24,7 @@ import { eventOf, stepsIn } from './runAnswer.ts'
 export async function happened(
   service: ShopService,
   id: string,
-  { sentAt, events }: NewsTold,
+  { events, ...sent }: NewsTold,
   { personId }: Readonly<{ personId: string | null }>,
 ): Promise<string | null> {
   const { database } = service.store
@@ -33,7 +34,7 @@ export async function happened(
   const there = new Set(known.map(({ sentKey }) => sentKey))
   const fresh = byOurClock(
     events.filter(({ key }) => !there.has(key)),
-    { oursMs: now.getTime() - Date.parse(sentAt), since: run.begunAt, now },
+    { oursMs: oursLess(sent, now), since: run.begunAt, now },
   )
   const all = [...known, ...fresh].map(eventOf)
   const state = runState(stepsIn(run), all)

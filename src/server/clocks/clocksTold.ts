@@ -13,6 +13,7 @@ import type { Told } from '../http/route.ts'
 import { expectShown } from '../people/expectShown.ts'
 import type { Who } from '../people/peopleKeeper.ts'
 import type { ShopService } from '../shop/shopService.ts'
+import { type DeviceClock, oursLess } from './byOurClock.ts'
 
 /** What was left running longer ago is nobody's any more. */
 const RUNS_MS = 16 * 3600_000
@@ -101,11 +102,11 @@ async function stepClocks(database: Database, begunSince: Date): Promise<readonl
  */
 export async function clocksHeard(
   { store: { database }, now }: ShopService,
-  { sentAt, clocks }: Readonly<{ sentAt: string; clocks: readonly NewClock[] }>,
+  { clocks, ...sent }: DeviceClock & Readonly<{ clocks: readonly NewClock[] }>,
   { who }: Readonly<{ who: Who }>,
 ): Promise<void> {
   const at = now()
-  const oursMs = at.getTime() - Date.parse(sentAt)
+  const oursMs = oursLess(sent, at)
   const known = new Set(
     (
       await clocksWithKeys(

@@ -58,9 +58,7 @@ export function useRun(id: string): RunKept {
     const once = async (): Promise<void> => {
       clearTimeout(timer)
       const askedMs = Date.now()
-      const reply = await sent(id, { own: now.current?.own ?? [], signal: stop.signal }).catch(
-        () => null,
-      )
+      const reply = await sent(id, { log: now.current, signal: stop.signal }).catch(() => null)
       if (reply === null || stop.signal.aborted) return
       if (reply.kind === 'answer') {
         const nowMs = Date.now()
@@ -88,9 +86,10 @@ export function useRun(id: string): RunKept {
 
 function sent(
   id: string,
-  { own, signal }: Readonly<{ own: readonly RunEventTold[]; signal: AbortSignal }>,
+  { log, signal }: Readonly<{ log: RunLog | null; signal: AbortSignal }>,
 ): Promise<Reply<Run>> {
-  if (own.length === 0) return ask<Run>({ path: runPath(id) }, signal)
-  const body = { sentAt: new Date().toISOString(), events: own }
+  if (log === null || log.own.length === 0) return ask<Run>({ path: runPath(id) }, signal)
+  const { aheadMs, own: events } = log
+  const body = { sentAt: new Date().toISOString(), aheadMs, events }
   return ask<Run>({ path: runEventsPath(id), method: 'POST', body }, signal)
 }

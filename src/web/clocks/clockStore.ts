@@ -8,6 +8,7 @@ import { clocksFrom, type OwnClock, untold, withEnd, withoutGone, withTold } fro
 /** Told to the window when what is kept of clocks changed. */
 export const CLOCKS_CHANGED = 'yellowroom clocks'
 export const CLOCKS_KEY = 'yellowroom.clocks'
+const AHEAD_KEY = 'yellowroom.ahead'
 
 export function ownClocks(): readonly OwnClock[] {
   return clocksFrom(kept(CLOCKS_KEY))
@@ -49,8 +50,13 @@ export async function endClock(key: string, screen: string, sec: number): Promis
   await tellClocks()
 }
 
-/** What the shop no longer has is let go. */
-export function hearClocks(answer: Clocks): void {
+/**
+ * What the shop no longer has is let go.
+ *
+ * @param aheadMs the shop's clock less this device's, told with the next clock
+ */
+export function hearClocks(answer: Clocks, { aheadMs }: Readonly<{ aheadMs: number }>): void {
+  keep(AHEAD_KEY, String(aheadMs), 'tab')
   const own = ownClocks()
   const left = withoutGone(own, { answer, nowMs: Date.now() })
   if (left.length < own.length) keepOwn(left)
@@ -73,7 +79,7 @@ export async function tellClocks(): Promise<Heard | null> {
   const reply = await ask<Clocks>({
     path: PATHS.clocks,
     method: 'POST',
-    body: { sentAt: new Date().toISOString(), clocks },
+    body: { sentAt: new Date().toISOString(), ...ahead(), clocks },
   })
   if (reply.kind === 'answer') {
     keepOwn(withTold(ownClocks(), sent))
@@ -83,4 +89,11 @@ export async function tellClocks(): Promise<Heard | null> {
   // the remover is on all the same: the clock goes on here; over, nobody needs it any more
   keepOwn(ownClocks().filter(({ endedAt }) => endedAt === null))
   return { answer: null, refused: reply.message }
+}
+
+/** As the shop's answers told it to this page; nothing where none came yet. */
+function ahead(): Readonly<{ aheadMs?: number }> {
+  const text = kept(AHEAD_KEY, 'tab') ?? ''
+  const aheadMs = Number(text)
+  return text === '' || !Number.isFinite(aheadMs) ? {} : { aheadMs }
 }

@@ -27,13 +27,13 @@ export function useClocks(): ClocksNow {
     answer: null,
     aheadMs: 0,
   })
+  const ahead = useRef<number | null>(null)
   const [nowMs, setNow] = useState(() => Date.now())
   const hear = useCallback((answer: Clocks, came: Came): void => {
-    setHeard((known) => {
-      const before = known.answer === null ? null : known.aheadMs
-      return { answer, aheadMs: aheadOf(Date.parse(answer.now), { came, before }) }
-    })
-    hearClocks(answer)
+    const aheadMs = aheadOf(Date.parse(answer.now), { came, before: ahead.current })
+    ahead.current = aheadMs
+    setHeard({ answer, aheadMs })
+    hearClocks(answer, { aheadMs })
   }, [])
   useEffect(() => {
     const stop = new AbortController()
