@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { queryNumber } from './queryNumber.ts'
 
 /** How a film stands: its file is here; being read; ready to be looked at; could not be read. */
 export const filmStatus = z.enum(['waiting', 'reading', 'ready', 'failed'])
@@ -59,8 +60,8 @@ export type FilmList = z.infer<typeof filmList>
 /** Query of an upload; the file itself is the body, its name in the header x-file-name (URI encoded). */
 export const uploadQuestion = z
   .object({
-    resolutionDpi: z.coerce.number().min(50).max(6000).optional(),
-    solidDensity: z.coerce.number().min(0.3).max(6).optional(),
+    resolutionDpi: queryNumber(z.coerce.number().min(50).max(6000)).optional(),
+    solidDensity: queryNumber(z.coerce.number().min(0.3).max(6)).optional(),
     as: z.enum(['transmission', 'coverage']).optional(),
     base: z.string().optional(),
   })

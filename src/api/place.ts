@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { CLEARANCE, LENGTH } from '../core/placement/problem.ts'
+import { queryNumber } from './queryNumber.ts'
 import { day, named } from './tests.ts'
 
 const mm = z.number()
@@ -34,13 +35,13 @@ const things = {
   films: z.string().max(4000).optional(),
   screen: id.optional(),
   unit: id.optional(),
-  frameMm: z.coerce.number().min(CLEARANCE.low).max(CLEARANCE.high).optional(),
-  betweenMm: z.coerce.number().min(CLEARANCE.low).max(CLEARANCE.high).optional(),
+  frameMm: queryNumber(z.coerce.number().min(CLEARANCE.low).max(CLEARANCE.high)).optional(),
+  betweenMm: queryNumber(z.coerce.number().min(CLEARANCE.low).max(CLEARANCE.high)).optional(),
 }
 const onGlass = {
   /** Where the screen lies on the glass; in its middle unless given. */
-  screenXMm: z.coerce.number().min(-LENGTH.high).max(LENGTH.high).optional(),
-  screenYMm: z.coerce.number().min(-LENGTH.high).max(LENGTH.high).optional(),
+  screenXMm: queryNumber(z.coerce.number().min(-LENGTH.high).max(LENGTH.high)).optional(),
+  screenYMm: queryNumber(z.coerce.number().min(-LENGTH.high).max(LENGTH.high)).optional(),
   screenTurned: z.enum(['true', 'false']).optional(),
 }
 export const placeQuestion = z.object({ ...things, ...onGlass }).strict()

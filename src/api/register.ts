@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { KEY_LIKE } from './keys.ts'
+import { queryNumber } from './queryNumber.ts'
 import { day, named } from './tests.ts'
 
 const shortText = z.string().trim().min(1).max(120)
@@ -203,7 +204,10 @@ export const feltDry = z.object({
 export type FeltDry = z.infer<typeof feltDry>
 
 export const reclaimQuestion = z
-  .object({ on: day.optional(), graceDays: z.coerce.number().int().min(0).max(365).optional() })
+  .object({
+    on: day.optional(),
+    graceDays: queryNumber(z.coerce.number().int().min(0).max(365)).optional(),
+  })
   .strict()
 /** What to do on reclaim day. */
 export const reclaimList = z.object({

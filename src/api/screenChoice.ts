@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { queryNumber } from './queryNumber.ts'
 
 /** For which film, and what it wants of a screen. One of film and layer. */
 export const screenQuestion = z
@@ -6,7 +7,7 @@ export const screenQuestion = z
     film: z.string().max(80).optional(),
     layer: z.string().max(80).optional(),
     /** Of its halftone; left out: it has none. */
-    rulingPerCm: z.coerce.number().min(4).max(120).optional(),
+    rulingPerCm: queryNumber(z.coerce.number().min(4).max(120)).optional(),
     /** How the ink should lie; left out: no matter. */
     ink: z.enum(['thin', 'thick']).optional(),
   })

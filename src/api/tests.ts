@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { cloth, doubtful, word } from './light.ts'
+import { queryNumber } from './queryNumber.ts'
 import { choice, countsIn, outcome } from './shop.ts'
 
 /** A day as people write it to one another: 2026-11-28. */
@@ -108,7 +109,7 @@ export type ReadingLine = z.infer<typeof readingLine>
 export const readingsQuestion = setUp
   .extend({
     medium: z.string().max(80).optional(),
-    limit: z.coerce.number().int().min(1).max(500).optional(),
+    limit: queryNumber(z.coerce.number().int().min(1).max(500)).optional(),
   })
   .strict()
 export const readingList = z.object({ kind: z.literal('readings'), readings: z.array(readingLine) })
@@ -189,7 +190,7 @@ export type Accepted = z.infer<typeof accepted>
 export const designQuestion = setUp
   .extend({
     medium: z.string().max(80).optional(),
-    bands: z.coerce.number().int().min(3).max(12).optional(),
+    bands: queryNumber(z.coerce.number().int().min(3).max(12)).optional(),
   })
   .strict()
 export type DesignQuestion = z.infer<typeof designQuestion>

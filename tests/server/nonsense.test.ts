@@ -148,6 +148,7 @@ const QUESTIONS: readonly (readonly [string, string])[] = [
   ['/api/screen-choice?rulingPerCm=NaN', 'The ruling must be a number; it is “NaN”.'],
   ['/api/screen-choice?rulingPerCm=1e9', 'The ruling must be at most 120 a cm; it is 1000000000.'],
   ['/api/place/plan.pdf', 'The list of films and where they lie must be a text; it is missing.'],
+  ['/api/place?frameMm=', 'The distance from the frame must be a number; it is “”.'],
   [
     '/api/place/plan.pdf?laid=f:1:3&frameMm=wide',
     'The distance from the frame must be a number; it is “wide”.',
