@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import './benchPicture.css'
 import { BENCH_WORDS } from './benchWords.ts'
 import type { HeldFilm } from './useHeldFilm.ts'
 

@@ -11,7 +11,7 @@ export const BENCH_WORDS = {
   title: 'At the bench',
   begin: 'Begin',
   beginning: 'Beginning …',
-  covered: 'Coated screens stay covered until theirs is the turn.',
+  covered: 'Coated screens stay covered until it is their turn.',
   first: 'Manuals, safety data sheets and the room’s rules come first.',
   lamp: 'The lamp is',
   cold: 'cold',
@@ -49,10 +49,11 @@ export const BENCH_WORDS = {
     'too short': (sec: string): string => `Lit for ${sec} seconds only: was it set right?`,
     'too long': (sec: string): string => `Lit for ${sec} seconds, too long: was it set right?`,
   },
-  litFor: (sec: string): string => `It was lit for ${sec} seconds.`,
+  litFor: (sec: string): string => `It was lit for ${sec} ${sec === '1' ? 'second' : 'seconds'}.`,
   cools: (left: string): string => `The lamp cools: ${left}`,
   over: (past: string): string => `${past} over`,
-  left: (sec: number): string => (sec === 0 ? 'Time is up' : `${sec} seconds left`),
+  left: (sec: number): string =>
+    sec === 0 ? 'Time is up' : sec === 1 ? 'One second left' : `${sec} seconds left`,
   unsent: (count: number, since: string): string =>
     `No connection since ${since}. ${count === 1 ? 'One note is' : `${count} notes are`} kept here and will be sent.`,
   through: 'It is done',
