@@ -5,6 +5,8 @@ export type Asked<Answer> = Readonly<{
   answer: Answer | null
   /** When the answer came. */
   answeredAt: Date | null
+  /** So long it was asked for, ms. */
+  tookMs: number
   now: 'working' | 'here' | 'refused' | 'opening' | 'no connection'
   /** It takes long enough to say so. */
   slow: boolean
@@ -16,7 +18,7 @@ export type Asked<Answer> = Readonly<{
 export type AskedEvent<Answer> =
   | Readonly<{ kind: 'asked' }>
   | Readonly<{ kind: 'slow' }>
-  | Readonly<{ kind: 'reply'; reply: Reply<Answer>; at: Date }>
+  | Readonly<{ kind: 'reply'; reply: Reply<Answer>; at: Date; tookMs?: number }>
 
 /** What takes longer than this is said. */
 export const SLOW_MS = 400
@@ -28,6 +30,7 @@ export const OPENING_MS = 500
 export const NOTHING_ASKED: Asked<never> = {
   answer: null,
   answeredAt: null,
+  tookMs: 0,
   now: 'working',
   slow: false,
   message: null,
@@ -49,12 +52,12 @@ export function nextAsked<Answer>(state: Asked<Answer>, event: AskedEvent<Answer
 
 function replied<Answer>(
   state: Asked<Answer>,
-  { reply, at }: Readonly<{ reply: Reply<Answer>; at: Date }>,
+  { reply, at, tookMs = 0 }: Readonly<{ reply: Reply<Answer>; at: Date; tookMs?: number }>,
 ): Asked<Answer> {
   const calm = { ...state, slow: false, message: null, field: null }
   switch (reply.kind) {
     case 'answer':
-      return { ...calm, answer: reply.answer, answeredAt: at, now: 'here' }
+      return { ...calm, answer: reply.answer, answeredAt: at, tookMs, now: 'here' }
     case 'refused':
       return { ...calm, now: 'refused', message: reply.message, field: reply.field }
     case 'opening':

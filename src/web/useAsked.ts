@@ -35,9 +35,11 @@ export function useAsked<Answer>(
     const answered = async (wasOpening: boolean): Promise<Reply<Answer>> =>
       (wasOpening ? await notReady(stop.signal) : null) ?? ask<Answer>(asked, stop.signal)
     const once = async (wasOpening = false): Promise<void> => {
+      const askedMs = Date.now()
       const reply = await answered(wasOpening).catch(() => null)
       if (reply === null || stop.signal.aborted) return
-      tell({ kind: 'reply', reply, at: new Date() })
+      const at = new Date()
+      tell({ kind: 'reply', reply, at, tookMs: at.getTime() - askedMs })
       if (reply.kind === 'no connection') after(AGAIN_MS, () => void once())
       if (reply.kind === 'opening') after(OPENING_MS, () => void once(true))
     }

@@ -2,6 +2,7 @@ import { type ReactNode, useEffect } from 'react'
 import { useWidth } from '../signs/useWidth.ts'
 import { DAY_WORDS } from './dayWords.ts'
 import { called, type FloorProps } from './Floor.tsx'
+import { shortNames } from './shortNames.ts'
 
 const LEFT_PX = 92
 const ROW_PX = 50
@@ -10,8 +11,11 @@ const TOP_PX = 46
 const LINE_PX = 12
 /** Names in boxes want so much, or the chart is wider than the page and is moved inside itself. */
 const LEAST_PX_PER_MIN = 5.4
-/** Of a letter of the small text, for what fits into a box. */
-const LETTER_PX = 7.2
+/** No wider than this, or one sees too little of the day at once. */
+const MOST_PX_PER_MIN = 10
+/** Of a letter of the small text in bold, for what fits into a box. */
+const LETTER_PX = 8
+const PAD_PX = 10
 const EACH_MIN = 30
 
 /** Machines against the clock: boxes with names, and lines for what dries. */
@@ -28,12 +32,26 @@ export function Chart({ plan, nowMin, timeOf }: FloorProps): ReactNode {
   const inRows = tasks.filter(({ station }) => rows.some(({ name }) => name === station))
   const from = Math.floor(Math.min(...inRows.map(({ startMin }) => startMin), nowMin) / 10) * 10
   const until = Math.max(finishMin, nowMin) + 12
-  const perMin = Math.max(LEAST_PX_PER_MIN, (widthPx - LEFT_PX - 12) / (until - from))
+  const short = shortNames(inRows.map(({ person }) => person))
+  const nameOf = ({ person, screen }: (typeof inRows)[number]): string =>
+    called({ person: short.get(person) ?? person, screen })
+  const wantsPx = Math.max(
+    ...inRows.map(
+      (task) => (nameOf(task).length * LETTER_PX + PAD_PX) / (task.endMin - task.startMin),
+    ),
+    LEAST_PX_PER_MIN,
+  )
+  const perMin = Math.max(
+    Math.min(wantsPx, MOST_PX_PER_MIN),
+    (widthPx - LEFT_PX - 12) / (until - from),
+  )
   const x = (min: number): number => LEFT_PX + (min - from) * perMin
   const shelves = drying === undefined ? 0 : drying.machines
   const bottom = TOP_PX + rows.length * ROW_PX + (shelves === 0 ? 0 : shelves * LINE_PX + 18)
   const right = x(until)
   const nowPx = x(nowMin)
+  // beside the machines' names, not under them
+  const platePx = Math.max(nowPx, LEFT_PX + 22)
   // once: where it is wider than the page it opens at the clock
   // biome-ignore lint/correctness/useExhaustiveDependencies: as said
   useEffect(() => {
@@ -88,6 +106,7 @@ export function Chart({ plan, nowMin, timeOf }: FloorProps): ReactNode {
                   key={`${task.person} ${task.screen} ${task.again} ${task.startMin}`}
                   className={`day-box${boxKind(task, nowMin)}`}
                 >
+                  <title>{`${timeOf(task.startMin)} ${called(task)}`}</title>
                   <rect
                     x={x(task.startMin) + 2}
                     y={TOP_PX + row * ROW_PX}
@@ -115,7 +134,7 @@ export function Chart({ plan, nowMin, timeOf }: FloorProps): ReactNode {
                     y={TOP_PX + row * ROW_PX + BOX_PX / 2 + (task.again > 0 ? 9 : 5)}
                     textAnchor="middle"
                   >
-                    {fitted(called(task), (task.endMin - task.startMin) * perMin - 4)}
+                    {fitted(nameOf(task), (task.endMin - task.startMin) * perMin - PAD_PX)}
                   </text>
                 </g>
               ))}
@@ -139,8 +158,8 @@ export function Chart({ plan, nowMin, timeOf }: FloorProps): ReactNode {
           {DAY_WORDS.allDone}
         </text>
         <path className="day-now" d={`M${x(nowMin)} ${TOP_PX - 10}V${bottom}`} />
-        <rect className="day-now-plate" x={x(nowMin) - 30} y={TOP_PX - 38} width={60} height={26} />
-        <text className="day-now-text" x={x(nowMin)} y={TOP_PX - 20} textAnchor="middle">
+        <rect className="day-now-plate" x={platePx - 30} y={TOP_PX - 38} width={60} height={26} />
+        <text className="day-now-text" x={platePx} y={TOP_PX - 20} textAnchor="middle">
           {timeOf(nowMin)}
         </text>
       </svg>
@@ -165,12 +184,10 @@ function machineName(name: string, machine: number | null): string {
   return machine === null ? word : `${word} ${machine}`
 }
 
-/** The whole name, its first part, or as much as there is room for. */
+/** The name, or as much of it as there is room for. */
 function fitted(name: string, roomPx: number): string {
   const letters = Math.max(1, Math.floor(roomPx / LETTER_PX))
-  if (name.length <= letters) return name
-  const [first = name] = name.split(' ')
-  return first.length <= letters ? first : first.slice(0, letters)
+  return name.length <= letters ? name : `${name.slice(0, Math.max(1, letters - 1))}…`
 }
 
 function halfHours({

@@ -1,11 +1,13 @@
 import { type ReactNode, useEffect, useState } from 'react'
 import type { Day } from '../../api/day.ts'
 import { PATHS } from '../../api/paths.ts'
+import type { Asked } from '../asked.ts'
 import { RoomClocks } from '../clocks/RoomClocks.tsx'
 import { clockText } from '../figures.ts'
 import { Standing } from '../frame/Standing.tsx'
 import { Button } from '../signs/Button.tsx'
 import '../tests/entry.css'
+import { aheadOf } from '../shopClock.ts'
 import { useAsked } from '../useAsked.ts'
 import { ROOM_WORDS } from '../words.ts'
 import { Chart } from './Chart.tsx'
@@ -27,6 +29,7 @@ export function DayPage(): ReactNode {
   const [asked, askAgain] = useAsked<Day>(DAY)
   const [isNew, setNew] = useState(false)
   const nowMs = useTick()
+  const aheadMs = useAhead(asked)
   useEffect(() => {
     const timer = setInterval(askAgain, ASK_MS)
     return () => clearInterval(timer)
@@ -40,8 +43,6 @@ export function DayPage(): ReactNode {
       </div>
     )
   }
-  // the clocks run on by this device's own, set to the shop's at the last answer
-  const aheadMs = Date.parse(day.now) - (asked.answeredAt?.getTime() ?? nowMs)
   return (
     <div className="day">
       {day.plan === null || isNew ? (
@@ -136,9 +137,20 @@ function Sentence({
       <strong>{timeOf(plan.lastAttendedMin)}</strong>
       {words.ready}
       <strong>{timeOf(plan.finishMin)}</strong>.
-      {lateMin > 0 && <strong>{words.late(`${lateMin} minutes`)}</strong>}
+      {lateMin > 0 && <strong>{words.late(lateMin)}</strong>}
     </p>
   )
+}
+
+/** The shop's clock less this device's, by which the clocks run on between answers. */
+function useAhead({ answer, answeredAt, tookMs }: Asked<Day>): number {
+  const [aheadMs, setAhead] = useState<number | null>(null)
+  useEffect(() => {
+    if (answer === null || answeredAt === null) return
+    const came = { nowMs: answeredAt.getTime(), tookMs }
+    setAhead((before) => aheadOf(Date.parse(answer.now), { came, before }))
+  }, [answer, answeredAt, tookMs])
+  return aheadMs ?? 0
 }
 
 /** This device's clock, every few seconds. */

@@ -1,3 +1,12 @@
+/** A quarter of an hour: 15 minutes; longer than two hours: 3 hours 5 minutes. */
+function durationWords(min: number): string {
+  const hours = Math.floor(min / 60)
+  const rest = min - 60 * hours
+  if (hours < 2) return min === 1 ? 'a minute' : `${min} minutes`
+  const minutes = rest === 0 ? '' : rest === 1 ? ' 1 minute' : ` ${rest} minutes`
+  return `${hours} hours${minutes}`
+}
+
 /** What the Day page says. Times come in as 14:20. */
 export const DAY_WORDS = {
   fetching: 'Fetching the day …',
@@ -8,7 +17,7 @@ export const DAY_WORDS = {
     sinks: { water: 'the sink', light: 'the lamp' } as Readonly<Record<string, string>>,
     ready: '; all are dry and ready to print at ',
     done: 'All screens are done and ready to print.',
-    late: (by: string): string => ` That is ${by} after the room closes.`,
+    late: (min: number): string => ` That is ${durationWords(min)} after the room closes.`,
   },
   counts: (people: number, screens: number): string =>
     `${people === 1 ? '1 person' : `${people} people`}, ${screens === 1 ? '1 screen' : `${screens} screens`}`,
@@ -57,8 +66,8 @@ export const DAY_WORDS = {
   comesAt: (person: string, at: string): string => `${person} begins at ${at}.`,
   movedNone: 'Nobody else moves.',
   moved: (names: string, by: string): string => `${names} ${by}.`,
-  later: (min: number): string => `${min} minutes later`,
-  earlier: (min: number): string => `${min} minutes earlier`,
+  later: (min: number): string => `${durationWords(min)} later`,
+  earlier: (min: number): string => `${durationWords(min)} earlier`,
   foot: {
     hatched: 'Hatched: made again. ',
     two: (at: string): string => `With two more failures all are dry at ${at}. `,
