@@ -11,10 +11,10 @@ export type ClassList = Readonly<{
 
 type Row = Readonly<{ line: number; cells: readonly string[] }>
 
-const NAME = /^(full )?name$/i
-const FIRST = /^(first|given)( ?name)?$/i
-const LAST = /^(last|family|sur)( ?name)?$/i
-const CLASS = /^(class|group|course)$/i
+const NAME = /^((full|student|pupil)['’]?s? ?)?names?$|^(student|pupil)s?$/i
+const FIRST = /^(first|given|preferred)( ?names?)?$|^forenames?$/i
+const LAST = /^(last|family)( ?names?)?$|^surnames?$/i
+const CLASS = /^(class|group|course|form)( ?(name|code))?$/i
 const LONGEST = 80
 /** Letters, and no signs that nobody can see: a file that is no table is full of those. */
 const IS_NAME = /^(?=.*\p{L})\P{Cc}+$/u
@@ -22,7 +22,8 @@ const IS_TEXT = /^\P{Cc}*$/u
 
 /**
  * A class list as it comes out of a school's own tables: a column `name`, or two for first and last
- * name, and perhaps `class`; without a first line of such words the first column holds the names.
+ * name, and perhaps `class`; without a first line of such words the first column that holds words
+ * holds the names.
  *
  * @param className of all in the list, where no column says so
  */
@@ -32,7 +33,7 @@ export function readClassList(
 ): ClassList {
   const columns = columnsOf(rows[0]?.cells ?? [])
   const body = columns === null ? rows : rows.slice(1)
-  const places = columns ?? { name: 0, first: -1, last: -1, group: -1 }
+  const places = columns ?? { name: firstOfWords(rows), first: -1, last: -1, group: -1 }
   const pupils: Pupil[] = []
   const problems: { line: number; says: string }[] = []
   const seen = new Map<string, number>()
@@ -51,7 +52,8 @@ export function readClassList(
     } else if (group.length > LONGEST) {
       problems.push({ line, says: `The class is longer than ${LONGEST} letters.` })
     } else if (before !== undefined) {
-      problems.push({ line, says: `${name} stands in line ${before} already.` })
+      const says = `${name} stands in line ${before} already; two people of one name want a letter more.`
+      problems.push({ line, says })
     } else {
       seen.set(plainName(name), line)
       pupils.push({ line, name, className: group || className })
@@ -67,4 +69,12 @@ function columnsOf(cells: readonly string[]): Columns | null {
   const find = (words: RegExp): number => cells.findIndex((cell) => words.test(cell.trim()))
   const found = { name: find(NAME), first: find(FIRST), last: find(LAST), group: find(CLASS) }
   return found.name >= 0 || (found.first >= 0 && found.last >= 0) ? found : null
+}
+
+/** The first column that holds words in most lines: before it numbers may stand, or days. */
+function firstOfWords(rows: readonly Row[]): number {
+  const most = Math.max(0, ...rows.map(({ cells }) => cells.length))
+  const isOfWords = (column: number): boolean =>
+    2 * rows.filter(({ cells }) => /\p{L}/u.test(cells[column] ?? '')).length > rows.length
+  return Math.max(0, Array.from({ length: most }, (_, at) => at).findIndex(isOfWords))
 }

@@ -116,6 +116,13 @@ test('a class list is read with and without its first line, and says what is wro
   ])
   expect(read.problems.map(({ line }) => line)).toEqual([3, 4])
   expect(readClassList(rows('Dov Ashgrove'), { className: null }).pupils).toHaveLength(1)
+  const named = (...lines: readonly string[]) =>
+    readClassList(rows(...lines), { className: null }).pupils.map(({ name }) => name)
+  expect(named('Forename,Surname', 'Tamsin,Ore')).toEqual(['Tamsin Ore'])
+  expect(named('Student ID,Student', '12,Tamsin Ore')).toEqual(['Tamsin Ore'])
+  // without headings: a list's own numbers and a table's days are no names
+  expect(named('1,Tamsin Ore', '2,Jonah Pell')).toEqual(['Tamsin Ore', 'Jonah Pell'])
+  expect(named('45903,Tamsin Ore', '03/09/2026,Jonah Pell')).toHaveLength(2)
   const long = 'x'.repeat(81)
   const amiss = rows('name,class', '\u0000PNG,2B', '12,2B', 'Ada\u0007,', `${long},`, `Bo,${long}`)
   const { pupils, problems } = readClassList(amiss, { className: null })

@@ -1,6 +1,7 @@
 import { type ReactNode, useId, useState } from 'react'
 import { PATHS } from '../../api/paths.ts'
 import type { ClassTold } from '../../api/people.ts'
+import { wordsIn } from '../fileText.ts'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import { Entry } from '../tests/Entry.tsx'
 import '../tests/notes/notes.css'
@@ -8,15 +9,18 @@ import { useSending } from '../tests/useSending.ts'
 import { PEOPLE_WORDS } from './peopleWords.ts'
 
 const ROWS = 6
+/** Bytes: more than the list of any school. */
+const LONGEST = 900_000
 
 /** A class from a table: tried first, brought in after a nod. */
 export function ClassList({ onDone }: Readonly<{ onDone: () => void }>): ReactNode {
-  const words = PEOPLE_WORDS.list
+  const list = PEOPLE_WORDS.list
   const id = useId()
   const [text, setText] = useState('')
   const [className, setClass] = useState('')
   const [told, setTold] = useState<ClassTold | null>(null)
   const [isAsked, setAsked] = useState(false)
+  const [fileWrong, setFileWrong] = useState<string | null>(null)
   const sending = useSending<ClassTold>()
   const send = async (dryRun: boolean): Promise<void> => {
     setAsked(true)
@@ -30,6 +34,14 @@ export function ClassList({ onDone }: Readonly<{ onDone: () => void }>): ReactNo
   const written = (value: string): void => {
     setText(value)
     setTold(null)
+    setFileWrong(null)
+  }
+  const fileChosen = async (file: File | undefined): Promise<void> => {
+    if (file === undefined) return
+    const words = file.size > LONGEST ? '' : await wordsIn(file)
+    written(words ?? '')
+    setAsked(false)
+    setFileWrong(words === null ? list.unreadable : words === '' ? list.tooLong : null)
   }
   const another = (): void => {
     setText('')
@@ -40,18 +52,18 @@ export function ClassList({ onDone }: Readonly<{ onDone: () => void }>): ReactNo
     return (
       <div className="unfolded class-list">
         <p className="said" role="status">
-          {words.done(told.fresh.length)}
+          {list.done(told.fresh.length)}
         </p>
         <Problems told={told} />
-        <SecondAct onPress={another}>{words.another}</SecondAct>
+        <SecondAct onPress={another}>{list.another}</SecondAct>
       </div>
     )
   }
   const isTried = told?.dryRun === true && told.fresh.length > 0
   return (
     <div className="unfolded class-list">
-      <p>{words.lead}</p>
-      <label htmlFor={id}>{words.text}</label>
+      <p>{list.lead}</p>
+      <label htmlFor={id}>{list.text}</label>
       <textarea
         id={id}
         className="notes-text"
@@ -59,13 +71,29 @@ export function ClassList({ onDone }: Readonly<{ onDone: () => void }>): ReactNo
         value={text}
         onChange={(event) => written(event.target.value)}
       />
-      <Entry label={words.className} value={className} longest={80} onEntry={setClass} />
+      <label className="notes-file">
+        <span>{list.file}</span>
+        <input
+          type="file"
+          accept=".csv,.txt,text/csv,text/plain"
+          onChange={(event) => {
+            void fileChosen(event.target.files?.[0])
+            event.target.value = ''
+          }}
+        />
+      </label>
+      {fileWrong !== null && (
+        <p role="alert" className="entry-wrong">
+          {fileWrong}
+        </p>
+      )}
+      <Entry label={list.className} value={className} longest={80} onEntry={setClass} />
       <div aria-live="polite">
-        {isAsked && text.trim() === '' && <p className="entry-wrong">{words.empty}</p>}
+        {isAsked && text.trim() === '' && <p className="entry-wrong">{list.empty}</p>}
         {sending.message !== null && <p className="entry-wrong">{sending.message}</p>}
         {told !== null && (
           <>
-            <p className="said">{words.would(told.fresh.length, told.known.length)}</p>
+            <p className="said">{list.would(told.fresh.length, told.known.length)}</p>
             <Problems told={told} />
             <p className="soft">{told.fresh.map(({ name }) => name).join(', ')}</p>
           </>
@@ -73,9 +101,9 @@ export function ClassList({ onDone }: Readonly<{ onDone: () => void }>): ReactNo
       </div>
       <div className="entry-acts">
         <Button busy={sending.isBusy} onPress={() => void send(!isTried)}>
-          {isTried ? words.act(told.fresh.length) : words.dry}
+          {isTried ? list.act(told.fresh.length) : list.dry}
         </Button>
-        {isTried && <SecondAct onPress={() => void send(true)}>{words.dry}</SecondAct>}
+        {isTried && <SecondAct onPress={() => void send(true)}>{list.dry}</SecondAct>}
       </div>
     </div>
   )

@@ -21,10 +21,12 @@ export function ClassShown({
   const [machines, setMachines] = useState<readonly Machine[]>([])
   const [until, setUntil] = useState('')
   const [isAsked, setAsked] = useState(false)
+  const [done, setDone] = useState<string | null>(null)
   const sending = useSending<People>()
   const lacks = className === '' || machines.length === 0
   const send = async (): Promise<void> => {
     setAsked(true)
+    setDone(null)
     if (lacks) return
     const expiresOn = until === '' ? null : until
     const body: ClassSignOff = { className, machines: [...machines], expiresOn }
@@ -32,6 +34,7 @@ export function ClassShown({
     if (answer === null) return
     setAsked(false)
     setMachines([])
+    setDone(words.done(className))
     onPeople(answer)
   }
   const wrong = sending.message ?? (isAsked && lacks ? words.missing : null)
@@ -42,6 +45,9 @@ export function ClassShown({
       <MachineChoice label={words.what} chosen={machines} onChoice={setMachines} />
       <DayEntry label={PEOPLE_WORDS.signOff.until} value={until} latest={FAR} onEntry={setUntil} />
       <Wrong says={wrong} />
+      <p className="said" role="status">
+        {done}
+      </p>
       <Button busy={sending.isBusy} onPress={() => void send()}>
         {words.act}
       </Button>

@@ -35,6 +35,7 @@ export function NewPerson({
     const answer = await sending.send({ path: PATHS.people, method: 'POST', body })
     if (answer === null) return
     setName('')
+    setRole('printer')
     setAsked(false)
     onPeople(answer)
   }

@@ -3,6 +3,7 @@ import { PATHS } from '../../api/paths.ts'
 import type { People, PersonTold } from '../../api/people.ts'
 import { Standing } from '../frame/Standing.tsx'
 import { SecondAct } from '../signs/Button.tsx'
+import { Entry } from '../tests/Entry.tsx'
 import '../tests/entry.css'
 import { useAsked } from '../useAsked.ts'
 import { Cards } from './Cards.tsx'
@@ -19,12 +20,15 @@ import { ShownFirst } from './ShownFirst.tsx'
 
 const PEOPLE = { path: PATHS.people }
 const ACTS = ['fresh', 'list', 'cards', 'classShown', 'first', 'term'] as const
+/** So many one finds at a glance. */
+const MANY = 12
 
 /** Everybody of the shop: role, class, what each was shown and until when. */
 export function PeoplePage(): ReactNode {
   const [asked, askAgain] = useAsked<People>(PEOPLE)
   const [since, setSince] = useState<People | null>(null)
   const [open, setOpen] = useState<(typeof ACTS)[number] | null>(null)
+  const [find, setFind] = useState('')
   const me = useMe()
   const people = since ?? asked.answer
   const changed = (answer: People): void => {
@@ -43,6 +47,7 @@ export function PeoplePage(): ReactNode {
       </div>
     )
   }
+  const groups = groupsOf({ ...people, people: called(people.people, find) })
   return (
     <div className="people">
       <h1>{PEOPLE_WORDS.title}</h1>
@@ -69,7 +74,11 @@ export function PeoplePage(): ReactNode {
         <EndOfTerm classes={classesOf(people)} people={people} onPeople={changed} />
       )}
       {people.people.length === 0 && <p>{PEOPLE_WORDS.none}</p>}
-      {groupsOf(people).map(({ name, members }) => (
+      {people.people.length > MANY && (
+        <Entry label={PEOPLE_WORDS.find} value={find} longest={80} onEntry={setFind} />
+      )}
+      {people.people.length > 0 && groups.length === 0 && <p>{PEOPLE_WORDS.noneSo}</p>}
+      {groups.map(({ name, members }) => (
         <section key={name}>
           <h2>{name}</h2>
           <ul className="people-list">
@@ -88,6 +97,14 @@ export function PeoplePage(): ReactNode {
 
 export function classesOf({ people }: People): readonly string[] {
   return [...new Set(people.flatMap(({ className }) => className ?? []))].sort()
+}
+
+/** Those whose name or class has these letters in it. */
+function called(people: readonly PersonTold[], find: string): People['people'] {
+  const wanted = find.trim().toLowerCase()
+  return people.filter(({ name, className }) =>
+    `${name} ${className ?? ''}`.toLowerCase().includes(wanted),
+  )
 }
 
 type Group = Readonly<{ name: string; members: readonly PersonTold[] }>

@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react'
-import { personActsPath } from '../../api/paths.ts'
-import type { People, PersonAct, PersonTold } from '../../api/people.ts'
+import { PATHS, personActsPath } from '../../api/paths.ts'
+import type { Me, People, PersonAct, PersonTold } from '../../api/people.ts'
 import { Blank } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import { DayEntry } from '../tests/DayEntry.tsx'
@@ -82,15 +82,27 @@ function Settling({ person, people, onPeople }: Knowing): ReactNode {
   const [isShort, setShort] = useState(false)
   const [after, setAfter] = useState('')
   const sending = useSending<People>()
+  const signing = useSending<Me>()
+  const tell = (body: PersonAct): Promise<People | null> =>
+    sending.send({ path: personActsPath(person.id), method: 'POST', body })
   const act = async (body: PersonAct): Promise<void> => {
-    const answer = await sending.send({ path: personActsPath(person.id), method: 'POST', body })
+    const answer = await tell(body)
     if (answer !== null) onPeople(answer)
   }
   const setWord = async (): Promise<void> => {
     setShort(password.length < LEAST_LETTERS)
     if (password.length < LEAST_LETTERS) return
-    await act({ kind: 'password', password })
+    const answer = await tell({ kind: 'password', password })
+    // who closes the shop goes on working in it
+    if (answer !== null && people.isOpen && !answer.isOpen) {
+      await signing.send({
+        path: PATHS.signIn,
+        method: 'POST',
+        body: { name: person.name, password },
+      })
+    }
     setPassword('')
+    if (answer !== null) onPeople(answer)
   }
   const keepsRoom = person.role === 'lead' || person.role === 'technician'
   return (

@@ -33,7 +33,7 @@ export function SignInPage(): ReactNode {
   // biome-ignore lint/correctness/useExhaustiveDependencies: when the page comes, and at each card
   useEffect(() => {
     const byCard = (): void => {
-      const fromCard = decodeURIComponent(location.hash.slice(1))
+      const fromCard = codeIn(location.hash)
       if (fromCard === '' || scanned.current === fromCard) return
       scanned.current = fromCard
       history.replaceState(null, '', location.pathname)
@@ -115,4 +115,13 @@ export function SignInPage(): ReactNode {
       )}
     </div>
   )
+}
+
+/** What stands behind the #, also where it is no text that an address could hold. */
+function codeIn(hash: string): string {
+  try {
+    return decodeURIComponent(hash.slice(1))
+  } catch {
+    return hash.slice(1)
+  }
 }

@@ -36,6 +36,8 @@ export const PEOPLE_WORDS = {
   by: (name: string): string => `by ${name}`,
   noSignOff: 'shown nothing yet',
   noClass: 'in no class',
+  find: 'Find somebody',
+  noneSo: 'Nobody here is called so.',
   screens: (count: number): string => (count === 1 ? 'one screen' : `${count} screens`),
   change: (name: string): string => `Change ${name}`,
   signOff: {
@@ -55,6 +57,7 @@ export const PEOPLE_WORDS = {
     what: 'Was shown',
     act: 'Sign the class off',
     missing: 'Choose a class, and what it was shown.',
+    done: (className: string): string => `${className} is signed off.`,
   },
   first: {
     open: 'What has to be shown first',
@@ -77,7 +80,7 @@ export const PEOPLE_WORDS = {
   },
   leaves: {
     act: 'Leaves the shop',
-    after: 'What is known of them is taken out after',
+    after: 'Their name is taken out after (left open: it stays)',
     back: (name: string): string => `${name} is back`,
     gone: 'Who left',
     line: (name: string, on: string, after: string | null): string =>
@@ -92,7 +95,10 @@ export const PEOPLE_WORDS = {
   },
   list: {
     open: 'A class list',
-    lead: 'Copy the table of your class in here: names, or names and classes, one person a line.',
+    lead: 'Copy the table of your class in here, or take it from a file: names, or names and classes, one person a line.',
+    file: 'Take it from a file (CSV)',
+    unreadable: 'This file is no list as text: save the table as CSV, or copy it in here.',
+    tooLong: 'This is too long for a list of people: copy the lines of one class in here.',
     text: 'The class list',
     className: 'Class, where the table does not say',
     dry: 'Try it first',
@@ -143,6 +149,6 @@ export const SIGN_IN_WORDS = {
   working: 'Looking at the card …',
   here: (name: string): string => `You are ${name}.`,
   out: 'Sign out on this device',
-  lost: 'No card, or lost? A technician or lead makes another on the People page.',
+  lost: 'No card, or lost? A technician or lead makes another under “Who is who?”.',
   toLight: 'Go on to Light',
 } as const

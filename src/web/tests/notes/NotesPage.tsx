@@ -1,6 +1,7 @@
 import { type ReactNode, useId, useMemo, useState } from 'react'
 import { PATHS } from '../../../api/paths.ts'
 import type { NotesRead, Tests } from '../../../api/tests.ts'
+import { wordsIn } from '../../fileText.ts'
 import { Link, ROUTES, useWay } from '../../router.tsx'
 import { Blank } from '../../signs/Blank.tsx'
 import { Button } from '../../signs/Button.tsx'
@@ -77,8 +78,8 @@ function Reading({ setUp }: Readonly<{ setUp: SetUp }>): ReactNode {
   }
   const fileChosen = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return
-    const words = await file.text().catch(() => null)
-    if (words === null || words.includes('\u0000')) setWrong(NOTES_WORDS.unreadable)
+    const words = await wordsIn(file)
+    if (words === null) setWrong(NOTES_WORDS.unreadable)
     else write(words)
   }
   const slashesSaid = (said: SlashDates): void => {
