@@ -3,6 +3,7 @@ import type { Register, ScreenLine } from '../../api/register.ts'
 import { Blank } from '../signs/Blank.tsx'
 import { SecondAct } from '../signs/Button.tsx'
 import type { Chosen } from './givenOut.ts'
+import { ScreenTick } from './ManyForm.tsx'
 import { MANY_WORDS } from './screensWords.ts'
 
 /** Which of the clean screens, and whose each will be. */
@@ -31,7 +32,7 @@ export function ChooseScreens({
   return (
     <fieldset className="choose">
       <legend>
-        {words.chosen(chosen.length)}
+        {`${words.chosen(chosen.length)}.`}
         {missing > 0 && ` ${words.short(missing)}`}
       </legend>
       <div className="entry-acts">
@@ -43,11 +44,12 @@ export function ChooseScreens({
           const is = chosen.find((each) => each.tag === tag)
           return (
             <li key={tag}>
-              <label className="choose-one">
-                <input type="checkbox" checked={is !== undefined} onChange={() => onToggle(tag)} />
-                <span className="screen-line-tag">{tag}</span>
-                <span className="soft">{`${fabric}, ${frame}`}</span>
-              </label>
+              <ScreenTick
+                tag={tag}
+                says={`${fabric}, ${frame}`}
+                isOn={is !== undefined}
+                onToggle={() => onToggle(tag)}
+              />
               {is !== undefined && people.length > 0 && (
                 <span className="sentence">
                   <Blank

@@ -3,17 +3,15 @@ import { PATHS } from '../../api/paths.ts'
 import type { Coated as Answer, Register } from '../../api/register.ts'
 import { newKey } from '../newKey.ts'
 import { NotShown } from '../people/NotShown.tsx'
-import { Link, ROUTES } from '../router.tsx'
 import { Blank, BlankEntry } from '../signs/Blank.tsx'
-import { Button } from '../signs/Button.tsx'
 import { DayEntry } from '../tests/DayEntry.tsx'
-import '../tests/entry.css'
 import { useSending } from '../tests/useSending.ts'
 import { ChooseScreens } from './ChooseScreens.tsx'
 import { Coated } from './Coated.tsx'
-import { type Chosen, givenOut, toggled, withOwner } from './givenOut.ts'
+import { type Chosen, givenOut, toggled, withOwner, withoutScreen } from './givenOut.ts'
+import { ManyForm } from './ManyForm.tsx'
 import './screens.css'
-import { MANY_WORDS, SCREENS_WORDS } from './screensWords.ts'
+import { MANY_WORDS } from './screensWords.ts'
 
 const FAR = '2100-12-31'
 const RECIPES = ['once on each side', 'twice on the print side'] as const
@@ -46,7 +44,10 @@ export function CoatMany({
   const [isAsked, setAsked] = useState(false)
   const [done, setDone] = useState<Answer | null>(null)
   const sending = useSending<Answer>()
-  const pupils = register.people.filter((person) => person.className === className)
+  const membersOf = (group: string): Register['people'] =>
+    register.people.filter((person) => person.className === group)
+  const pupils = membersOf(className)
+  const waiting = withoutScreen(pupils, register.screens)
   const wrong = {
     dry: isNumber(dryHours, { low: 0, high: 72 }) ? null : words.hoursWrong,
     good: isNumber(goodDays, { low: 1, high: 365 }) ? null : words.daysWrong,
@@ -55,7 +56,7 @@ export function CoatMany({
   const choose = (all: readonly Chosen[]): void => setChosen(all)
   const forClass = (group: string): void => {
     setClass(group)
-    const members = register.people.filter((person) => person.className === group)
+    const members = withoutScreen(membersOf(group), register.screens)
     const wanted = members.length === 0 ? chosen.map(({ tag }) => tag) : clean.map(({ tag }) => tag)
     choose(
       givenOut(
@@ -82,6 +83,7 @@ export function CoatMany({
     setKey(newKey())
     setChosen([])
     setAsked(false)
+    scrollTo(0, 0)
     onCoated()
   }
   if (done !== null && clean.length === 0) {
@@ -89,11 +91,7 @@ export function CoatMany({
       <div className="screens coating">
         <h1>{words.title}</h1>
         <Coated coated={done} register={register} />
-        <p>
-          <Link to={ROUTES.screens} className="second-act">
-            <span>{SCREENS_WORDS.register}</span>
-          </Link>
-        </p>
+        <ManyForm says={null} act={null} />
       </div>
     )
   }
@@ -161,32 +159,23 @@ export function CoatMany({
         screens={clean}
         people={pupils.length === 0 ? register.people : pupils}
         chosen={chosen}
-        missing={Math.max(0, pupils.length - chosen.length)}
+        missing={Math.max(0, waiting.length - chosen.length)}
         onAll={() =>
           choose(
             givenOut(
               clean.map(({ tag }) => tag),
-              pupils.map(({ id }) => id),
+              waiting.map(({ id }) => id),
             ),
           )
         }
         onNone={() => choose([])}
-        onToggle={(tag) => choose(toggled(chosen, { tag, free: pupils.map(({ id }) => id) }))}
+        onToggle={(tag) => choose(toggled(chosen, { tag, free: waiting.map(({ id }) => id) }))}
         onOwner={(tag, owner) => choose(withOwner(chosen, { tag, owner }))}
       />
-      {(sending.message ?? (isAsked ? wrong.none : null)) !== null && (
-        <p role="alert" className="entry-wrong">
-          {sending.message ?? wrong.none}
-        </p>
-      )}
-      <div className="entry-acts">
-        <Button busy={sending.isBusy} onPress={() => void coat()}>
-          {words.act}
-        </Button>
-        <Link to={ROUTES.screens} className="second-act">
-          <span>{SCREENS_WORDS.register}</span>
-        </Link>
-      </div>
+      <ManyForm
+        says={sending.message ?? (isAsked ? wrong.none : null)}
+        act={{ word: words.act, isBusy: sending.isBusy, onPress: () => void coat() }}
+      />
     </div>
   )
 }

@@ -2,13 +2,12 @@ import { type ReactNode, useState } from 'react'
 import { PATHS } from '../../api/paths.ts'
 import type { FeltDry as Answer, Register } from '../../api/register.ts'
 import { newKey } from '../newKey.ts'
-import { Link, ROUTES } from '../router.tsx'
-import { Button, SecondAct } from '../signs/Button.tsx'
-import '../tests/entry.css'
+import { SecondAct } from '../signs/Button.tsx'
 import { useSending } from '../tests/useSending.ts'
+import { ManyForm, ScreenTick } from './ManyForm.tsx'
 import { coatTimes } from './screenSays.ts'
 import './screens.css'
-import { MANY_WORDS, SCREENS_WORDS } from './screensWords.ts'
+import { MANY_WORDS } from './screensWords.ts'
 
 /** Coats that nobody has felt yet, and which of them are dry now: how long they took counts. */
 export function FeltDry({
@@ -19,7 +18,8 @@ export function FeltDry({
   const wet = register.screens.filter(
     ({ state, coat }) => state === 'coated' && coat?.isToFeel === true,
   )
-  const [out, setOut] = useState<ReadonlySet<string>>(new Set())
+  const [out, setOut] = useState<ReadonlySet<string>>(() => notDue(wet, Date.now()))
+  const [isNone, setNone] = useState(false)
   const [key, setKey] = useState(newKey)
   const [done, setDone] = useState<Answer | null>(null)
   const sending = useSending<Answer>()
@@ -30,12 +30,14 @@ export function FeltDry({
     setOut(next)
   }
   const felt = async (): Promise<void> => {
+    setNone(tags.length === 0)
     if (tags.length === 0) return
     const body = { key, tags }
     const answer = await sending.send({ path: PATHS.feltDry, method: 'POST', body })
     if (answer === null) return
     setDone(answer)
     setKey(newKey())
+    scrollTo(0, 0)
     onFelt()
   }
   return (
@@ -64,37 +66,31 @@ export function FeltDry({
           <ul className="choose-list">
             {wet.map((screen) => (
               <li key={screen.tag}>
-                <label className="choose-one">
-                  <input
-                    type="checkbox"
-                    checked={!out.has(screen.tag)}
-                    onChange={() => toggle(screen.tag)}
-                  />
-                  <span className="screen-line-tag">{screen.tag}</span>
-                  <span className="soft">
-                    {[screen.owner?.name, coatTimes(screen)].filter(Boolean).join(', ')}
-                  </span>
-                </label>
+                <ScreenTick
+                  tag={screen.tag}
+                  says={[screen.owner?.name, coatTimes(screen)].filter(Boolean).join('. ')}
+                  isOn={!out.has(screen.tag)}
+                  onToggle={() => toggle(screen.tag)}
+                />
               </li>
             ))}
           </ul>
         </fieldset>
       )}
-      {sending.message !== null && (
-        <p role="alert" className="entry-wrong">
-          {sending.message}
-        </p>
-      )}
-      <div className="entry-acts">
-        {wet.length > 0 && (
-          <Button busy={sending.isBusy} onPress={() => void felt()}>
-            {words.act}
-          </Button>
-        )}
-        <Link to={ROUTES.screens} className="second-act">
-          <span>{SCREENS_WORDS.register}</span>
-        </Link>
-      </div>
+      <ManyForm
+        says={sending.message ?? (isNone && tags.length === 0 ? MANY_WORDS.coat.missing : null)}
+        act={
+          wet.length === 0
+            ? null
+            : { word: words.act, isBusy: sending.isBusy, onPress: () => void felt() }
+        }
+      />
     </div>
   )
+}
+
+/** Those that are not meant to be dry yet: who felt that they are says so one by one. */
+function notDue(wet: Register['screens'], nowMs: number): ReadonlySet<string> {
+  const late = wet.filter(({ coat }) => Date.parse(coat?.dryAt ?? '') > nowMs)
+  return new Set(late.map(({ tag }) => tag))
 }

@@ -1,11 +1,11 @@
 import { type ReactNode, useState } from 'react'
 import { PATHS } from '../../api/paths.ts'
 import type { NewScreens as Asked, Register } from '../../api/register.ts'
-import { Link, ROUTES, useWay } from '../router.tsx'
+import { ROUTES, useWay } from '../router.tsx'
 import { Blank } from '../signs/Blank.tsx'
-import { Button } from '../signs/Button.tsx'
 import { Entry } from '../tests/Entry.tsx'
 import { useSending } from '../tests/useSending.ts'
+import { ManyForm } from './ManyForm.tsx'
 import './screens.css'
 import { MANY_WORDS, SCREENS_WORDS } from './screensWords.ts'
 
@@ -113,19 +113,10 @@ export function NewScreens({
           />
         </div>
       )}
-      {says !== null && (
-        <p role="alert" className="entry-wrong">
-          {says}
-        </p>
-      )}
-      <div className="entry-acts">
-        <Button busy={sending.isBusy} onPress={() => void make()}>
-          {words.act}
-        </Button>
-        <Link to={ROUTES.screens} className="second-act">
-          <span>{SCREENS_WORDS.register}</span>
-        </Link>
-      </div>
+      <ManyForm
+        says={says}
+        act={{ word: words.act, isBusy: sending.isBusy, onPress: () => void make() }}
+      />
     </div>
   )
 }
