@@ -24,12 +24,15 @@ const COLUMNS = 3
 const ROWS = 7
 const WIDTH = (PAPERS.a4.widthMm - 2 * MARGIN) / COLUMNS
 const HEIGHT = 36
-const CODE = 32
+const CODE = 30
 const PAD = 2.5
 const LARGE = 10
 /** 10.5 points, the least on paper. */
 const SMALL = 3.7
-const MOST_ROWS = 4
+const FIRST_ROW = 17.6
+const ROW = 4.3
+/** Rows that stand under the large words, in what is left of the label. */
+const MOST_ROWS = Math.floor((HEIGHT - 1 - FIRST_ROW) / ROW) + 1
 
 /** Labels on a sheet. */
 export const LABELS_ON_A_SHEET: number = COLUMNS * ROWS
@@ -78,15 +81,14 @@ function labelAt(
   const set = { face: 'bold', sizeMm: LARGE, widthMm: room } as const
   const sizeMm = fittingMm(letters, [large], set)
   const plain = { face: 'plain', sizeMm: SMALL, widthMm: room } as const
-  const rows = small
-    .flatMap((text) => wrapped(letters, text, plain))
-    .slice(0, MOST_ROWS)
+  const rows = fewEnough(small.map((text) => wrapped(letters, text, plain)))
+    .flat()
     .flatMap((text, row) =>
       line(letters, text, {
         face: 'plain',
         sizeMm: fittingMm(letters, [text], plain),
         xMm: words,
-        yMm: yMm + 18.5 + row * 4.8,
+        yMm: yMm + FIRST_ROW + row * ROW,
       }),
     )
   return [
@@ -96,7 +98,20 @@ function labelAt(
       path: rectanglePath({ xMm, yMm, widthMm: WIDTH, heightMm: HEIGHT }),
     },
     ...qrCode(square, { xMm: xMm + 1, yMm: yMm + (HEIGHT - CODE) / 2, sideMm: CODE }),
-    ...line(letters, large, { face: 'bold', sizeMm, xMm: words, yMm: yMm + 12.5 }),
+    ...line(letters, large, { face: 'bold', sizeMm, xMm: words, yMm: yMm + 11.8 }),
     ...rows,
   ]
+}
+
+/** No text is lost whole: the one with most rows gives up its last ones, and shows that it goes on. */
+function fewEnough(texts: readonly (readonly string[])[]): readonly (readonly string[])[] {
+  const most = Math.max(0, ...texts.map((rows) => rows.length))
+  if (texts.flat().length <= MOST_ROWS || most <= 1) return texts.slice(0, MOST_ROWS)
+  const longest = texts.findIndex((rows) => rows.length === most)
+  const fewer = texts.map((rows, at) => {
+    if (at !== longest) return rows
+    const kept = rows.slice(0, -1)
+    return [...kept.slice(0, -1), `${(kept.at(-1) ?? '').replace(/[ .…,]*$/, '')}…`]
+  })
+  return fewEnough(fewer)
 }
