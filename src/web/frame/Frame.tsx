@@ -132,7 +132,11 @@ function ShopTape({ short }: Readonly<{ short: boolean }>): ReactNode {
         </Tape>
       )
     case 'own':
-      return <p className="shop-name">{answer.name}</p>
+      return (
+        <p className="shop-name" title={answer.name}>
+          {answer.name}
+        </p>
+      )
   }
 }
 

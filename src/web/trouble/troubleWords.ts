@@ -45,7 +45,7 @@ export const TROUBLE_WORDS = {
   takenOpen: 'Taken down. Say what it was once somebody knows.',
   learned: (count: number): string =>
     count === 0
-      ? 'Shares and links of the table are judged; nothing has been confirmed here yet.'
+      ? 'How often what happens is a judgement so far: no cause was confirmed here yet.'
       : `${count === 1 ? 'One failure' : `${count} failures`} of this shop moved the table.`,
   limits:
     'Signs hang together, so go by the order more than by the figures. Manuals and safety data sheets come first.',
