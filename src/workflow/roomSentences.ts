@@ -1,5 +1,6 @@
 import { feeEach, outlook, weekOfTerm } from '../core/supply/supply.ts'
 import { dayOfIso } from './calendarDay.ts'
+import { dateWords } from './papers/dayWords.ts'
 import { moneyText } from './printPlanNumbers.ts'
 
 /** A sentence of the room and the facts behind it. */
@@ -42,7 +43,9 @@ export function supplySaid(
         ? ': order it now'
         : term === null
           ? `: order it within ${count(Math.max(0, orderByWeek - weekNow), 'week')}`
-          : `: order by week ${orderByWeek} of the ${term.name}`
+          : orderByWeek < 1
+            ? `: order it ${count(1 - orderByWeek, 'week')} before the ${term.name} begins`
+            : `: order by week ${orderByWeek} of the ${term.name}`
   return {
     says: `${capital(name)}: ${plain(inHand)} ${unit} in hand${lasts}${order}.`,
     look: isDue,
@@ -54,6 +57,21 @@ export function supplySaid(
   }
 }
 
+/**
+ * The term by whose weeks one counts on a day: the one that is on, the last begun of several, else
+ * the next; null where none is to come.
+ */
+export function termOn(terms: readonly TermFacts[], today: string): TermFacts | null {
+  const weekOf = (term: TermFacts): number => weekNowOf(term, today)
+  const begun = terms
+    .filter((term) => weekOf(term) >= 1 && weekOf(term) <= term.weeks)
+    .toSorted((a, b) => b.firstDay.localeCompare(a.firstDay))
+  const next = terms
+    .filter((term) => weekOf(term) < 1)
+    .toSorted((a, b) => a.firstDay.localeCompare(b.firstDay))
+  return begun[0] ?? next[0] ?? null
+}
+
 /** A term, and what its supplies come to for each of its people. */
 export function termSaid(
   term: TermFacts,
@@ -63,12 +81,16 @@ export function termSaid(
   const week = weekNowOf(term, today)
   const fee = feeEach(supplies, term)
   const where =
-    week < 1 ? `begins on ${firstDay}` : week > weeks ? 'is over' : `week ${week} of ${weeks}`
+    week < 1
+      ? `begins on ${dateWords(firstDay)}`
+      : week > weeks
+        ? 'is over'
+        : `week ${week} of ${weeks}`
   return {
     says: `${capital(name)}: ${where}, ${people === 1 ? '1 person' : `${people} people`}${fee === null ? '' : `; supplies come to ${moneyText(fee, currency)} each`}.`,
     look: false,
     facts: [
-      `From ${firstDay} for ${count(weeks, 'week')}.`,
+      `From ${dateWords(firstDay)} for ${count(weeks, 'week')}.`,
       ...(fee === null
         ? ['No price of a supply is known, so there is no fee.']
         : [
@@ -108,7 +130,9 @@ export function batchSaid({
     look: left !== null && left < 7,
     facts: [
       `${coats === 0 ? 'No coat' : count(coats, 'coat')} came of it so far.`,
-      expiresOn === null ? 'Nobody said until when it is good.' : `Good until ${expiresOn}.`,
+      expiresOn === null
+        ? 'Nobody said until when it is good.'
+        : `Good until ${dateWords(expiresOn)}.`,
     ],
   }
 }
@@ -137,7 +161,7 @@ export function lampSaid({
     says: `${capital(unit)} ${hours === null ? 'has no lamp on record' : `has burned ${Math.round(hours)} hours`}${cooled}.`,
     look: broken > kept,
     facts: [
-      ...(fittedOn === null ? [] : [`The lamp was fitted on ${fittedOn}.`]),
+      ...(fittedOn === null ? [] : [`The lamp was fitted on ${dateWords(fittedOn)}.`]),
       ...(glass === null ? [] : [`Its glass is ${glass}.`]),
       'A cool-down is kept when the bench’s last step is done ten minutes after the lamp went out.',
     ],

@@ -3,8 +3,8 @@ import { failures } from '../../store/diagnosisFailures.ts'
 import { filmQueue } from '../../store/filmQueue.ts'
 import { incidents } from '../../store/incidents.ts'
 import { things } from '../../store/things.ts'
-import { dayName } from '../../workflow/papers/dayWords.ts'
-import { count } from '../../workflow/roomSentences.ts'
+import { dateWords, dayName } from '../../workflow/papers/dayWords.ts'
+import { capital, count } from '../../workflow/roomSentences.ts'
 import { shopTable } from '../diagnosis/shopTable.ts'
 import { owedOf, type ScreenThings, screenThings, screenTold } from '../register/screensTold.ts'
 import { dayText } from '../shop/days.ts'
@@ -61,7 +61,7 @@ async function notes({ store: { database } }: ShopService): Promise<readonly str
       }>
       const damp =
         humidityShare === null ? '' : ` The room was at ${Math.round(humidityShare * 100)} %.`
-      return `${dayText(changedAt)}  ${name}: ${says}${damp}`
+      return `${dateWords(dayText(changedAt))}. ${name}: ${says}${damp}`
     })
 }
 
@@ -124,11 +124,11 @@ async function faults(
     ...states.flatMap(([what, tags]) => (tags === '' ? [] : [`${what}: ${tags}`])),
     ...failed.map(
       ({ happenedAt, cause, guessed }) =>
-        `${dayText(happenedAt)}  A screen failed: ${causeSays(cause ?? guessed)}${cause === null ? ', it is thought' : ''}.`,
+        `${dateWords(dayText(happenedAt))}. A screen failed: ${causeSays(cause ?? guessed)}${cause === null ? ', it is thought' : ''}.`,
     ),
     ...told.map(
       ({ happenedAt, place, what, done }) =>
-        `${dayText(happenedAt)}  ${place}: ${what}${done === null ? '' : ` ${done}`}`,
+        `${dateWords(dayText(happenedAt))}. ${capital(place)}: ${what}${done === null ? '' : ` ${done}`}`,
     ),
   ]
 }
@@ -139,7 +139,7 @@ async function waiting({ store: { database }, now }: ShopService): Promise<reado
   )
   return films.map(
     ({ what, askedAt, madeAt }) =>
-      `${what}, asked for on ${dayText(askedAt)}${madeAt === null ? '' : ', made'}`,
+      `${what}, asked for on ${dateWords(dayText(askedAt))}${madeAt === null ? '' : ', made'}`,
   )
 }
 

@@ -9,6 +9,7 @@ import { screens } from '../../store/screens.ts'
 import { type Cooling, coolings } from '../../store/thingsCooling.ts'
 import { units } from '../../store/units.ts'
 import { lastUpkeep } from '../../store/upkeep.ts'
+import { dateWords } from '../../workflow/papers/dayWords.ts'
 import { batchSaid, count, dryingSaid, lampSaid } from '../../workflow/roomSentences.ts'
 import { dryingMinutes } from '../diagnosis/troubleEvidence.ts'
 import type { Told } from '../http/route.ts'
@@ -131,7 +132,7 @@ export async function recordsSaid(
       says:
         backup === null
           ? 'The data was never backed up.'
-          : `The data was backed up on ${dayText(backup)}.`,
+          : `The data was backed up on ${dateWords(dayText(backup))}.`,
       look: isOld,
       facts: ['yellowroom backup --out FILE, on the shop’s computer, writes one file.'],
     }),

@@ -4,7 +4,15 @@ import { incidents } from '../../store/incidents.ts'
 import { currencyOf } from '../../store/money.ts'
 import { theShop } from '../../store/shop.ts'
 import { type Thing, things } from '../../store/things.ts'
-import { capital, count, type Said, supplySaid, termSaid } from '../../workflow/roomSentences.ts'
+import { dateWords } from '../../workflow/papers/dayWords.ts'
+import {
+  capital,
+  count,
+  type Said,
+  supplySaid,
+  termOn,
+  termSaid,
+} from '../../workflow/roomSentences.ts'
 import type { Told } from '../http/route.ts'
 import { dayText } from '../shop/days.ts'
 import type { ShopService } from '../shop/shopService.ts'
@@ -64,7 +72,7 @@ function handovers(known: readonly Known[]): readonly Sentence[] {
     .map(({ thing, told }) => {
       const { says, humidityShare } = told.facts
       const facts = [
-        `Noted on ${dayText(thing.changedAt)}.`,
+        `Noted on ${dateWords(dayText(thing.changedAt))}.`,
         ...(humidityShare === null
           ? []
           : [`The room was at ${Math.round(humidityShare * 100)} % humidity.`]),
@@ -84,7 +92,7 @@ function stations(known: readonly Known[]): readonly Sentence[] {
     const air = [blown, damp].filter((part) => part !== '').join(', ')
     const facts = [
       `Day plans ${job} with it.`,
-      ...(air === '' ? [] : [`${capital(air)}, noted on ${dayText(thing.changedAt)}.`]),
+      ...(air === '' ? [] : [`${capital(air)}, noted on ${dateWords(dayText(thing.changedAt))}.`]),
     ]
     const look = humidityShare !== null && humidityShare > DAMP_SHARE
     return sentenceOf(thing, told, { says, look, facts })
@@ -131,7 +139,7 @@ function leftovers(known: readonly Known[]): readonly Sentence[] {
       return sentenceOf(thing, told, {
         says,
         look: false,
-        facts: [`Weighed on ${dayText(thing.changedAt)}.`],
+        facts: [`Weighed on ${dateWords(dayText(thing.changedAt))}.`],
       })
     })
 }
@@ -141,8 +149,10 @@ function supplies(
   by: Readonly<{ today: string; currency: string | null }>,
 ): readonly Sentence[] {
   const terms = ofKind(known, 'term')
-  const newest = terms.at(-1)
-  const term = newest === undefined ? null : { name: newest.told.name, ...newest.told.facts }
+  const term = termOn(
+    terms.map(({ told }) => ({ name: told.name, ...told.facts })),
+    by.today,
+  )
   const all = ofKind(known, 'supply')
   const facts = all.map(({ told }) => ({ name: told.name, ...told.facts }))
   return [

@@ -1,6 +1,7 @@
 import { failures } from '../../store/diagnosisFailures.ts'
 import { readings, type WholeReading } from '../../store/readings.ts'
 import { yearCounts } from '../../store/thingsCooling.ts'
+import { dateWords } from '../../workflow/papers/dayWords.ts'
 import { count } from '../../workflow/roomSentences.ts'
 import { shopTable } from '../diagnosis/shopTable.ts'
 import { dayText } from '../shop/days.ts'
@@ -30,7 +31,7 @@ export async function yearSaid({
     plain('year', {
       says: `In a year ${count(done.coats, 'coat')}, ${count(done.exposures, 'exposure')} at the bench and ${count(done.pulled, 'sheet')} pulled.`,
       facts: [
-        `Since ${dayText(since)}.`,
+        `Since ${dateWords(dayText(since))}.`,
         grades.length === 0
           ? 'Nobody told how screens came out.'
           : `Of ${count(grades.length, 'screen')} that somebody looked at, ${good} were good.`,

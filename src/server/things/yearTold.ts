@@ -2,7 +2,8 @@ import { failures } from '../../store/diagnosisFailures.ts'
 import { incidents } from '../../store/incidents.ts'
 import { readings } from '../../store/readings.ts'
 import { yearCounts } from '../../store/thingsCooling.ts'
-import { count } from '../../workflow/roomSentences.ts'
+import { dateWords, monthWords } from '../../workflow/papers/dayWords.ts'
+import { capital, count } from '../../workflow/roomSentences.ts'
 import { shopTable } from '../diagnosis/shopTable.ts'
 import { dayText } from '../shop/days.ts'
 import type { ShopService } from '../shop/shopService.ts'
@@ -62,7 +63,7 @@ export async function yearTold(service: ShopService): Promise<readonly PaperSect
       title: 'Incidents',
       lines: told.map(
         ({ happenedAt, place, what, done, hurt }) =>
-          `${dayText(happenedAt)}  ${place}: ${what} ${done ?? ''} ${HURT[hurt]}`,
+          `${dateWords(dayText(happenedAt))}. ${capital(place)}: ${what} ${done ?? ''} ${HURT[hurt]}`,
       ),
     },
   ]
@@ -78,7 +79,7 @@ const HURT = {
   somebody: 'Somebody was hurt.',
 } as const
 
-/** 2026-09: 31 of 38 screens were good. */
+/** September 2026: 31 of 38 screens were good. */
 function byMonth(outcomes: readonly Readonly<{ at: Date; isGood: boolean }>[]): readonly string[] {
   const months = new Map<string, { all: number; good: number }>()
   for (const { at, isGood } of outcomes) {
@@ -88,7 +89,10 @@ function byMonth(outcomes: readonly Readonly<{ at: Date; isGood: boolean }>[]): 
   }
   return [...months]
     .toSorted(([a], [b]) => a.localeCompare(b))
-    .map(([month, { all, good }]) => `${month}  ${good} of ${count(all, 'screen')} were good.`)
+    .map(
+      ([month, { all, good }]) =>
+        `${monthWords(month)}: ${good} of ${count(all, 'screen')} were good.`,
+    )
 }
 
 function countsOf<Value>(values: readonly Value[]): readonly (readonly [Value, number])[] {

@@ -97,7 +97,7 @@ function NewEntry({
       </p>
       {(sending.message !== null || (isAsked && (lacks.place || lacks.what))) && (
         <p role="alert" className="entry-wrong">
-          {sending.message ?? words.wrong}
+          {sending.message ?? words.incidentWrong}
         </p>
       )}
       <div className="entry-acts">

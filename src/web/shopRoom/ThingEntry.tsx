@@ -1,8 +1,10 @@
 import { type ReactNode, useId, useState } from 'react'
 import { type Path } from '../../api/paths.ts'
 import type { NewThing, ThingKind, Things } from '../../api/things.ts'
+import { FAR } from '../people/days.ts'
 import { Blank } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
+import { DayEntry } from '../tests/DayEntry.tsx'
 import { Entry } from '../tests/Entry.tsx'
 import { useSending } from '../tests/useSending.ts'
 import { FIELDS, type Field, SHOP_ROOM_WORDS } from './shopRoomWords.ts'
@@ -96,17 +98,9 @@ function FieldEntry({
         </p>
       )
     case 'day':
+      return <DayEntry label={label} value={value} latest={FAR} onEntry={onEntry} />
     case 'text':
-      return (
-        <Entry
-          label={label}
-          value={value}
-          longest={80}
-          isWrong={isWrong}
-          {...(is === 'day' ? { example: '2026-09-28' } : {})}
-          onEntry={onEntry}
-        />
-      )
+      return <Entry label={label} value={value} longest={80} isWrong={isWrong} onEntry={onEntry} />
     case 'number':
     case 'share':
       return (

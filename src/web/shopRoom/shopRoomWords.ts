@@ -1,5 +1,11 @@
 import type { ThingKind } from '../../api/things.ts'
 
+/** 10 November 2026; an answer's `2026-11-10`. */
+function dayNamed(on: string): string {
+  const words = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeZone: 'UTC' })
+  return words.format(new Date(on))
+}
+
 /** What the Shop page says. */
 export const SHOP_ROOM_WORDS = {
   fetching: 'Looking round the room …',
@@ -26,11 +32,12 @@ export const SHOP_ROOM_WORDS = {
     term: 'a term',
   } as Readonly<Record<ThingKind, string>>,
   wrong: 'Some of it is missing or no number: look at what is marked.',
+  incidentWrong: 'Say where it was and what happened.',
   trouble: 'Why did it fail?',
   incident: 'Note an incident',
   incidents: 'Incidents',
   noIncidents: 'No incident was noted.',
-  incidentLine: (on: string, place: string): string => `${on}, ${place}: `,
+  incidentLine: (on: string, place: string): string => `${dayNamed(on)}, ${place}: `,
   hurt: {
     nobody: 'Nobody was hurt.',
     nearly: 'Somebody was nearly hurt.',

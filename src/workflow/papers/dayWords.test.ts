@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { dayWords, isDay } from './dayWords.ts'
+import { dateWords, dayWords, isDay, monthWords } from './dayWords.ts'
 
 test('a day has its weekday before it', () => {
   expect(dayWords('2026-11-09')).toBe('Monday 9 November 2026')
@@ -27,12 +27,18 @@ test.each(['9.11.2026', '2026-11-9', '', '2026-11-09T00:00', '1582-12-31'])(
 test('invariant: every day is what the calendar of the platform calls it', () => {
   const day = new Intl.DateTimeFormat('sv-SE', { timeZone: 'UTC' }) // as 2026-11-09
   const words = new Intl.DateTimeFormat('en-GB', { dateStyle: 'full', timeZone: 'UTC' })
+  const long = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeZone: 'UTC' })
   // days from 1 January 1970: 1583 to 2999
   fc.assert(
     fc.property(fc.integer({ min: -141_000, max: 376_000 }), (days) => {
       const at = days * 86_400_000
       expect(dayWords(day.format(at))).toBe(words.format(at).replace(',', ''))
+      expect(dateWords(day.format(at))).toBe(long.format(at))
     }),
     { numRuns: 500 },
   )
+})
+
+test('a month is called by its name', () => {
+  expect(monthWords('2026-11')).toBe('November 2026')
 })

@@ -46,6 +46,16 @@ export function dayName(day: string): string {
   return `${found.date} ${MONTHS[found.month - 1]}`
 }
 
+/** A day in a sentence: `9 November 2026`. @throws RangeError where there is no such day */
+export function dateWords(day: string): string {
+  return `${dayName(day)} ${day.slice(0, 4)}`
+}
+
+/** A month: `November 2026` of `2026-11`. @throws RangeError where there is no such month */
+export function monthWords(month: string): string {
+  return dateWords(`${month}-01`).replace(/^1 /, '')
+}
+
 function dayOf(text: string): Day | null {
   const day = dayOfIso(text)
   const [year = 0, month = 0, date = 0] = text.split('-').map(Number)
