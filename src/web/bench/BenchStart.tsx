@@ -83,6 +83,7 @@ export function BenchStart({
           {(['sound', 'keys'] as const).map((what) => (
             <Toggle
               key={what}
+              of={what}
               word={BENCH_WORDS[what]}
               isOn={device[what]}
               onPress={() => onDevice({ [what]: !device[what] })}
@@ -132,11 +133,18 @@ function keyFor(search: string): string {
 
 function Toggle({
   word,
+  of,
   isOn,
   onPress,
-}: Readonly<{ word: string; isOn: boolean; onPress: () => void }>): ReactNode {
+}: Readonly<{ word: string; of?: string; isOn: boolean; onPress: () => void }>): ReactNode {
   return (
-    <button type="button" className="bench-toggle" aria-pressed={isOn} onClick={onPress}>
+    <button
+      type="button"
+      className="bench-toggle"
+      data-of={of}
+      aria-pressed={isOn}
+      onClick={onPress}
+    >
       {word}
     </button>
   )

@@ -30,7 +30,7 @@ export function StepRow({
   return (
     <li>
       <h2>{`${number}  ${title === '' ? STEPS_WORDS.own : title}`}</h2>
-      {[first, second, clock === '' ? '' : `${clock} ${STEPS_WORDS.secondsUnit}`]
+      {[first, second, clock === '' ? '' : STEPS_WORDS.clockSaid(clock)]
         .filter((line) => line !== '')
         .map((line) => (
           <p key={line}>{line}</p>

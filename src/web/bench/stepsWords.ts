@@ -11,6 +11,8 @@ export const STEPS_WORDS = {
   second: 'What to check, second line',
   seconds: 'Its clock',
   secondsUnit: 's',
+  clockSaid: (sec: string): string =>
+    Number(sec) >= 120 && Number(sec) % 60 === 0 ? `${Number(sec) / 60} minutes` : `${sec} seconds`,
   takeOut: 'Take it out',
   addAfter: 'Add a step after it',
   kept: 'It stays: something can hurt there, or the exposure hangs on it.',
@@ -21,5 +23,5 @@ export const STEPS_WORDS = {
   done: 'Kept: exposures that begin from now on go by them.',
   doneUsual: 'The usual steps hold again.',
   first24:
-    'Titles have 24 letters, lines 64: so they can be read beside wet hands. The doses are an example’s.',
+    'A title has up to 24 letters, a line up to 64: so they are read at a glance. The doses are an example’s.',
 } as const

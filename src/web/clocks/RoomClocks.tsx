@@ -17,9 +17,9 @@ export function RoomClocks(): ReactNode {
   )
 }
 
-/** The clock of one screen, whoever started it. */
+/** The clock of one screen that somebody else started; one's own is in sight on every page. */
 export function ScreenClock({ tag }: Readonly<{ tag: string }>): ReactNode {
   const { clocks, nowMs } = useClocks()
-  const own = clocks.filter(({ screen }) => screen === tag)
+  const own = clocks.filter(({ screen, mine }) => screen === tag && !mine)
   return own.map((clock) => <ClockLine key={clock.key} clock={clock} nowMs={nowMs} />)
 }

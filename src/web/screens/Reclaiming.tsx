@@ -1,5 +1,5 @@
-import { type ReactNode, useState } from 'react'
-import { endClock, ownClocks, startClock } from '../clocks/clockStore.ts'
+import { type ReactNode, useEffect, useState } from 'react'
+import { CLOCKS_CHANGED, endClock, ownClocks, startClock } from '../clocks/clockStore.ts'
 import { keep, kept } from '../kept.ts'
 import { NotShown } from '../people/NotShown.tsx'
 import { Blank } from '../signs/Blank.tsx'
@@ -22,6 +22,7 @@ export function Reclaiming({
   const words = SCREENS_WORDS.reclaim
   const [minutes, setMinutes] = useState(() => kept(KEY) ?? USUAL)
   const [refused, setRefused] = useState<string | null>(null)
+  const isOn = useIsOn(tag)
   const start = async (): Promise<void> => {
     keep(KEY, minutes)
     setRefused(await startClock(tag, 60 * Number(minutes)))
@@ -37,17 +38,21 @@ export function Reclaiming({
       <p className="cautions">{words.caution}</p>
       <NotShown act="reclaim" />
       <p className="how">{words.how}</p>
-      <p className="sentence">
-        {`${words.rings} `}
-        <Blank
-          label={words.rings}
-          value={minutes}
-          choices={MINUTES.map((id) => ({ id, name: words.minutes(Number(id)) }))}
-          onChoice={setMinutes}
-        />
-        {words.sheet}
-      </p>
-      <SecondAct onPress={() => void start()}>{words.start}</SecondAct>
+      {!isOn && (
+        <>
+          <p className="sentence">
+            {`${words.rings} `}
+            <Blank
+              label={words.rings}
+              value={minutes}
+              choices={MINUTES.map((id) => ({ id, name: words.minutes(Number(id)) }))}
+              onChoice={setMinutes}
+            />
+            {words.sheet}
+          </p>
+          <SecondAct onPress={() => void start()}>{words.start}</SecondAct>
+        </>
+      )}
       {refused !== null && (
         <p role="alert" className="entry-wrong">
           {refused}
@@ -59,4 +64,19 @@ export function Reclaiming({
       <SecondAct onPress={() => void clean(true)}>{words.ghost}</SecondAct>
     </div>
   )
+}
+
+/** Its remover is on, as this device started it: the clock is in sight already. */
+function useIsOn(tag: string): boolean {
+  const [isOn, setOn] = useState(() => runsFor(tag))
+  useEffect(() => {
+    const changed = (): void => setOn(runsFor(tag))
+    addEventListener(CLOCKS_CHANGED, changed)
+    return () => removeEventListener(CLOCKS_CHANGED, changed)
+  }, [tag])
+  return isOn
+}
+
+function runsFor(tag: string): boolean {
+  return ownClocks().some(({ screen, endedAt }) => screen === tag && endedAt === null)
 }
