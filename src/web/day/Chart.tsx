@@ -55,7 +55,8 @@ export function Chart({ plan, nowMin, timeOf }: FloorProps): ReactNode {
   // once: where it is wider than the page it opens at the clock
   // biome-ignore lint/correctness/useExhaustiveDependencies: as said
   useEffect(() => {
-    shown.current?.scrollTo({ left: nowPx - widthPx / 3 })
+    const { current } = shown
+    current?.scrollTo({ left: nowPx - LEFT_PX - (current.clientWidth - LEFT_PX) / 3 })
   }, [])
   const ticks = halfHours({ from, until, timeOf })
   const names = [

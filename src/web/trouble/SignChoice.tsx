@@ -48,19 +48,24 @@ export function SignChoice({
         return (
           <details className="trouble-where" key={where} open={isOpen}>
             <summary>{TROUBLE_WORDS.where[where]}</summary>
-            <div className="trouble-choices">
-              {[...drawn, ...plain].map(({ name, says }) => (
-                <SignButton
-                  key={name}
-                  says={no.includes(name) ? TROUBLE_WORDS.not(says) : says}
-                  picture={PICTURED.has(name) ? name : null}
-                  isOn={yes.includes(name)}
-                  onPress={() =>
-                    onSay(name, yes.includes(name) || no.includes(name) ? null : 'yes')
-                  }
-                />
-              ))}
-            </div>
+            {[drawn, plain].map(
+              (some, at) =>
+                some.length > 0 && (
+                  <div className="trouble-choices" key={at === 0 ? 'drawn' : 'plain'}>
+                    {some.map(({ name, says }) => (
+                      <SignButton
+                        key={name}
+                        says={no.includes(name) ? TROUBLE_WORDS.not(says) : says}
+                        picture={PICTURED.has(name) ? name : null}
+                        isOn={yes.includes(name)}
+                        onPress={() =>
+                          onSay(name, yes.includes(name) || no.includes(name) ? null : 'yes')
+                        }
+                      />
+                    ))}
+                  </div>
+                ),
+            )}
           </details>
         )
       })}
