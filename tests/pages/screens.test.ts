@@ -108,6 +108,12 @@ test(
     await page.getByLabel('Password, at least ten letters').fill(PASSWORD)
     await holds(page, 'somebody to be settled')
     await press('Set the password')
+    // who closes the shop is signed in, and comes back by the password
+    await page.getByText('This shop is closed').waitFor()
+    await page.getByRole('link', { name: 'Lea Ward', exact: true }).click()
+    await press('Sign out on this device')
+    await page.getByLabel('The code on your card').waitFor()
+    await page.goto(`${server.url}/people`)
     await page.getByRole('heading', { name: 'Who are you?' }).waitFor()
     await press('I have a password')
     await page.getByLabel('Your name').fill('Lea Ward')

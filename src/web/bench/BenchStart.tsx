@@ -9,6 +9,7 @@ import { benchRoute, Link, ROUTES, useWay } from '../router.tsx'
 import { useShop } from '../shop.tsx'
 import { useSending } from '../tests/useSending.ts'
 import { useAsked } from '../useAsked.ts'
+import { useMedia } from '../useMedia.ts'
 import { BENCH_WORDS, saidOf } from './benchWords.ts'
 import type { Device } from './device.ts'
 import { Acts } from './Panel.tsx'
@@ -28,6 +29,7 @@ export function BenchStart({
   const asked = new URLSearchParams(search)
   const notShown = useNotShown('expose', asked.get('unit'))
   const refusal = notShown ?? sending.message
+  const isPhone = useMedia(PHONE)
   const isDemo = useShop().asked.answer?.state === 'demo'
   const begin = async (): Promise<void> => {
     if (sending.isBusy) return
@@ -80,10 +82,9 @@ export function BenchStart({
               onPress={() => onDevice({ light })}
             />
           ))}
-          {(['sound', 'keys'] as const).map((what) => (
+          {(isPhone ? (['sound'] as const) : (['sound', 'keys'] as const)).map((what) => (
             <Toggle
               key={what}
-              of={what}
               word={BENCH_WORDS[what]}
               isOn={device[what]}
               onPress={() => onDevice({ [what]: !device[what] })}
@@ -110,6 +111,8 @@ export function BenchStart({
 }
 
 const MOST_OPEN = 4
+/** It has no keys to turn off. */
+const PHONE = '(max-width: 30rem) and (pointer: coarse)'
 const ASKED = ['medium', 'film', 'base', 'screen', 'unit', 'place'] as const
 
 /** What Light was asked, as the address has it. */
@@ -133,18 +136,11 @@ function keyFor(search: string): string {
 
 function Toggle({
   word,
-  of,
   isOn,
   onPress,
-}: Readonly<{ word: string; of?: string; isOn: boolean; onPress: () => void }>): ReactNode {
+}: Readonly<{ word: string; isOn: boolean; onPress: () => void }>): ReactNode {
   return (
-    <button
-      type="button"
-      className="bench-toggle"
-      data-of={of}
-      aria-pressed={isOn}
-      onClick={onPress}
-    >
+    <button type="button" className="bench-toggle" aria-pressed={isOn} onClick={onPress}>
       {word}
     </button>
   )
