@@ -2,7 +2,7 @@ import type { Spread } from '../core/forecast/spread.ts'
 import { COLUMN_GROUP, type LeakTiles, leakTiles, type TilePlan } from '../kernels/leakTiles.ts'
 import type { Film } from './film.ts'
 import { evenSpectrum } from './fourier.ts'
-import { spreadKernel } from './spreadKernel.ts'
+import { spreadKernel, spreadReachPx } from './spreadKernel.ts'
 import { filmWindows } from './window.ts'
 
 /** Rows of the leak map with the film's own rows beside them; valid until the next is asked for. */
@@ -21,8 +21,10 @@ export type Rows = Readonly<{ top: number; end: number }>
 
 /** Makes leak maps of one film, or of parts of it; keeps what all of them share. One at a time. */
 export type LeakMapper = Readonly<{
-  /** How many rows above and below have a part in a row's leak. */
-  reachPx: number
+  /**
+   * The rows' leak: the same to the bit whichever rows are asked for, if the film has all its rows
+   * within `leakRowsAround` of them.
+   */
   bands: (film: Film, rows?: Rows) => AsyncGenerator<LeakBand>
 }>
 
@@ -44,26 +46,39 @@ export function leakMapper(
   make: (plan: TilePlan) => LeakTiles = leakTiles,
 ): LeakMapper {
   const { widthPx } = film
-  const { reachPx, plan, clear } = tilePlan(film, spread)
+  const { plan, clear } = tilePlan(film, spread)
   const { window, stride, codes, filmCodes, strip } = make(plan)
   const { high, margin } = plan
+  const inner = high - 2 * margin
   return {
-    reachPx,
     async *bands(from, { top, end } = { top: 0, end: from.heightPx }) {
-      const inner = high - 2 * margin
-      const cut = { top, end, inner, margin, reachPx, window, stride, clear }
+      // strips lie where the whole film's do: 32-bit floats round by where a tile begins
+      const strips = {
+        top: Math.floor(top / inner) * inner,
+        end: Math.min(from.heightPx, Math.ceil(end / inner) * inner),
+      }
+      const cut = { ...strips, inner, margin, window, stride, clear }
       for await (const filled of filmWindows(from, cut)) {
-        strip(filled.rows)
-        const size = filled.rows * widthPx
+        const first = Math.max(top, filled.top)
+        const last = Math.min(end, filled.top + filled.rows)
+        strip(last - filled.top)
+        const [own, size] = [first - filled.top, last - filled.top].map((row) => row * widthPx)
         yield {
-          ...filled,
+          top: first,
+          rows: last - first,
           widthPx,
-          codes: codes.subarray(0, size),
-          filmCodes: filmCodes.subarray(0, size),
+          codes: codes.subarray(own, size),
+          filmCodes: filmCodes.subarray(own, size),
         }
       }
     },
   }
+}
+
+/** How many rows above and below must be there for some rows' leak to be that of the whole film. */
+export function leakRowsAround(film: Readonly<{ pixelUm: number }>, spread: Spread): number {
+  const { high, margin } = tileSize(spreadReachPx(spread, film))
+  return high - margin - 1
 }
 
 /** The leak map of a whole film. */
@@ -71,28 +86,27 @@ export function leakMap(film: Film, spread: Spread): AsyncGenerator<LeakBand> {
   return leakMapper(film, spread).bands(film)
 }
 
-type Cut = Readonly<{
-  reachPx: number
-  plan: TilePlan
-  /** What stands for clear film. */
-  clear: number
-}>
-
-function tilePlan(film: Omit<Film, 'bands' | 'heightPx'>, spread: Spread): Cut {
-  const kernel = spreadKernel(spread, film)
-  const { reachPx } = kernel
-  const margin = Math.ceil(reachPx / COLUMN_GROUP) * COLUMN_GROUP
+/** Margin: what neighbours spill into on each side, in whole groups of columns. */
+function tileSize(reachPx: number): Pick<TilePlan, 'high' | 'wide' | 'margin'> {
   let high = 128
   while (reachPx > 0.15 * high) high *= 2
-  const wide = Math.max(256, high)
-  const filter = Float32Array.from(
-    evenSpectrum(kernel, { high, wide }),
-    (value) => value / (high * wide),
-  )
+  const margin = Math.ceil(reachPx / COLUMN_GROUP) * COLUMN_GROUP
+  return { high, wide: Math.max(256, high), margin }
+}
+
+/** `clear`: what stands for clear film in the window. */
+function tilePlan(
+  film: Omit<Film, 'bands' | 'heightPx'>,
+  spread: Spread,
+): Readonly<{ plan: TilePlan; clear: number }> {
+  const kernel = spreadKernel(spread, film)
+  const size = tileSize(kernel.reachPx)
+  const cells = size.high * size.wide
+  const filter = Float32Array.from(evenSpectrum(kernel, size), (value) => value / cells)
   const { widthPx, transmissionOf } = film
   const clearSample = transmissionOf?.length === 256 ? transmissionOf.indexOf(1) : -1
   const isCoded = clearSample >= 0
   const table = isCoded ? transmissionOf : null
-  const plan = { high, wide, margin, widthPx, transmissionOf: table, filter }
-  return { reachPx, plan, clear: isCoded ? clearSample : 1 }
+  const plan = { ...size, widthPx, transmissionOf: table, filter }
+  return { plan, clear: isCoded ? clearSample : 1 }
 }

@@ -1,7 +1,7 @@
-import { AXIS_LOOK, axisRow } from './axis.ts'
+import { type MarkLook, type MarkLookPlan, markLook } from '../kernels/markLook.ts'
+import { AXIS_LOOK } from './axis.ts'
 import { codeOfLeak } from './leakCode.ts'
 import type { LeakBand, Rows } from './leakMap.ts'
-import { type NearestGround, nearestGround, nearestGroundFor } from './nearestGround.ts'
 
 /**
  * Rows of a film's marks: runs of mark pixels, and where their medial axis passes. Of each run and
@@ -55,28 +55,27 @@ export function rowsAround({ limitPx }: MarkLimits): number {
  * @param wanted rows of the film that are asked for; the bands begin `rowsAround` above them and
  *   end as much below, or at the film's edge. Bands of a whole film: all rows
  * @param take what is found, valid for good
+ * @param make what looks at the rows: machine code, or the same in plain loops
  */
 export function markRowFinder(
   widthPx: number,
   limits: MarkLimits & Readonly<{ wanted?: Rows }>,
   take: (rows: MarkRows) => void,
+  make: (plan: MarkLookPlan) => MarkLook = markLook,
 ): MarkRowFinder {
   const { limitPx, belowTransmission, wanted = { top: 0, end: Number.POSITIVE_INFINITY } } = limits
   const behind = rowsAround(limits)
   const chunk = Math.max(192, limitPx)
-  const held = rowsHeld(widthPx, {
-    most: chunk + 2 * behind + 8,
-    belowCode: codeOfLeak(belowTransmission),
-  })
-  const near = nearestGroundFor(widthPx, chunk + 2 * AXIS_LOOK)
+  const most = chunk + 2 * behind + 8
+  const marks = make({ widthPx, held: most, looked: chunk + 2 * AXIS_LOOK, limitPx })
+  const held = rowsHeld(widthPx, { marks, most, belowCode: codeOfLeak(belowTransmission) })
   let next = wanted.top // first row not yet looked at
 
   const look = (end: number): void => {
     const from = Math.max(next - AXIS_LOOK, held.first())
     const to = Math.min(end + AXIS_LOOK, held.end())
-    const first = from - held.first()
-    nearestGround(held.mask(), { first, count: to - from, limitPx }, near)
-    take(rowsFound(held, { near, from, to, top: next, end, limitPx }))
+    marks.look({ first: from - held.first(), count: to - from, rows: held.end() - held.first() })
+    take(rowsFound(held, { from, to, top: next, end, limitPx }))
     next = end
     held.drop(next - behind)
   }
@@ -98,107 +97,64 @@ export function markRowFinder(
 
 type Held = ReturnType<typeof rowsHeld>
 
-/** The last rows of mask, leak codes and film codes; rows are named by their place in the film. */
+/** The last rows' marks, leak codes and film codes; rows are named by their place in the film. */
 function rowsHeld(
   widthPx: number,
-  { most, belowCode }: Readonly<{ most: number; belowCode: number }>,
+  { marks, most, belowCode }: Readonly<{ marks: MarkLook; most: number; belowCode: number }>,
 ) {
-  const mask = new Uint8Array(widthPx * most)
   const leak = new Uint16Array(widthPx * most)
-  const film = new Uint16Array(widthPx * most)
   let first = 0
   let count = 0
   return {
     widthPx,
+    marks,
     leak,
-    film,
     first: (): number => first,
     end: (): number => first + count,
     full: (): boolean => count === most,
-    mask: () => ({ widthPx, rows: count, values: mask }),
     begin: (top: number): void => {
       if (count === 0) first = top
     },
     add: ({ codes, filmCodes }: LeakBand, row: number): void => {
-      const to = count * widthPx
       const from = row * widthPx
-      leak.set(codes.subarray(from, from + widthPx), to)
-      film.set(filmCodes.subarray(from, from + widthPx), to)
-      for (let x = 0; x < widthPx; x += 1) mask[to + x] = filmCodes[from + x] < belowCode ? 1 : 0
+      leak.set(codes.subarray(from, from + widthPx), count * widthPx)
+      marks.film.set(filmCodes.subarray(from, from + widthPx), count * marks.stride)
+      marks.mask(count, belowCode)
       count += 1
     },
     drop: (before: number): void => {
       const gone = Math.max(0, before - first)
       if (gone === 0) return
-      for (const rows of [mask, leak, film]) rows.copyWithin(0, gone * widthPx, count * widthPx)
+      leak.copyWithin(0, gone * widthPx, count * widthPx)
+      marks.drop(gone, count)
       first += gone
       count -= gone
     },
   }
 }
 
-/** Rows top … end − 1, of which the nearest ground is known from row `from` on. */
+/** Rows top … end − 1, of which rows from … to − 1 were looked at. */
 function rowsFound(
-  held: Held,
+  { widthPx, marks, leak, first }: Held,
   {
-    near,
     from,
     to,
     top,
     end,
     limitPx,
-  }: Readonly<{
-    near: NearestGround
-    from: number
-    to: number
-    top: number
-    end: number
-    limitPx: number
-  }>,
+  }: Readonly<{ from: number; to: number; top: number; end: number; limitPx: number }>,
 ): MarkRows {
-  const { widthPx, leak, film } = held
-  const mask = held.mask()
-  const widths = new Float32Array(widthPx)
-  const rowSpans = new Int32Array(widthPx + 2)
   const runs = new Int32Array(end - top)
   const found = growing()
   for (let y = top; y < end; y += 1) {
-    const maskRow = y - held.first()
-    const at = maskRow * widthPx
-    const count = runsOf(mask.values, at, widthPx, rowSpans)
+    const held = y - first()
+    const count = marks.row({ held, row: y - from, rows: to - from }, y % limitPx === 0)
     runs[y - top] = count
     if (count === 0) continue
-    const place = { maskRow, row: y - from, rows: to - from }
-    axisRow(mask, near, place, { spans: rowSpans, count }, widths)
-    const line = (y - from) * widthPx
-    const throughDeep = y % limitPx === 0
-    found.makeRoom(count, widthPx)
-    for (let run = 0; run < count; run += 1) {
-      const [first, last] = [rowSpans[2 * run], rowSpans[2 * run + 1]]
-      let deepest = first
-      for (let x = first; x <= last; x += 1) {
-        if (near.squared[line + x] > near.squared[line + deepest]) deepest = x
-        const width = widths[x]
-        if (width === 0 || (width < 0 && !throughDeep)) continue
-        found.point(x, width < 0 ? 2 * limitPx : width, leak[at + x], film[at + x])
-      }
-      const squared = Math.min(limitPx * limitPx, near.squared[line + deepest])
-      found.run(first, last, deepest, squared, leak[at + deepest], film[at + deepest])
-    }
+    const film = marks.film.subarray(held * marks.stride, held * marks.stride + widthPx)
+    found.row(marks, count, { leak: leak.subarray(held * widthPx, (held + 1) * widthPx), film })
   }
   return { top, runs, ...found.taken() }
-}
-
-function runsOf(values: Uint8Array, at: number, widthPx: number, spans: Int32Array): number {
-  let count = 0
-  for (let x = 0; x < widthPx; x += 1) {
-    if (values[at + x] === 0) continue
-    spans[2 * count] = x
-    while (x + 1 < widthPx && values[at + x + 1] === 1) x += 1
-    spans[2 * count + 1] = x
-    count += 1
-  }
-  return count
 }
 
 /** Runs and points as they are found, in arrays that grow. */
@@ -212,49 +168,47 @@ function growing() {
   let codes = new Uint16Array(4096)
   let runs = 0
   let all = 0
-  let before = 0
+  /** For so many more runs and points. */
+  const makeRoom = (moreRuns: number, morePoints: number): void => {
+    const runRoom = roomFor(points.length, runs + moreRuns)
+    if (runRoom > points.length) {
+      spans = stretched(spans, new Int32Array(2 * runRoom))
+      deepest = stretched(deepest, new Int32Array(2 * runRoom))
+      deepestCodes = stretched(deepestCodes, new Uint16Array(2 * runRoom))
+      points = stretched(points, new Int32Array(runRoom))
+    }
+    const pointRoom = roomFor(columns.length, all + morePoints)
+    if (pointRoom > columns.length) {
+      columns = stretched(columns, new Int32Array(pointRoom))
+      widths = stretched(widths, new Float32Array(pointRoom))
+      codes = stretched(codes, new Uint16Array(2 * pointRoom))
+    }
+  }
   return {
-    /** For so many more runs and points. */
-    makeRoom: (moreRuns: number, morePoints: number): void => {
-      const runRoom = roomFor(points.length, runs + moreRuns)
-      if (runRoom > points.length) {
-        spans = stretched(spans, new Int32Array(2 * runRoom))
-        deepest = stretched(deepest, new Int32Array(2 * runRoom))
-        deepestCodes = stretched(deepestCodes, new Uint16Array(2 * runRoom))
-        points = stretched(points, new Int32Array(runRoom))
-      }
-      const pointRoom = roomFor(columns.length, all + morePoints)
-      if (pointRoom > columns.length) {
-        columns = stretched(columns, new Int32Array(pointRoom))
-        widths = stretched(widths, new Float32Array(pointRoom))
-        codes = stretched(codes, new Uint16Array(2 * pointRoom))
-      }
-    },
-    point: (x: number, width: number, leakCode: number, filmCode: number): void => {
-      columns[all] = x
-      widths[all] = width
-      codes[2 * all] = leakCode
-      codes[2 * all + 1] = filmCode
-      all += 1
-    },
-    /** A run, after its points. */
-    run: (
-      first: number,
-      last: number,
-      deep: number,
-      squared: number,
-      leakCode: number,
-      filmCode: number,
+    /** A row's marks as they were found, with the codes that stand in the row. */
+    row: (
+      marks: MarkLook,
+      count: number,
+      { leak, film }: Readonly<{ leak: Uint16Array; film: Uint16Array }>,
     ): void => {
-      spans[2 * runs] = first
-      spans[2 * runs + 1] = last
-      deepest[2 * runs] = deep
-      deepest[2 * runs + 1] = squared
-      deepestCodes[2 * runs] = leakCode
-      deepestCodes[2 * runs + 1] = filmCode
-      points[runs] = all - before
-      before = all
-      runs += 1
+      let more = 0
+      for (let run = 0; run < count; run += 1) more += marks.points[run]
+      makeRoom(count, more)
+      spans.set(marks.spans.subarray(0, 2 * count), 2 * runs)
+      deepest.set(marks.deepest.subarray(0, 2 * count), 2 * runs)
+      points.set(marks.points.subarray(0, count), runs)
+      columns.set(marks.columns.subarray(0, more), all)
+      widths.set(marks.widths.subarray(0, more), all)
+      for (let run = runs; run < runs + count; run += 1) {
+        deepestCodes[2 * run] = leak[deepest[2 * run]]
+        deepestCodes[2 * run + 1] = film[deepest[2 * run]]
+      }
+      for (let point = all; point < all + more; point += 1) {
+        codes[2 * point] = leak[columns[point]]
+        codes[2 * point + 1] = film[columns[point]]
+      }
+      runs += count
+      all += more
     },
     taken: (): Omit<MarkRows, 'top' | 'runs'> => ({
       spans: spans.slice(0, 2 * runs),

@@ -7,10 +7,10 @@ export type FilmWindow = Readonly<{ top: number; rows: number }>
  * A film's rows as a sliding window: `inner` rows with a margin on all sides, clear film
  * (transmission 1) outside. Film pixel (0, top) of each window stands at (margin, margin).
  *
- * @param plan rows top … end − 1 of the film are wanted, `inner` a window, and of the film's other
- *   rows those within reachPx, up to margin; window: inner + 2 margin rows of `stride` transmissions,
- *   or of the film's own samples where those are bytes, filled again for each; clear: what stands
- *   there for clear film
+ * @param film rows that it lacks are clear film
+ * @param plan rows top … end − 1 of the film are wanted, `inner` a window; window: inner + 2 margin
+ *   rows of `stride` transmissions, or of the film's own samples where those are bytes, filled again
+ *   for each; clear: what stands there for clear film
  */
 export async function* filmWindows(
   film: Film,
@@ -19,17 +19,16 @@ export async function* filmWindows(
     end: number
     inner: number
     margin: number
-    reachPx: number
     window: Uint8Array | Float32Array
     stride: number
     clear: number
   }>,
 ): AsyncGenerator<FilmWindow> {
-  const { end, inner, margin, reachPx, window, stride, clear } = plan
+  const { end, inner, margin, window, stride, clear } = plan
   const { widthPx } = film
-  const lastRow = Math.min(film.heightPx, end + reachPx)
+  const lastRow = Math.min(film.heightPx, end + margin)
   let { top } = plan
-  let next = Math.max(0, top - reachPx) // film row to come
+  let next = Math.max(0, top - margin) // film row to come
   window.fill(clear)
   const filled = (): FilmWindow => ({ top, rows: Math.min(inner, end - top) })
   const advance = (): void => {
@@ -38,6 +37,7 @@ export async function* filmWindows(
     top += inner
   }
   for await (const band of film.bands()) {
+    next = Math.max(next, Math.min(band.top, lastRow))
     for (let row = Math.max(0, next - band.top); row < band.rows && next < lastRow; row += 1) {
       while (next >= top + inner + margin) {
         yield filled()

@@ -2,8 +2,8 @@ import type { ByteSink } from '../formats/bytes.ts'
 import { type BlockDeflater, tileWriter } from '../formats/tileStore.ts'
 import type { Film } from '../raster/film.ts'
 import { type FilmPart, filmParts } from '../raster/filmParts.ts'
+import { leakRowsAround } from '../raster/leakMap.ts'
 import { finestShown, pyramidParts, pyramidTopMaker } from '../raster/pyramid.ts'
-import { spreadReachPx } from '../raster/spreadKernel.ts'
 import { pyramidLevels, TILE_SIDE } from '../raster/tiles.ts'
 import { expectFolding, spreadOf } from './exposurePhysics.ts'
 import { type PicturePart, type PictureTask, pictureHand, pictureMaker } from './filmPicturePart.ts'
@@ -106,7 +106,7 @@ async function* partsMade(
   }
   let rowsDone = 0
   yield* inTurns(
-    filmParts(film, { parts, margin: spreadReachPx(task.spread, film) }),
+    filmParts(film, { parts, margin: leakRowsAround(film, task.spread) }),
     (hands?.(task) ?? [pictureHand(task, { deflater })]).map((hand) => async (part) => {
       const made = await hand(part)
       rowsDone += part.rows.end - part.rows.top

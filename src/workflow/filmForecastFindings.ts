@@ -2,12 +2,11 @@ import type { BlockDeflater } from '../formats/tileStore.ts'
 import type { Film } from '../raster/film.ts'
 import { type FilmPart, filmParts } from '../raster/filmParts.ts'
 import { leakOfCode } from '../raster/leakCode.ts'
-import type { Rows } from '../raster/leakMap.ts'
+import { leakRowsAround, type Rows } from '../raster/leakMap.ts'
 import { rowsAround } from '../raster/markRows.ts'
 import { markWidths } from '../raster/markWidths.ts'
 import { type Passage, passageFinder } from '../raster/passages.ts'
 import { fineParts } from '../raster/pyramid.ts'
-import { spreadReachPx } from '../raster/spreadKernel.ts'
 import { densityByteOfCodes, densityOfByte } from '../raster/tiles.ts'
 import { markFinder } from '../raster/weakMarks.ts'
 import { type MarkPlace, markLimits, placeOf, whichMarks } from './doseForFilm.ts'
@@ -156,7 +155,7 @@ function marksFound(
     fine: fine === undefined ? null : { finest: fine.finest, marksAbove: MARKS_ABOVE },
   }
   const parts = fine === undefined ? markParts(film) : fineParts(film, fine)
-  const margin = rowsAround(limits) + spreadReachPx(spread, film)
+  const margin = rowsAround(limits) + leakRowsAround(film, spread)
   const others = parts.length === 1 ? undefined : hands?.(task)
   let rowsDone = 0
   return inTurns(
