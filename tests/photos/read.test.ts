@@ -33,7 +33,10 @@ describe('a photo of a film, its corners and wedge pointed out', () => {
     for (const { low, count, median, p95 } of ranges) {
       expect(count, `pixels from ${low}`).toBeGreaterThan(500)
       expect(median, `median from ${low}`).toBeLessThan(0.03)
-      expect(p95, `95th percentile from ${low}`).toBeLessThan(low < 2 ? 0.06 : 0.1)
+      // the tubes of the table alone leave 0.008 where the film is clear
+      expect(p95, `95th percentile from ${low}`).toBeLessThan(
+        low === 0 ? 0.006 : low < 2 ? 0.06 : 0.1,
+      )
     }
   })
 })
@@ -51,7 +54,7 @@ test('a photo of a film under the printed mat is read without help, to its true 
   expect(withinShare).toBeGreaterThanOrEqual(0.9)
   expect(read.answer.densitySd).toBeLessThanOrEqual(0.04)
   for (const { low, count, bias } of ranges) {
-    if (count > 200) expect(Math.abs(bias), `bias from ${low}`).toBeLessThan(0.03)
+    if (count > 200) expect(Math.abs(bias), `bias from ${low}`).toBeLessThan(0.015)
   }
   expect(read.answer.smallestLineUm / 1000 / truth.pixelMm).toBeLessThanOrEqual(2.5)
 }, 120_000)

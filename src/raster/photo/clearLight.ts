@@ -1,4 +1,5 @@
 import { leastSquares } from '../inspect/leastSquares.ts'
+import { lightWrinkles, type Residue } from './lightWrinkles.ts'
 import type { Sheet } from './photoLight.ts'
 
 /** Light that comes through clear film, over the sheet. */
@@ -9,6 +10,8 @@ export type ClearLight = Readonly<{
   base: number | null
   /** Standard deviation of clear places about it, in density. */
   scatter: number
+  /** The same about its smooth part alone: large where no light table is. */
+  unevenness: number
   /** Part of the sheet that is clear. */
   clearShare: number
   /** Part of sixteen fields of the sheet in which some clear film is seen. */
@@ -64,14 +67,24 @@ export function clearLight(coarse: Sheet, inside: Inside): ClearLight | null {
     (enough ? fitted(film, { degree: 4, base: false, start: first }) : first) ??
     first
   const { clear, fields, scatter } = coverage(film, surface)
+  const wrinkles = lightWrinkles(residues(surface.base === null ? film : places, surface), coarse)
+  const at = (u: number, v: number): number => surface.at(u, v) + wrinkles(u, v)
   return {
-    logAt: (x, y) => surface.at((2 * x) / coarse.widthPx - 1, (2 * y) / coarse.heightPx - 1),
+    logAt: (x, y) => at((2 * x) / coarse.widthPx - 1, (2 * y) / coarse.heightPx - 1),
     base: surface.base,
-    scatter,
+    scatter: coverage(film, { at }).scatter,
+    unevenness: scatter,
     clearShare: clear / film.length,
     coveredShare: fields / FIELDS ** 2,
     commonest: commonest(film, surface),
     evenness: evenness(film, surface),
+  }
+}
+
+/** How much brighter than a surface each place is. */
+function* residues(places: readonly Place[], { at, base }: Surface): Generator<Residue> {
+  for (const { u, v, log, inside } of places) {
+    yield { u, v, log: log - at(u, v) - (inside ? 0 : (base ?? 0)) }
   }
 }
 
@@ -229,7 +242,7 @@ function legendre(degree: number, x: number): number {
 
 function coverage(
   film: readonly Place[],
-  surface: Surface,
+  surface: Pick<Surface, 'at'>,
 ): Readonly<{ clear: number; fields: number; scatter: number }> {
   const counts = new Uint32Array(FIELDS ** 2)
   let [clear, squares] = [0, 0]

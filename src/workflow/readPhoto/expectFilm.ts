@@ -69,7 +69,7 @@ export function expectFilm(told: Told): void {
       'What is seen there has several colours, so it is no film on a light table; check the corners, or lay a step wedge beside the film if it is one.',
     ],
     [
-      !isOnTable && light.clearShare < TEXTURED.share && light.scatter > TEXTURED.scatter,
+      !isOnTable && light.clearShare < TEXTURED.share && light.unevenness > TEXTURED.scatter,
       'No clear film and no even light is seen there, so densities have nothing to start from; lay the film on a light table, with a step wedge beside it.',
     ],
   ]
