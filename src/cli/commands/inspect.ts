@@ -65,8 +65,8 @@ export const inspect: Command = {
     line: 'inspect docs/example/screen.jpg --film docs/example/pencil.png',
     prints: [
       'spot it: let it dry, then cover these places with filler',
-      '1  scratch, 150 mm from the left, 245 mm from the top: 0.92 mm wide, 17 mm2',
-      '2  pinhole, 72 mm from the left, 128 mm from the top: 2.4 mm wide, 4.5 mm2',
+      '1  scratch, 150 mm from the left, 245 mm from the top: 0.96 mm wide, 18 mm2',
+      '2  pinhole, 72 mm from the left, 128 mm from the top: 2.4 mm wide, 4.6 mm2',
       'faults under 0.42 mm do not show in this photo',
     ].join('\n'),
   },

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { near } from '../../core/units/near.testing.ts'
 import { differences, type Limits } from './differences.ts'
-import { type Plane, planeOf } from './plane.ts'
+import { blur, type Plane, planeOf } from './plane.ts'
 import { regionsOf } from './regions.ts'
 
 const LIMITS: Limits = { openWeak: 0.15, openStrong: 0.3, shutWeak: 0.15, shutStrong: 0.3 }
@@ -99,4 +99,33 @@ test('a hole that opens into a mark runs beside its edge', () => {
   ])
   expect(region?.sign).toBe('open')
   expect((region?.besideEdge ?? 0) / (region?.sides ?? 1)).toBeGreaterThan(0.3)
+})
+
+/** A blurred scratch of a plane of nothing, turned by an angle, so long and so wide. */
+function scratched(angle: number, { length, width }: Readonly<{ length: number; width: number }>) {
+  const plane = planeOf(90, 90)
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)]
+  const fine = 5
+  for (let at = 0; at < plane.values.length * fine * fine; at += 1) {
+    const [x, y] = [at % (90 * fine), Math.floor(at / (90 * fine))]
+    const [dx, dy] = [(x + 0.5) / fine - 44.7, (y + 0.5) / fine - 45.2]
+    const isIn =
+      Math.abs(cos * dx + sin * dy) < length / 2 && Math.abs(cos * dy - sin * dx) < width / 2
+    if (isIn) plane.values[Math.floor(y / fine) * 90 + Math.floor(x / fine)] += 1 / fine ** 2
+  }
+  blur(plane, 0.9)
+  return plane
+}
+
+test('an outline is as long whichever way it runs', () => {
+  const expected = planeOf(90, 90)
+  for (const degrees of [0, 11, 23, 45, 70, 90]) {
+    const openness = scratched((degrees * Math.PI) / 180, { length: 50, width: 5 })
+    const [region] = regionsOf(differences(openness, expected, LIMITS), { openness, expected })
+    // the rectangle's, and what blur carries its convex outline outwards: 1.036 sd, once around
+    near(region?.outline ?? 0, 110 + 2 * Math.PI * 1.036 * 0.9, {
+      within: 3.5,
+      because: 'corners are rounded, cells are whole',
+    })
+  }
 })

@@ -10,6 +10,8 @@ export type Region = Readonly<{
   strong: number
   /** Sides of cells that border on others. */
   sides: number
+  /** How long its outline is, in sides of a cell. */
+  outline: number
   /** Of those cells, the ones beside a mark or, for shut ones, beside ground. */
   besideEdge: number
   /** Sum of the difference from what was expected, 0 … 1 a cell. */
@@ -91,6 +93,7 @@ function fresh(sign: Region['sign']): Sums {
     strong: 0,
     sides: 0,
     besideEdge: 0,
+    outline: 0,
     amount: 0,
     seen: 0,
     expected: 0,
@@ -109,12 +112,13 @@ function addCell(
   sums: Sums,
   {
     marked,
-    views: { openness, expected },
+    views,
     at,
     x,
     y,
   }: Readonly<{ marked: Uint8Array; views: Views; at: number; x: number; y: number }>,
 ): void {
+  const { openness, expected } = views
   const { widthPx, heightPx } = openness
   const isOpen = sums.sign === 'open'
   const seen = Math.min(1, openness.values[at])
@@ -138,11 +142,57 @@ function addCell(
   if (y === 0 || !isSame(marked[at - widthPx], isOpen)) out += 1
   if (y === heightPx - 1 || !isSame(marked[at + widthPx], isOpen)) out += 1
   sums.sides += out
-  if (out > 0 && isBesideEdge(expected, { x, y, isOpen })) sums.besideEdge += out
+  if (out > 0) {
+    sums.outline += outlineAt(views, { x, y, isOut: (side) => !isSame(marked[side], isOpen) })
+    if (isBesideEdge(expected, { x, y, isOpen })) sums.besideEdge += out
+  }
   sums.left = Math.min(sums.left, x)
   sums.right = Math.max(sums.right, x + 1)
   sums.top = Math.min(sums.top, y)
   sums.bottom = Math.max(sums.bottom, y + 1)
+}
+
+/**
+ * How long the outline is that passes a cell, in sides of a cell. Each of its outer sides stands for
+ * the part of it that looks the way the difference falls off there, so that a slanting outline is as
+ * long as a level one.
+ */
+function outlineAt(
+  { openness, expected }: Views,
+  { x, y, isOut }: Readonly<{ x: number; y: number; isOut: (at: number) => boolean }>,
+): number {
+  const { widthPx, heightPx } = openness
+  const off = (column: number, row: number): number => {
+    const at = inside(row, heightPx) * widthPx + inside(column, widthPx)
+    return openness.values[at] - expected.values[at]
+  }
+  let length = 0
+  for (const [dx, dy] of WAYS) {
+    const [column, row] = [x + dx, y + dy]
+    const isBeyond = column < 0 || row < 0 || column >= widthPx || row >= heightPx
+    if (!isBeyond && !isOut(row * widthPx + column)) continue
+    const across = off(column, row) - off(x, y)
+    const along =
+      (off(x + dy, y + dx) -
+        off(x - dy, y - dx) +
+        off(column + dy, row + dx) -
+        off(column - dy, row - dx)) /
+      4
+    const slope = Math.hypot(across, along)
+    length += slope > 0 ? Math.abs(across) / slope : 1
+  }
+  return length
+}
+
+const WAYS = [
+  [1, 0],
+  [-1, 0],
+  [0, 1],
+  [0, -1],
+] as const
+
+function inside(at: number, length: number): number {
+  return Math.max(0, Math.min(length - 1, at))
 }
 
 /** Within three cells lies what should be the other way. */

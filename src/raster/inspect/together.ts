@@ -64,6 +64,7 @@ function joinedRegion(a: Region, b: Region): Region {
     strong,
     sides: a.sides + b.sides,
     besideEdge: a.besideEdge + b.besideEdge,
+    outline: a.outline + b.outline,
     amount,
     seen: mean(a.seen, b.seen, [a.amount, b.amount]),
     expected: mean(a.expected, b.expected, [a.amount, b.amount]),

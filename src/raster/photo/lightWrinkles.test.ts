@@ -15,18 +15,13 @@ function places(of: (u: number, v: number) => number | null): readonly Residue[]
 /** Four tubes behind opal glass: a few hundredths of density, crest to trough. */
 const waves = (_: number, v: number): number => 0.012 * Math.cos(4 * Math.PI * v)
 
-test('half of the waves of tubes and more are followed between marks, up to the rim', () => {
+test('of the waves of tubes half is taken out and more, also between marks and at the rim', () => {
   const seen = places((u, v) => (((10 * u) | 0) % 2 === 0 && v * v < 0.9 ? waves(u, v) : -0.4))
   const wrinkles = lightWrinkles(seen, SIZE)
-  for (const [u, v] of [
-    [0, 0],
-    [0.4, 0.25],
-    [-0.9, 0.5],
-    [0.95, -0.75],
-    [0.3, 0.9],
-  ] as const) {
-    expect(Math.abs(wrinkles(u, v) - waves(u, v))).toBeLessThan(0.006)
-  }
+  const left = places((u, v) => (wrinkles(u, v) - waves(u, v)) ** 2)
+  const whole = places((u, v) => waves(u, v) ** 2)
+  const sum = (list: readonly Residue[]): number => list.reduce((all, { log }) => all + log, 0)
+  expect(Math.sqrt(sum(left) / sum(whole))).toBeLessThan(0.5)
 })
 
 test('a wash as pale as 0.05 and a base as thin are no wrinkles, nor is there one where nothing is clear', () => {

@@ -5,13 +5,13 @@ export type Residue = Readonly<{ u: number; v: number; log: number }>
 export type Wrinkles = (u: number, v: number) => number
 
 /** Cells along the longer side: tubes stand further apart. */
-const CELLS = 24
+const CELLS = 32
 /** Further off it is a mark or a base, not the table's light (judged). */
 const MOST_OFF = 0.025
 /** What is darker may be a pale mark, and counts less (judged). */
 const BAND = { below: 0.015, above: 0.03 }
 /** So many places' worth of no wrinkle at all is believed to begin with (judged). */
-const PRIOR = 3
+const PRIOR = 1.5
 
 /**
  * Tubes behind opal glass make waves that no smooth surface follows: means of what is left at clear

@@ -121,16 +121,23 @@ function findingOf(
   }
 }
 
+/**
+ * Where a blurred edge falls to 0.15, in standard deviations of the blur, and the share of light that
+ * lies beyond it, in them: of the normal distribution, 1.036 and φ(1.036) − 1.036 · 0.15.
+ */
+const CARRIED_SD = 1.036
+const LOST_SD = 0.078
+
 function measured(
   region: Region,
   { cellUm, sdPx }: Readonly<{ cellUm: number; sdPx: number }>,
 ): Difference {
   const seenShare = Math.max(0, region.seen / region.expected)
-  // a difference summed over a blurred spot is the spot's area times its depth
   const depth = region.sign === 'shut' && seenShare > 0.2 ? 1 - seenShare : 1
-  const area = region.amount / depth
-  // sides of cells overstate a slanting outline by 4 / pi; the blur widens it by about an sd a side
-  const outline = Math.max(4, (region.sides * Math.PI) / 4 - 2 * Math.PI * 0.7 * sdPx)
+  // blur carries the outline outwards, and what it carries further no longer counts
+  const outline = Math.max(4, region.outline - 2 * Math.PI * CARRIED_SD * sdPx)
+  // a difference summed over a blurred spot is the spot's area times its depth
+  const area = region.amount / depth + LOST_SD * sdPx * outline
   // an edge that broke on both sides of a line is as wide as its pieces together
   const across = Math.sqrt((4 * area) / Math.PI)
   const { length, width } =
