@@ -58,6 +58,8 @@ export type Held = Readonly<{
   named: number
   /** Distances in millimetres between each fault found and its finding. */
   offMm: readonly number[]
+  /** Widths told over true widths, of the pinholes and scratches found. */
+  widthShares: readonly number[]
   missed: readonly FaultTruth[]
   wrong: readonly Found[]
 }>
@@ -89,6 +91,11 @@ export function heldTo(
     right: right.length,
     named: met.filter(({ fault, here }) => here.kind === fault.kind).length,
     offMm: met.map(({ fault, here }) => near(here, fault)),
+    widthShares: met.flatMap(({ fault, here }) =>
+      fault.kind === here.kind && (fault.kind === 'pinhole' || fault.kind === 'scratch')
+        ? [here.widthUm / 1000 / fault.sizeMm]
+        : [],
+    ),
     missed: pairs.filter(({ here }) => here === undefined).map(({ fault }) => fault),
     wrong: answer.findings.filter((found) => !right.includes(found)),
   }

@@ -67,7 +67,7 @@ export const inspect: Command = {
       'spot it: let it dry, then cover these places with filler',
       '1  scratch, 150 mm from the left, 245 mm from the top: 0.96 mm wide, 18 mm2',
       '2  pinhole, 72 mm from the left, 128 mm from the top: 2.4 mm wide, 4.6 mm2',
-      'faults under 0.42 mm do not show in this photo',
+      'faults under 0.52 mm do not show in this photo',
     ].join('\n'),
   },
   run: async (given, io) => {

@@ -72,8 +72,8 @@ export const read: Command = {
     prints: [
       'film                  210 x 297.1 mm, a pixel of 223 um',
       'densities             0 to 2.63, right to 0.04',
-      'finest line it shows  591 um',
-      'marks                 104 of 1 mm and more, mostly about 891 um wide, density 0.42 to 1.6',
+      'finest line it shows  592 um',
+      'marks                 104 of 1 mm and more, mostly about 891 um wide, density 0.4 to 1.6',
       'medium                Looks like litho crayon or soft pencil; the photo cannot tell which.',
       'light                 at its darkest 85.7 % of its brightest',
     ].join('\n'),

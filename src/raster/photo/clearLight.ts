@@ -1,4 +1,5 @@
 import { leastSquares } from '../inspect/leastSquares.ts'
+import { LEAST_LIGHT } from './lightCode.ts'
 import { lightWrinkles, type Residue } from './lightWrinkles.ts'
 import type { Sheet } from './photoLight.ts'
 
@@ -118,7 +119,7 @@ function placesOf({ widthPx, heightPx, values }: Sheet, inside: Inside): readonl
   for (let y = step >> 1; y < heightPx; y += step) {
     for (let x = step >> 1; x < widthPx; x += step) {
       const light = values[y * widthPx + x]
-      if (!(light > 0)) continue
+      if (!(light > LEAST_LIGHT)) continue
       const [across, down] = [
         (x + 0.5 - inside.left) / (inside.right - inside.left),
         (y + 0.5 - inside.top) / (inside.bottom - inside.top),

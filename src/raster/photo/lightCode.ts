@@ -6,6 +6,9 @@ import { leakOfCode } from '../leakCode.ts'
  */
 export type LightCodes = Uint16Array
 
+/** What is told to be no lighter than this is dark. */
+export const LEAST_LIGHT = 3e-5
+
 let table: Float32Array | null = null
 
 /** Reads a light by its place, whichever way it is kept. */

@@ -41,6 +41,12 @@ const UNSEEN_MARGIN =
 /** Shut places as near as this are one finding (judged). */
 const TOGETHER_UM = 1000
 
+/** No photo shows what is narrower than two of its pixels. */
+const LEAST_PHOTO_PX = 2
+
+/** The film's cells are means over squares, and its edges as soft: of an even spread over one. */
+const CELL_SD = 1 / Math.sqrt(12)
+
 /** Width at half height of a Gaussian, in standard deviations. */
 const FULL_WIDTH = 2 * Math.sqrt(2 * Math.LN2)
 
@@ -50,6 +56,7 @@ export function compared({
   film,
   alignment,
   cellUm,
+  photoPixelUm,
   limitUm,
   keepsFilm,
 }: Readonly<{
@@ -59,6 +66,8 @@ export function compared({
   keepsFilm: boolean
   alignment: LitAlignment
   cellUm: number
+  /** A pixel of the photo on the film. */
+  photoPixelUm: number
   limitUm: number
 }>): Compared {
   const { openness, unseen } = straightened(photo, film, alignment)
@@ -82,13 +91,14 @@ export function compared({
     shutStrong: Math.max(0.28, 4 * texture.openSd),
   }
   const found = regionsOf(differences(openness, expected, limits), { openness, expected })
-  const told = FULL_WIDTH * sdPx
+  const told = FULL_WIDTH * Math.hypot(sdPx, CELL_SD)
   // what is too narrow to be told is too narrow to make others larger
   const regions = together(
     found.filter((region) => region.cells >= told * told && !isChance(region)),
     TOGETHER_UM / cellUm,
   )
-  const resolutionUm = Math.ceil(Math.max(Math.max(2, told) * cellUm, limitUm) / 5) * 5
+  const tellsUm = Math.max(LEAST_PHOTO_PX * photoPixelUm, told * cellUm, limitUm)
+  const resolutionUm = Math.ceil(tellsUm / 5) * 5
   return {
     resolutionUm,
     findings: regions

@@ -69,7 +69,16 @@ export async function inspectScreen(
   })
   const cellUm = cellUmOf(fine, film)
   const keepsFilm = onLaid !== undefined
-  const result = compared({ photo, film: fine, alignment, cellUm, limitUm, keepsFilm })
+  const photoPixelUm = film.pixelUm * filmPxPerPhotoPx(alignment, { photo, film })
+  const result = compared({
+    photo,
+    film: fine,
+    alignment,
+    cellUm,
+    photoPixelUm,
+    limitUm,
+    keepsFilm,
+  })
   onLaid?.({ screen: result.openness, film: fine, cellUm })
   const findings = inOrderOfWork(result.findings)
   const mirrored = isMirrored(alignment.pose)
@@ -110,15 +119,20 @@ export function photoGrid(photo: PhotoLight): Grid {
 
 /** Film pixels to a cell, so that a cell is about a photo pixel: a whole number, or one over one. */
 export function cellPxFor(
+  alignment: LitAlignment,
+  pictures: Readonly<{ photo: PhotoLight; film: Film }>,
+): number {
+  const ratio = filmPxPerPhotoPx(alignment, pictures)
+  return ratio >= 0.75 ? Math.max(1, Math.round(1.1 * ratio)) : 1 / Math.round(1 / ratio)
+}
+
+function filmPxPerPhotoPx(
   { pose }: LitAlignment,
   { photo, film }: Readonly<{ photo: PhotoLight; film: Film }>,
 ): number {
   const photoLonger = Math.max(photo.widthPx, photo.heightPx)
   const filmLonger = Math.max(film.widthPx, film.heightPx)
-  const filmPxPerPhotoPx = filmLonger / (photoLonger * magnification(pose))
-  return filmPxPerPhotoPx >= 0.75
-    ? Math.max(1, Math.round(1.1 * filmPxPerPhotoPx))
-    : 1 / Math.round(1 / filmPxPerPhotoPx)
+  return filmLonger / (photoLonger * magnification(pose))
 }
 
 function expectMarks({ values }: Grid): void {
