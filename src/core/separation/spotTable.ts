@@ -244,7 +244,7 @@ function isNear(one: Lab, other: Lab): boolean {
 }
 
 /** Shares this near to nothing or to all are that: neither specks nor pinholes. */
-const END_SHARE = 0.015
+export const END_SHARE = 0.015
 
 /**
  * Tones of the inks for a stored sRGB colour, 0 … 255: between the grid's nodes by tetrahedra, so

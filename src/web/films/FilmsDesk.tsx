@@ -138,7 +138,7 @@ export function FilmsDesk(props: FilmsDeskProps): ReactNode {
             <ToneFindings
               preview={preview}
               focused={focused}
-              isOwn={plan.mode !== 'process' || artwork.statesCmyk}
+              isOwn={plan.mode === 'process' && artwork.statesCmyk}
               onFocus={focus}
             />
           )}

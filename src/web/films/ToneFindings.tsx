@@ -123,9 +123,12 @@ export function ToneActs({
   if (one === undefined) return null
   if (one.kind === 'heavy') {
     const { limit } = one
-    return mode === 'process' ? (
-      <SecondAct onPress={() => onPlan({ ...file, limits: { coverage: limit } })}>
-        {PRINTS_WORDS.keepTo(percentText(limit))}
+    const keepTo = mode === 'process' ? PRINTS_WORDS.keepTo : PRINTS_WORDS.keepChosenTo
+    const { limits } = file
+    const kept = limits !== null && typeof limits === 'object' ? limits : {}
+    return mode === 'process' || mode === 'spot' ? (
+      <SecondAct onPress={() => onPlan({ ...file, limits: { ...kept, coverage: limit } })}>
+        {keepTo(percentText(limit))}
       </SecondAct>
     ) : null
   }

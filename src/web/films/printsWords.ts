@@ -7,6 +7,7 @@ export const PRINTS_WORDS = {
     ' The file came parted into its four inks, so it stays as it is until you change it here.',
   heavyAct: (limit: string): string => ` Keep it to ${limit}.`,
   keepTo: (limit: string): string => `Keep all of it to ${limit}, with black for grey`,
+  keepChosenTo: (limit: string): string => `Keep all of it to ${limit}`,
   limit: {
     upTo: 'At one place at most ',
     asParted: 'As much ink at one place as the file has. ',

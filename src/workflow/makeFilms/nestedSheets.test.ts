@@ -30,3 +30,11 @@ test('a film larger than the sheet is refused', () => {
   const sheet = { widthMm: 80, heightMm: 260, overlapMm: 0, nest: true }
   expect(() => nestedSheets(films, { layout, sheet })).toThrow('leave sheet.nest out')
 })
+
+test('a sheet lies crosswise where more films lie on it', () => {
+  // upright 2 by 1 of them, crosswise 3 by 1
+  const sheet = { widthMm: 200, heightMm: 290, overlapMm: 0, nest: true }
+  const tall = { ...layout, heightMm: 190 }
+  const [page] = nestedSheets(films, { layout: tall, sheet })
+  expect([page?.widthMm, page?.heightMm, page?.items.length]).toEqual([290, 200, 3])
+})

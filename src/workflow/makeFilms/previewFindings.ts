@@ -1,6 +1,7 @@
 import type { Weave } from '../../core/fabric/grades.ts'
 import { type HoldableTones, holdableTones } from '../../core/fabric/holdableTones.ts'
 import type { FilmPlan } from '../../core/separation/plan.ts'
+import { END_SHARE } from '../../core/separation/spotTable.ts'
 import { heavyInk } from '../../raster/films/heavyInk.ts'
 import { type ToneBand, toneBand } from '../../raster/films/toneBand.ts'
 import type { PreviewPlates } from './previewPlates.ts'
@@ -41,7 +42,9 @@ export function heavyFindings(
   const limit = plan.limits?.coverage ?? ofShop
   const inks = plates.filter(({ isUnderbase }) => !isUnderbase).map(({ tones }) => tones)
   if (inks.length <= limit) return []
-  const { most, above } = heavyInk(inks, { widthPx, heightPx, limit })
+  // chosen inks are parted within what dries, but for shares that are as good as solid
+  const room = plan.mode === 'spot' ? END_SHARE * inks.length : 0
+  const { most, above } = heavyInk(inks, { widthPx, heightPx, limit: limit + room })
   if (above === null || above.share < LEAST_SHARE) return []
   return [{ ...above, plate: plates.length - 1, kind: 'heavy', most, limit }]
 }

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { near } from '../../core/units/near.testing.ts'
 import type { Letters } from '../../formats/letters.ts'
 import type { PageLayout } from './pageLayout.ts'
-import { filmPages } from './sheets.ts'
+import { filmPages, sheetCount } from './sheets.ts'
 
 const PIXEL_MM = 0.1
 const layout = {
@@ -65,7 +65,7 @@ test('parts cut at their lines meet edge to edge, and no line lies on the artwor
 })
 
 test('without cut marks a part fills its sheet', () => {
-  const sheet = { widthMm: 100, heightMm: 110, overlapMm: 10 }
+  const sheet = { widthMm: 100, heightMm: 100, overlapMm: 10 }
   const [first] = filmPages(film, { layout, sheet, name: 'red', letters })
   const [bitmap, ...others] = first?.items ?? []
   expect(others).toEqual([])
@@ -75,7 +75,7 @@ test('without cut marks a part fills its sheet', () => {
 
 // By hand: of 73.7 mm sheets that share 12 mm each begins 61.7 mm, 617 pixels, after the one before.
 test('neighbours share as much as was asked, to the pixel', async () => {
-  const sheet = { widthMm: 73.7, heightMm: 110, overlapMm: 12 }
+  const sheet = { widthMm: 73.7, heightMm: 73.7, overlapMm: 12 }
   const isBlack = (x: number): number => ((x * 2654435761) >>> 13) & 1
   const noise = () => ({
     ...film(),
@@ -99,4 +99,15 @@ test('neighbours share as much as was asked, to the pixel', async () => {
       break
     }
   }
+})
+
+test('a sheet lies crosswise where the film takes fewer, and one that is not parted needs no rim', () => {
+  const sheet = { widthMm: 75, heightMm: 205, overlapMm: 10, cutMarks: true }
+  expect(sheetCount(layout, sheet)).toBe(1)
+  const [page, ...others] = filmPages(film, { layout, sheet, name: 'red', letters })
+  expect(others).toEqual([])
+  expect([page?.widthMm, page?.heightMm]).toEqual([205, 75])
+  expect(page?.items.map((item) => (item.kind === 'bitmap' ? [item.xMm, item.yMm] : []))).toEqual([
+    [2.5, 2.5],
+  ])
 })

@@ -8,8 +8,9 @@ import type { PageLayout } from './pageLayout.ts'
 
 /**
  * The pages of a film's PDF: the film itself, or parts of it on sheets, from the top left on, each
- * repeating its neighbour's rim by the overlap. A film smaller than the sheet lies in its middle. With
- * cut marks, neighbours cut at their lines meet edge to edge.
+ * repeating its neighbour's rim by the overlap. Sheets lie crosswise where a film takes fewer that way.
+ * A film smaller than the sheet lies in its middle. With cut marks, neighbours cut at their lines meet
+ * edge to edge.
  *
  * @param film makes the film's bits anew for each part
  */
@@ -17,15 +18,16 @@ export function filmPages(
   film: () => Bilevel,
   {
     layout,
-    sheet,
+    sheet: asked,
     name,
     letters,
   }: Readonly<{ layout: PageLayout; sheet: Sheet | null; name: string; letters: Letters }>,
 ): readonly FilmPage[] {
   const { widthMm, heightMm, pixelMm } = layout
-  if (sheet === null) {
+  if (asked === null) {
     return [{ widthMm, heightMm, items: [{ kind: 'bitmap', xMm: 0, yMm: 0, film: film() }] }]
   }
+  const sheet = laid(layout, asked)
   const rimMm = rimOf(sheet)
   const { columns, rows } = partsOn(layout, sheet)
   return rows.flatMap((row, down) =>
@@ -54,6 +56,16 @@ export function filmPages(
 
 /** How many sheets a film is parted on. */
 export function sheetCount(layout: PageLayout, sheet: Sheet): number {
+  return countOn(layout, laid(layout, sheet))
+}
+
+/** Crosswise where that takes fewer sheets. */
+function laid(layout: PageLayout, sheet: Sheet): Sheet {
+  const crosswise = { ...sheet, widthMm: sheet.heightMm, heightMm: sheet.widthMm }
+  return countOn(layout, crosswise) < countOn(layout, sheet) ? crosswise : sheet
+}
+
+function countOn(layout: PageLayout, sheet: Sheet): number {
   const { columns, rows } = partsOn(layout, sheet)
   return columns.length * rows.length
 }
@@ -66,9 +78,12 @@ function partsOn(
   { widthPx, heightPx, pixelMm }: PageLayout,
   sheet: Sheet,
 ): Readonly<{ columns: readonly Part[]; rows: readonly Part[] }> {
+  // a film that is not parted has no lines round it
+  const isWhole = widthPx * pixelMm <= sheet.widthMm && heightPx * pixelMm <= sheet.heightMm
+  const rimMm = isWhole ? 0 : rimOf(sheet)
   const partsOf = (lengthPx: number, sideMm: number): readonly Part[] =>
     parts(lengthPx, {
-      sheetPx: Math.floor((sideMm - 2 * rimOf(sheet)) / pixelMm),
+      sheetPx: Math.floor((sideMm - 2 * rimMm) / pixelMm + 1e-9),
       overlapPx: Math.ceil(sheet.overlapMm / pixelMm),
     })
   return { columns: partsOf(widthPx, sheet.widthMm), rows: partsOf(heightPx, sheet.heightMm) }
