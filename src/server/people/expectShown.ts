@@ -56,7 +56,7 @@ export async function notShown(
     const name = machine === 'light' ? (unit?.name ?? NAMES.light) : NAMES[machine]
     if (says.verdict === 'never shown') never.push(name)
     if (says.verdict === 'run out') {
-      over.push(`${name} ran out on ${DAY.format(says.expiredMs)}`)
+      over.push(`${name} ran out on ${wholeDay(says.expiredMs)}`)
     }
   }
   if (never.length + over.length === 0) return null
@@ -71,7 +71,10 @@ export async function notShown(
   return `${why}: ask ${whom} to show you and sign you off.`
 }
 
-const DAY = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeZone: 'UTC' })
+/** By the calendar on the shop's wall. */
+function wholeDay(ms: number): string {
+  return new Date(ms).toLocaleDateString('en-GB', { dateStyle: 'long' })
+}
 
 const NAMES: Readonly<Record<Machine, string>> = {
   coating: 'how to coat',

@@ -12,8 +12,8 @@ import {
   stateBeforeLost,
 } from '../../store/screenEvents.ts'
 import { addScreen, changeScreen, type Screen } from '../../store/screens.ts'
+import { endOfDay } from '../shop/days.ts'
 
-const DAY_MS = 24 * 3600_000
 /** A moment that the device's clock told: no later than ours by more than this. */
 const CLOCKS_APART_MS = 5 * 60_000
 
@@ -130,7 +130,7 @@ async function stateFound(inner: Database, { id, state }: Screen): Promise<Scree
 
 /** To the end of that day. */
 export function keptUntilOf(day: string | null | undefined): Date | null {
-  return day === null || day === undefined ? null : new Date(Date.parse(day) + DAY_MS - 1)
+  return day === null || day === undefined ? null : endOfDay(day)
 }
 
 async function expectPerson(database: Database, id: string | null): Promise<void> {

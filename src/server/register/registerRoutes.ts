@@ -24,7 +24,7 @@ import type { ShopDoor } from '../door.ts'
 import { type Route, route, type Told } from '../http/route.ts'
 import { expectShown } from '../people/expectShown.ts'
 import type { PeopleKeeper } from '../people/peopleKeeper.ts'
-import { dayText } from '../shop/days.ts'
+import { dayText, endOfDay } from '../shop/days.ts'
 import { fabricName } from '../shop/lightThings.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { actOnScreen } from './actOnScreen.ts'
@@ -38,7 +38,6 @@ const SCREEN = `${PATHS.screens}/{tag}`
 const MOST_HISTORY = 60
 /** Days beyond the day until which a screen was kept, before it is anybody's. Judged. */
 const GRACE_DAYS = 14
-const DAY_MS = 24 * 3600_000
 const USUAL_RECIPE = 'once on each side'
 
 /** The shop's screens: where each is, whose, what next. */
@@ -123,7 +122,7 @@ export function registerRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly R
         const { store, now } = door.shop()
         const things = await screenThings(store.database)
         const day = on ?? dayText(now())
-        const onMs = Date.parse(day) + DAY_MS - 1
+        const onMs = endOfDay(day).getTime()
         const owed = things.screens.map((screen) => owedOf(screen, things))
         const meId = await meIn(request)
         const told = (all: readonly (typeof owed)[number][]) =>

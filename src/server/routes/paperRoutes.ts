@@ -8,6 +8,7 @@ import { openLetters } from '../../decode/glyphs.ts'
 import { GRADE_FILM_LEAKS, gradeFilm } from '../../demo/gradeFilm.ts'
 import type { FilmPage } from '../../formats/filmPage.ts'
 import { writeFilmPdf } from '../../formats/filmPdf.ts'
+import { dayOfIso, isoOfDay } from '../../workflow/calendarDay.ts'
 import {
   GRADE_LOOKS,
   type GradePicture,
@@ -34,7 +35,7 @@ import { testsOf } from '../tests/testsAnswer.ts'
 const GRADES = Object.keys(GRADE_LOOKS) as readonly PicturedGrade[]
 const FILM_DPI = 720
 /** A test is good for so long; judged. */
-const TEST_DUE_MS = 28 * 24 * 3600_000
+const TEST_DUE_DAYS = 28
 
 /** What grades look like, as a list. */
 export function gradeRoutes(door: ShopDoor): readonly Route[] {
@@ -96,7 +97,7 @@ export function addPapers(app: Hono, door: ShopDoor): void {
           .slice(0, WALL_ROWS.high)
           .map(({ medium, ...row }) => ({ ...row, medium: medium.name })),
         date: on,
-        nextTestDue: dayText(new Date(Date.parse(on) + TEST_DUE_MS)),
+        nextTestDue: isoOfDay((dayOfIso(on) ?? 0) + TEST_DUE_DAYS),
         ...(paper === undefined ? {} : { paper }),
       },
       { letters: await openLetters() },

@@ -1,5 +1,5 @@
 import { afterAll, describe, expect, test } from 'vitest'
-import { dayOf, dayText, toldDay } from './days.ts'
+import { dayOf, dayText, endOfDay, toldDay } from './days.ts'
 
 const before = process.env.TZ
 afterAll(() => {
@@ -23,11 +23,14 @@ describe.each([
     expect(dayOf(new Date(now.getTime() + 24 * 3600_000))).toBe(dayOf(now) + 1)
   })
 
-  test('takes its own today for now, and a day before for the noon of that day', () => {
+  test('takes its own today for now, a day before for the noon of that day, and a last day to its end', () => {
     process.env.TZ = zone
     expect(toldDay(day, now)).toBe(now)
     expect(dayText(toldDay('2026-11-03', now))).toBe('2026-11-03')
     expect(toldDay('2026-11-03', now).getHours()).toBe(12)
+    const end = endOfDay('2026-11-03')
+    expect([dayText(end), end.getHours()]).toEqual(['2026-11-03', 23])
+    expect(dayText(new Date(end.getTime() + 1))).toBe('2026-11-04')
     expect(() => toldDay('2026-12-01', now)).toThrow(
       `The day 2026-12-01 is still to come: today is ${day}.`,
     )

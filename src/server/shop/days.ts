@@ -37,3 +37,8 @@ export function toldDay(on: string | undefined, now: Date): Date {
   }
   return new Date(`${on}T12:00:00`)
 }
+
+/** The last moment of a day that somebody told, by the calendar on the shop's wall. */
+export function endOfDay(day: string): Date {
+  return new Date(`${day}T23:59:59.999`)
+}
