@@ -29,8 +29,11 @@ export function deflater({
   }
 }
 
+/** What comes out at a time: in larger pieces more of them wait to be cleared away, of a film of noise 5 MB. */
+const PIECE_BYTES = 8192
+
 function deflateStream(options: ZlibOptions): DeflateStream {
-  const stream = createDeflate(options)
+  const stream = createDeflate({ ...options, chunkSize: PIECE_BYTES })
   let out: Uint8Array[] = []
   stream.on('data', (bytes: Uint8Array) => out.push(bytes))
   const taken = (): readonly Uint8Array[] => {

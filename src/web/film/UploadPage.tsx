@@ -1,4 +1,4 @@
-import { type DragEvent, type ReactNode, useCallback, useId, useState } from 'react'
+import { type ReactNode, useCallback, useState } from 'react'
 import type { Film, FilmList } from '../../api/films.ts'
 import { PATHS } from '../../api/paths.ts'
 import { Standing } from '../frame/Standing.tsx'
@@ -6,18 +6,18 @@ import { filmRoute, Link, ROUTES, useWay } from '../router.tsx'
 import { useUnits } from '../shop.tsx'
 import { Blank, BlankEntry } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
-import { Icon } from '../signs/icons.tsx'
 import { useAsked } from '../useAsked.ts'
 import { FRAME_WORDS } from '../words.ts'
 import './film.css'
 import '../signs/progress.css'
-import './upload.css'
+import { DropPlace, Progress } from './DropPlace.tsx'
 import { FILM_WORDS, UPLOAD_WORDS } from './filmWords.ts'
 import { lengthText } from './findingSays.ts'
 import { OPEN_BLANKS, type UploadBlanks, uploadQuestionOf, wrongBlank } from './uploadBlanks.ts'
 import { type Upload, useUpload } from './useUpload.ts'
 
 const FILMS = { path: PATHS.films }
+const TAKEN = 'image/*,.tif,.tiff,.png,.jpg,.jpeg,.webp,.pdf'
 
 /** Bring a film, or open one that is here. */
 export function UploadPage(): ReactNode {
@@ -43,7 +43,16 @@ export function UploadPage(): ReactNode {
           onBlanks={setBlanks}
           asked={upload.state === 'refused' ? upload.field : null}
         />
-        <DropPlace onFile={start} isUnderWay={isUnderWay} />
+        <DropPlace
+          words={{
+            drop: UPLOAD_WORDS.drop,
+            choose: UPLOAD_WORDS.choose,
+            takes: UPLOAD_WORDS.phone,
+          }}
+          accept={TAKEN}
+          onFile={start}
+          isUnderWay={isUnderWay}
+        />
         <HowFar upload={upload} />
         {isUnderWay && <SecondAct onPress={stop}>{UPLOAD_WORDS.stop}</SecondAct>}
         {file !== null && !isUnderWay && (
@@ -124,50 +133,6 @@ function Facts({
   )
 }
 
-/** A file comes in by drop, from the disk, or from a phone's pictures. */
-function DropPlace({
-  onFile,
-  isUnderWay,
-}: Readonly<{ onFile: (file: File) => void; isUnderWay: boolean }>): ReactNode {
-  const [isOver, setOver] = useState(false)
-  const id = useId()
-  const drop = (event: DragEvent): void => {
-    event.preventDefault()
-    setOver(false)
-    const [file] = event.dataTransfer.files
-    if (file !== undefined && !isUnderWay) onFile(file)
-  }
-  return (
-    <div
-      className={isOver ? 'drop drop-over' : 'drop'}
-      onDragOver={(event) => {
-        event.preventDefault()
-        setOver(true)
-      }}
-      onDragLeave={() => setOver(false)}
-      onDrop={drop}
-    >
-      <Icon of="film" size={40} />
-      <p className="drop-word">{UPLOAD_WORDS.drop}</p>
-      <label htmlFor={id} className="drop-choose">
-        {UPLOAD_WORDS.choose}
-        <input
-          id={id}
-          type="file"
-          accept="image/*,.tif,.tiff,.png,.jpg,.jpeg,.webp"
-          disabled={isUnderWay}
-          onChange={(event) => {
-            const [file] = event.target.files ?? []
-            event.target.value = '' // the same file may be chosen again
-            if (file !== undefined) onFile(file)
-          }}
-        />
-      </label>
-      <p className="small">{UPLOAD_WORDS.phone}</p>
-    </div>
-  )
-}
-
 function HowFar({ upload }: Readonly<{ upload: Upload }>): ReactNode {
   return (
     <div className="how-far" aria-live="polite">
@@ -194,12 +159,7 @@ function UnderWay({
       : share > 0
         ? UPLOAD_WORDS.reading(percent)
         : UPLOAD_WORDS.waiting
-  return (
-    <>
-      <p>{says}</p>
-      <progress value={share} max={1} aria-label={says} />
-    </>
-  )
+  return <Progress says={says} share={share} />
 }
 
 function FilmsHere({ films }: Readonly<{ films: readonly Film[] }>): ReactNode {

@@ -111,12 +111,13 @@ const NUMBERS = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'E
 
 export const UPLOAD_WORDS = {
   title: 'Will it hold?',
-  intro: 'Bring a film: a scan, a density map or a film file, PNG, JPEG, TIFF or WebP.',
+  intro:
+    'Bring a film: a scan, a density map or a film file, PNG, JPEG, TIFF, WebP or a PDF that was made here.',
   drop: 'Drop the file here',
   choose: 'Choose a file',
   phone: 'or take it from the phone’s pictures',
   photos: 'I have a photo of a film on the light table',
-  artwork: 'It is artwork yet: part it into films to print',
+  artwork: 'It is artwork: part it into films to print',
   asFileSays: 'as the file says',
   sentence: {
     it: 'It has',

@@ -1,12 +1,11 @@
-import { type DragEvent, type ReactNode, useCallback, useId, useMemo, useState } from 'react'
+import { type ReactNode, useCallback, useMemo } from 'react'
 import type { Artwork, ArtworkList, ArtworkQuestion } from '../../api/artwork.ts'
 import { PATHS } from '../../api/paths.ts'
 import type { TicketList } from '../../api/tickets.ts'
-import '../film/upload.css'
+import { DropPlace, Progress } from '../film/DropPlace.tsx'
 import { Standing } from '../frame/Standing.tsx'
 import { artworkRoute, Link, ROUTES, useWay } from '../router.tsx'
 import { SecondAct } from '../signs/Button.tsx'
-import { Icon } from '../signs/icons.tsx'
 import { useAsked } from '../useAsked.ts'
 import { useSending } from '../useSending.ts'
 import './films.css'
@@ -16,6 +15,7 @@ import { FILMS_WORDS } from './filmsWords.ts'
 const ARTWORKS = { path: PATHS.artworks }
 const TICKETS = { path: PATHS.tickets }
 const { list } = FILMS_WORDS
+const TAKEN = 'image/*,.svg,.pdf,.tif,.tiff,.png,.jpg,.jpeg,.webp,.ora'
 
 /** Artwork that is here, and a way to bring more. */
 export function ArtworksPage(): ReactNode {
@@ -33,9 +33,16 @@ export function ArtworksPage(): ReactNode {
         <h1>{FILMS_WORDS.title}</h1>
         <p className="upload-intro">{list.intro}</p>
         {of !== undefined && <p>{list.forTicket(`${of.code} ${of.name}`)}</p>}
-        <DropPlace isUnderWay={isUnderWay} onFile={(file) => send(file, questionOf(ticket))} />
+        <DropPlace
+          words={list}
+          accept={TAKEN}
+          isUnderWay={isUnderWay}
+          onFile={(file) => send(file, questionOf(ticket))}
+        />
         <div className="how-far" aria-live="polite">
-          {isUnderWay && <HowFar share={sending.share} />}
+          {isUnderWay && (
+            <Progress says={list.sending(percentOf(sending.share))} share={sending.share} />
+          )}
           {sending.state === 'refused' && <p className="upload-refused">{sending.message}</p>}
           {sending.state === 'cut' && <p className="upload-refused">{list.cut}</p>}
         </div>
@@ -59,58 +66,9 @@ function questionOf(ticket: string | null): ArtworkQuestion {
   return ticket === null ? {} : { ticket }
 }
 
-function HowFar({ share }: Readonly<{ share: number }>): ReactNode {
-  const says = list.sending(`${Math.floor(10 * share) * 10} %`)
-  return (
-    <>
-      <p>{says}</p>
-      <progress value={share} max={1} aria-label={says} />
-    </>
-  )
-}
-
-/** Artwork comes in by drop or from the disk. */
-function DropPlace({
-  onFile,
-  isUnderWay,
-}: Readonly<{ onFile: (file: File) => void; isUnderWay: boolean }>): ReactNode {
-  const [isOver, setOver] = useState(false)
-  const id = useId()
-  const drop = (event: DragEvent): void => {
-    event.preventDefault()
-    setOver(false)
-    const [file] = event.dataTransfer.files
-    if (file !== undefined && !isUnderWay) onFile(file)
-  }
-  return (
-    <div
-      className={isOver ? 'drop drop-over' : 'drop'}
-      onDragOver={(event) => {
-        event.preventDefault()
-        setOver(true)
-      }}
-      onDragLeave={() => setOver(false)}
-      onDrop={drop}
-    >
-      <Icon of="film" size={40} />
-      <p className="drop-word">{list.drop}</p>
-      <label htmlFor={id} className="drop-choose">
-        {list.choose}
-        <input
-          id={id}
-          type="file"
-          accept="image/*,.svg,.pdf,.tif,.tiff,.png,.jpg,.jpeg,.webp,.ora"
-          disabled={isUnderWay}
-          onChange={(event) => {
-            const [file] = event.target.files ?? []
-            if (file !== undefined) onFile(file)
-            event.target.value = '' // the same file may be chosen again
-          }}
-        />
-      </label>
-      <p className="small">{list.takes}</p>
-    </div>
-  )
+/** Said aloud at each tenth, not at each byte. */
+function percentOf(share: number): string {
+  return `${Math.floor(10 * share) * 10} %`
 }
 
 function Here({ artworks }: Readonly<{ artworks: ArtworkList['artworks'] }>): ReactNode {
