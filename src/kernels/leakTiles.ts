@@ -108,9 +108,13 @@ function turnsAlong(wide: number): number[] {
 /** Rows in scrambled order; in a row 16 columns at a time, the first of each four, the second … */
 function filterInOrder({ high, wide, filter }: TilePlan): Float32Array {
   const [down, along] = [scrambled(high), scrambled(wide)]
-  return Float32Array.from({ length: high * wide }, (_, at) => {
-    const [row, column] = [Math.floor(at / wide), at % wide]
-    const place = (column & ~15) + 4 * (column & 3) + ((column >> 2) & 3)
-    return filter[down[row] * wide + along[place]]
-  })
+  const ordered = new Float32Array(high * wide)
+  for (let row = 0, at = 0; row < high; row += 1) {
+    const from = down[row] * wide
+    for (let column = 0; column < wide; column += 1, at += 1) {
+      const place = (column & ~15) + 4 * (column & 3) + ((column >> 2) & 3)
+      ordered[at] = filter[from + along[place]]
+    }
+  }
+  return ordered
 }

@@ -33,28 +33,34 @@ export function evenSpectrum(
   const across = 2 * reachPx + 1
   const [halfHigh, halfWide] = [high / 2 + 1, wide / 2 + 1]
   const along = new Float64Array((reachPx + 1) * halfWide)
+  const cos = new Float64Array(reachPx + 1)
   for (let u = 0; u < halfWide; u += 1) {
-    const cos = cosines(reachPx, (2 * Math.PI * u) / wide)
+    bothSides(cos, (2 * Math.PI * u) / wide)
     for (let y = 0; y <= reachPx; y += 1) {
       const row = (y + reachPx) * across + reachPx
-      for (let x = 0; x <= reachPx; x += 1) along[y * halfWide + u] += weights[row + x] * cos[x]
+      let sum = 0
+      for (let x = 0; x <= reachPx; x += 1) sum += weights[row + x] * cos[x]
+      along[y * halfWide + u] = sum
     }
   }
   const spectrum = new Float64Array(high * wide)
   for (let v = 0; v < halfHigh; v += 1) {
-    const row = spectrum.subarray(v * wide, (v + 1) * wide)
-    cosines(reachPx, (2 * Math.PI * v) / high).forEach((cos, y) => {
-      for (let u = 0; u < halfWide; u += 1) row[u] += along[y * halfWide + u] * cos
-    })
-    for (let u = halfWide; u < wide; u += 1) row[u] = row[wide - u]
-    if (v > 0) spectrum.copyWithin((high - v) * wide, v * wide, (v + 1) * wide)
+    bothSides(cos, (2 * Math.PI * v) / high)
+    const row = v * wide
+    for (let y = 0; y <= reachPx; y += 1) {
+      const [from, factor] = [y * halfWide, cos[y]]
+      for (let u = 0; u < halfWide; u += 1) spectrum[row + u] += along[from + u] * factor
+    }
+    for (let u = halfWide; u < wide; u += 1) spectrum[row + u] = spectrum[row + wide - u]
+    if (v > 0) spectrum.copyWithin((high - v) * wide, row, row + wide)
   }
   return spectrum
 }
 
-/** Both sides' share of a term: 1, then 2 cos(angle), 2 cos(2 angle) … */
-function cosines(count: number, angle: number): Float64Array {
-  return Float64Array.from({ length: count + 1 }, (_, k) => (k === 0 ? 1 : 2 * Math.cos(k * angle)))
+/** Both sides' share of each term: 1, then 2 cos(angle), 2 cos(2 angle) … */
+function bothSides(cos: Float64Array, angle: number): void {
+  cos[0] = 1
+  for (let k = 1; k < cos.length; k += 1) cos[k] = 2 * Math.cos(k * angle)
 }
 
 /**

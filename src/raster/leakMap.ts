@@ -102,7 +102,7 @@ function tilePlan(
   const kernel = spreadKernel(spread, film)
   const size = tileSize(kernel.reachPx)
   const cells = size.high * size.wide
-  const filter = Float32Array.from(evenSpectrum(kernel, size), (value) => value / cells)
+  const filter = new Float32Array(evenSpectrum(kernel, size).map((value) => value / cells))
   const { widthPx, transmissionOf } = film
   const clearSample = transmissionOf?.length === 256 ? transmissionOf.indexOf(1) : -1
   const isCoded = clearSample >= 0

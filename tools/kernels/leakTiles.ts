@@ -146,13 +146,22 @@ function compareRows(): void {
   memory.fill(differences, 0, bytes)
   const zero = i32x4.splat(0)
   let other = zero
-  for (let row = 0; row < high; row++) {
-    const start = row * bytes
+  for (let row = 0; row < high; row += 4) {
+    const start = window + row * bytes
     for (let at = 0; at < bytes; at += 16) {
-      const value = v128.load(window + start + at)
       const first = v128.load(window + at)
-      v128.store(differences + at, v128.or(v128.load(differences + at), v128.xor(value, first)))
-      other = v128.or(other, v128.xor(value, i8x16.lt_s(value, zero)))
+      const a = v128.load(start + at)
+      const b = v128.load(start + bytes + at)
+      const c = v128.load(start + 2 * bytes + at)
+      const d = v128.load(start + 3 * bytes + at)
+      const ab = v128.or(v128.xor(a, first), v128.xor(b, first))
+      const cd = v128.or(v128.xor(c, first), v128.xor(d, first))
+      v128.store(differences + at, v128.or(v128.load(differences + at), v128.or(ab, cd)))
+      const others = v128.or(
+        v128.or(v128.xor(a, i8x16.lt_s(a, zero)), v128.xor(b, i8x16.lt_s(b, zero))),
+        v128.or(v128.xor(c, i8x16.lt_s(c, zero)), v128.xor(d, i8x16.lt_s(d, zero))),
+      )
+      other = v128.or(other, others)
     }
   }
   isTwoTone = sampleBytes == 1 && !v128.any_true(other)
@@ -322,8 +331,8 @@ function columnsForward(column: i32): void {
   }
   const end = column + high * rowBytes
   for (let at = column; at < end; at += 4 * rowBytes) {
-    quarterFour(at)
-    quarterFour(at + 16)
+    quarterFour(at, rowBytes)
+    quarterFour(at + 16, rowBytes)
   }
 }
 
@@ -333,7 +342,11 @@ function quarterColumns(column: i32, span: i32): void {
   const whole = span * rowBytes
   const end = column + high * rowBytes
   const turn = 4 * (high / span)
-  for (let j = 0; j < part; j++) {
+  for (let at = column; at < end; at += whole) {
+    quarterFour(at, hop)
+    quarterFour(at + 16, hop)
+  }
+  for (let j = 1; j < part; j++) {
     const step = j * turn
     const c = turns + step
     const s = c + 4 * high
@@ -446,13 +459,13 @@ function join(
   v128.store(d, f32x4.sub(t1i, t3r), 32)
 }
 
-/** A radix-4 pass over four neighbouring rows, which need no turning. */
+/** A radix-4 pass at four places that need no turning. */
 // @ts-ignore: a word of the compiler
 @inline
-function quarterFour(at: i32): void {
-  const b = at + rowBytes
-  const c = b + rowBytes
-  const d = c + rowBytes
+function quarterFour(at: i32, hop: i32): void {
+  const b = at + hop
+  const c = b + hop
+  const d = c + hop
   const ar = v128.load(at)
   const ai = v128.load(at, 32)
   const br = v128.load(b)
@@ -481,10 +494,10 @@ function quarterFour(at: i32): void {
 
 // @ts-ignore: a word of the compiler
 @inline
-function joinFour(at: i32): void {
-  const b = at + rowBytes
-  const c = b + rowBytes
-  const d = c + rowBytes
+function joinFour(at: i32, hop: i32): void {
+  const b = at + hop
+  const c = b + hop
+  const d = c + hop
   const ar = v128.load(at)
   const ai = v128.load(at, 32)
   const br = v128.load(b)
@@ -834,8 +847,8 @@ function columnsBackward(
 ): void {
   const end = column + high * rowBytes
   for (let at = column; at < end; at += 4 * rowBytes) {
-    joinFour(at)
-    joinFour(at + 16)
+    joinFour(at, rowBytes)
+    joinFour(at + 16, rowBytes)
   }
   let span = 16
   if (31 - clz(high) & 1) {
@@ -847,7 +860,11 @@ function columnsBackward(
     const hop = part * rowBytes
     const whole = span * rowBytes
     const turn = 4 * (high / span)
-    for (let j = 0; j < part; j++) {
+    for (let at = column; at < end; at += whole) {
+      joinFour(at, hop)
+      joinFour(at + 16, hop)
+    }
+    for (let j = 1; j < part; j++) {
       const step = j * turn
       const c = turns + step
       const s = c + 4 * high

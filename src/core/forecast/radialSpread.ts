@@ -92,12 +92,10 @@ function tabulate(
     const at = Math.asinh(radius / scaleUm) / step
     const cell = Math.min(Math.floor(at), count - 3)
     const t = at - cell
-    const [a, b, c, d] = table.subarray(cell, cell + 4) as unknown as [
-      number,
-      number,
-      number,
-      number,
-    ]
+    const a = table[cell] ?? 0
+    const b = table[cell + 1] ?? 0
+    const c = table[cell + 2] ?? 0
+    const d = table[cell + 3] ?? 0
     const value =
       b + 0.5 * t * (c - a + t * (2 * a - 5 * b + 4 * c - d + t * (3 * (b - c) + d - a)))
     return Math.exp(value)
