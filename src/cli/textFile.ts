@@ -22,7 +22,7 @@ export async function readTextFile(
     throw refused(source, cause)
   })
   if (bytes.length > mostBytes) {
-    const most = mostBytes === MEGA ? 'a megabyte' : `${Math.floor(mostBytes / MEGA)} megabytes`
+    const most = mostBytes === MEGA ? 'a megabyte' : `${mostBytes / MEGA} megabytes`
     const message = `${named(path)} is longer than ${most}, so it is no ${what}; name the right file.`
     throw new Failure('too large', message, { field })
   }

@@ -1,4 +1,7 @@
 import { stat } from 'node:fs/promises'
+import { setTimeout as sleep } from 'node:timers/promises'
+import { PATHS } from '../api/paths.ts'
+import type { Health } from '../api/shop.ts'
 import { Failure, isFailure } from '../core/failure.ts'
 import { named } from '../store/folder/refused.ts'
 import { runningServer } from '../store/folder/runningServer.ts'
@@ -25,33 +28,68 @@ export async function reachShop<Result>(
   folder: string,
   {
     databaseUrl,
+    patienceMs = OTHERS_PATIENCE_MS,
     use,
-  }: Readonly<{ databaseUrl?: string | undefined; use: (ask: AskShop) => Promise<Result> }>,
+  }: Readonly<{
+    databaseUrl?: string | undefined
+    /** How long another process may have the folder without answering for it. */
+    patienceMs?: number
+    use: (ask: AskShop) => Promise<Result>
+  }>,
 ): Promise<Result> {
-  const server = await serverOf(folder)
-  if (server !== null) return use(server)
-  await refuseNoShop(folder)
-  const options = databaseUrl === undefined ? {} : { databaseUrl }
-  const door = shopDoor(async () =>
-    shopService(await openShop(folder, options), { onTrouble: () => undefined }),
-  )
-  await door.settled
-  try {
-    door.shop()
-  } catch (cause) {
-    if (isFailure(cause)) throw cause
-    throw new Failure('world failed', whyShut(cause), { cause })
-  }
-  const app = yellowroomApp(door, { token: TOKEN_OF_ONE })
-  const headers = { authorization: `Bearer ${TOKEN_OF_ONE}` }
-  try {
-    return await use(async (path, told) => answered(await app.request(path, asSent(headers, told))))
-  } finally {
-    await door.close()
+  for (const endMs = Date.now() + patienceMs; ; await sleep(LOOK_AGAIN_MS)) {
+    const server = await serverOf(folder)
+    if (server !== null) return use(server)
+    await refuseNoShop(folder)
+    const opened = await openedHere(folder, { databaseUrl }).catch((cause: unknown) => {
+      if (isFailure(cause, 'shop in use') && Date.now() < endMs) return null
+      throw cause
+    })
+    if (opened === null) continue
+    try {
+      return await use(opened.ask)
+    } finally {
+      await opened.close()
+    }
   }
 }
 
-/** Null where none says it is there; a note that a killed server left behind leads nowhere. */
+/** Another command soon goes; a server that has just started soon says where it is. */
+const OTHERS_PATIENCE_MS = 10_000
+
+async function openedHere(
+  folder: string,
+  { databaseUrl }: Readonly<{ databaseUrl: string | undefined }>,
+): Promise<Readonly<{ ask: AskShop; close: () => Promise<void> }>> {
+  const options = databaseUrl === undefined ? {} : { databaseUrl }
+  let trouble: unknown = null
+  const door = shopDoor(async () => {
+    try {
+      return shopService(await openShop(folder, options), { onTrouble: () => undefined })
+    } catch (cause) {
+      trouble = cause
+      throw cause
+    }
+  })
+  await door.settled
+  if (isFailure(trouble)) throw trouble
+  if (trouble !== null) throw new Failure('world failed', whyShut(trouble), { cause: trouble })
+  const app = yellowroomApp(door, { token: TOKEN_OF_ONE })
+  const headers = { authorization: `Bearer ${TOKEN_OF_ONE}` }
+  return {
+    ask: async (path, told) => answered(await app.request(path, asSent(headers, told))),
+    close: door.close,
+  }
+}
+
+/** How long a server may take to open its shop, and how often it is looked at meanwhile. */
+const OPENING_PATIENCE_MS = 120_000
+const LOOK_AGAIN_MS = 100
+
+/**
+ * Once its shop is open, or could not be opened. Null where none says it is there; a note that a killed
+ * server left behind leads nowhere.
+ */
 async function serverOf(folder: string): Promise<AskShop | null> {
   const server = await runningServer(folder)
   if (server === null) return null
@@ -59,8 +97,13 @@ async function serverOf(folder: string): Promise<AskShop | null> {
   const ask = (path: string, told?: object): Promise<Response> =>
     fetch(new URL(path, server.url), asSent(headers, told))
   try {
-    const { status } = await ask('/api/health')
-    if (status !== 200) return null // another program has the port now
+    for (let waitedMs = 0; ; waitedMs += LOOK_AGAIN_MS) {
+      const answer = await ask(PATHS.health)
+      if (answer.status !== 200) return null // another program has the port now
+      const { status } = (await answer.json()) as Partial<Health>
+      if (status !== 'opening' || waitedMs >= OPENING_PATIENCE_MS) break
+      await sleep(LOOK_AGAIN_MS)
+    }
   } catch {
     return null
   }

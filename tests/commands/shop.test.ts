@@ -5,6 +5,8 @@ import { PATHS, personActsPath } from '../../src/api/paths.ts'
 import type { People } from '../../src/api/people.ts'
 import { everyCommand } from '../../src/cli/commands.ts'
 import { near } from '../../src/core/units/near.testing.ts'
+import { reachShop } from '../../src/server/reachShop.ts'
+import { openShop } from '../../src/store/openShop.ts'
 import {
   newFolder,
   opened,
@@ -161,6 +163,35 @@ describe.each(['opened by the command', 'through its server'] as const)('a shop 
       /For soft pencil in this shop: \d+/,
     )
   })
+})
+
+test('a command waits for a server that still opens its shop', async () => {
+  const server = await started(at('shop')) // it has said where it is, and not that it is ready
+  const answer = await run(['check', '--shop', at('shop'), '--json'])
+  await stopped(server)
+  expect(answer).toMatchObject({ exit: 0, err: '' })
+})
+
+test('of two commands at once the second waits for the first', async () => {
+  const check = ['check', '--shop', at('shop')]
+  const both = await Promise.all([json(check), json(check)])
+  expect(both).toMatchObject([{ verdict: 'sound' }, { verdict: 'sound' }])
+})
+
+test('a shop that another has and does not answer for is said in one sentence', async () => {
+  const other = await openShop(at('shop'))
+  const reached = reachShop(at('shop'), { patienceMs: 0, use: () => Promise.resolve() })
+  await expect(reached).rejects.toMatchObject({
+    kind: 'shop in use',
+    message: `Another Yellowroom has the shop in "${at('shop')}" open: use that one, or stop it first.`,
+  })
+  await other.close()
+})
+
+test('notes that are too long are told how long they may be', async () => {
+  await writeFile(at('long.csv'), 'date,medium,dose,outcome\n'.padEnd(900_001))
+  const { exit, message } = await refused(['import', at('long.csv'), '--shop', at('shop')])
+  expect([exit, message.includes('is longer than 0.9 megabytes')]).toEqual([2, true])
 })
 
 test('what is no shop, no backup or no medium is said, and nothing is made', async () => {
