@@ -7,6 +7,7 @@ import {
   useState,
 } from 'react'
 import type { PhotoPoint } from '../../api/photos.ts'
+import { useWidth } from '../signs/useWidth.ts'
 import './photoPlaces.css'
 import {
   type Corners,
@@ -16,6 +17,7 @@ import {
   type PhotoSize,
   withPoint,
 } from './corners.ts'
+import { handlePlaces } from './handlePlaces.ts'
 import { PhotoGlass } from './PhotoGlass.tsx'
 import { PHOTO_WORDS } from './photoWords.ts'
 
@@ -33,18 +35,21 @@ export function PhotoPlaces(props: PhotoPlacesProps): ReactNode {
   const { photo, corners, ends, onCorners, onEnds } = props
   const [held, setHeld] = useState<string | null>(null)
   const how = useId()
-  const stage = useRef<HTMLDivElement>(null)
+  const [stage, stagePx] = useWidth<HTMLDivElement>(0)
+  const places = handlePlaces(corners, photo, stagePx)
   const handles = [
     ...corners.map((point, at) => ({
       name: PHOTO_WORDS.corners[at] ?? '',
       kind: 'corner',
       point,
+      place: places[at] ?? point,
       onMove: (to: PhotoPoint) => onCorners(withPoint(corners, at, to)),
     })),
     ...(ends ?? []).map((point, at) => ({
       name: PHOTO_WORDS.wedgeEnds[at] ?? '',
       kind: 'end',
       point,
+      place: point,
       onMove: (to: PhotoPoint) => ends !== null && onEnds(withPoint(ends, at, to)),
     })),
   ]
@@ -59,11 +64,11 @@ export function PhotoPlaces(props: PhotoPlacesProps): ReactNode {
           height={photo.heightPx}
           draggable={false}
         />
-        <Outline photo={photo} corners={corners} ends={ends} />
-        {handles.map(({ name, kind, point, onMove }) => (
+        <Outline {...{ photo, corners, places, ends }} scale={stagePx / photo.widthPx} />
+        {handles.map(({ name, kind, point, place, onMove }) => (
           <Handle
             key={name}
-            {...{ name, kind, point, photo, stage, how }}
+            {...{ name, kind, point, place, photo, stage, how }}
             onMove={onMove}
             onHeld={(isHeld) => setHeld((now) => (isHeld ? name : now === name ? null : now))}
           />
@@ -90,8 +95,14 @@ function placeSays(name: string, { x, y }: PhotoPoint, photo: PhotoSize): string
 function Outline({
   photo: { widthPx, heightPx },
   corners,
+  places,
+  scale,
   ends,
-}: Pick<PhotoPlacesProps, 'photo' | 'corners' | 'ends'>): ReactNode {
+}: Pick<PhotoPlacesProps, 'photo' | 'corners' | 'ends'> &
+  Readonly<{ places: readonly PhotoPoint[]; scale: number }>): ReactNode {
+  const stems = corners
+    .map((corner, at) => stemOf(corner, { place: places[at] ?? corner, ringPx: RING_PX / scale }))
+    .join('')
   const sheet = corners.map(({ x, y }) => `${x} ${y}`).join('L')
   return (
     <svg
@@ -101,8 +112,8 @@ function Outline({
       aria-hidden="true"
     >
       <path className="photo-outside" d={`M0 0H${widthPx}V${heightPx}H0ZM${sheet}Z`} />
-      <path className="photo-edge-under" d={`M${sheet}Z`} />
-      <path className="photo-edge" d={`M${sheet}Z`} />
+      <path className="photo-edge-under" d={`M${sheet}Z${stems}`} />
+      <path className="photo-edge" d={`M${sheet}Z${stems}`} />
       {ends !== null && (
         <path className="photo-wedge" d={`M${ends[0].x} ${ends[0].y}L${ends[1].x} ${ends[1].y}`} />
       )}
@@ -110,10 +121,25 @@ function Outline({
   )
 }
 
+/** From a corner to the ring that hangs on it; nothing where the ring stands on it. */
+function stemOf(
+  { x, y }: PhotoPoint,
+  { place, ringPx }: Readonly<{ place: PhotoPoint; ringPx: number }>,
+): string {
+  const length = Math.hypot(place.x - x, place.y - y)
+  if (!(length > ringPx)) return ''
+  const part = 1 - ringPx / length
+  return `M${x} ${y}L${x + part * (place.x - x)} ${y + part * (place.y - y)}`
+}
+
+/** Half of a ring's width, in CSS pixels. */
+const RING_PX = 13
+
 function Handle({
   name,
   kind,
   point,
+  place,
   photo,
   stage,
   how,
@@ -123,6 +149,8 @@ function Handle({
   name: string
   kind: string
   point: PhotoPoint
+  /** Where it stands itself. */
+  place: PhotoPoint
   photo: PhotoSize
   stage: Readonly<{ current: HTMLElement | null }>
   /** The id of the words that say how it is moved. */
@@ -155,8 +183,8 @@ function Handle({
       aria-label={name}
       aria-describedby={how}
       style={{
-        left: `${(100 * point.x) / photo.widthPx}%`,
-        top: `${(100 * point.y) / photo.heightPx}%`,
+        left: `${(100 * place.x) / photo.widthPx}%`,
+        top: `${(100 * place.y) / photo.heightPx}%`,
       }}
       onPointerDown={(event) => {
         if (event.button !== 0) return

@@ -44,8 +44,8 @@ describe('what a photo told of a test', () => {
     expect(filled.by).toBe('picture')
     expect(filled.bands?.map(({ grade }) => grade)).toEqual(['', 'good', ''])
     expect(proposalSays(STRIP)).toEqual([
-      '60: good, right 9 times in 10',
       '40: soft inside or filling in? Say it yourself',
+      '60: good, right 9 times in 10',
     ])
   })
 

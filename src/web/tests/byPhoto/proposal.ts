@@ -22,7 +22,9 @@ export function proposalSays(test: PhotoTest): readonly string[] {
         between(firstClear.low, firstClear.high),
     ]
   }
-  return test.bands.map(({ doseLu, grade, chance, next }) => {
+  // the smallest dose first, as the fields below stand
+  const rising = test.bands.toSorted((one, other) => one.doseLu - other.doseLu)
+  return rising.map(({ doseLu, grade, chance, next }) => {
     const dose = doseText(doseLu)
     if (chance < LEAST_CHANCE) return unsure(dose, grade, next.grade)
     return band(dose, grade, inTen(chance)) + (next.chance >= 0.15 ? orElse(next.grade) : '')
