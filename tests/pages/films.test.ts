@@ -83,7 +83,7 @@ test(
     await page.getByRole('button', { name: 'Measure this screen' }).press('Enter')
     await page.getByRole('slider', { name: 'How large the frame is' }).fill('5')
     await page.getByRole('button', { name: 'It fits: keep it on this device' }).press('Enter')
-    await page.getByText('as somebody measured this screen').waitFor()
+    await page.getByText('This screen was measured with a card').waitFor()
     expect(Math.round(await wide())).toBe(450)
     await holds(page, 'the print at true size')
 
