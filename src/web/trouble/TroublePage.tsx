@@ -47,6 +47,7 @@ export function TroublePage(): ReactNode {
     })
   }
   const trouble = asked.answer
+  const likeliest = trouble?.ranked[0]
   return (
     <div className="trouble">
       <div className="trouble-signs">
@@ -67,11 +68,16 @@ export function TroublePage(): ReactNode {
               </p>
             )}
             <SignChoice trouble={trouble} yes={listOf('yes')} no={listOf('no')} onSay={say} />
+            {likeliest !== undefined && (
+              <a className="trouble-likeliest" href="#causes">
+                {TROUBLE_WORDS.likeliest(likeliest.says)}
+              </a>
+            )}
           </>
         )}
       </div>
       {trouble !== null && (
-        <div className="trouble-causes" aria-live="polite">
+        <div className="trouble-causes" id="causes" aria-live="polite">
           <Causes trouble={trouble} />
           {trouble.ranked.length > 0 && (
             <>

@@ -14,6 +14,8 @@ export const TROUBLE_WORDS = {
   },
   picture: (says: string): string => `Drawn by the forecast: ${says.toLowerCase()}`,
   nothing: 'The causes will stand here, the likeliest first.',
+  likeliest: (says: string): string =>
+    `The likeliest: ${says.charAt(0).toLowerCase()}${says.slice(1)}`,
   inTen: (count: number): string => (count < 1 ? 'less than 1 in 10' : `about ${count} in 10`),
   now: 'Now: ',
   next: 'Next time: ',
