@@ -30,6 +30,7 @@ describe('a photo of a screen held to its film', { timeout: 240_000 }, () => {
     const wide = held.widthShares.toSorted((one, other) => one - other)
     expect(wide[wide.length >> 1]).toBeGreaterThan(0.95)
     expect(wide[wide.length >> 1]).toBeLessThan(1.05)
+    expect(held.named / held.found).toBeGreaterThanOrEqual(0.9)
     expect(answer.mirrored).toBe(false)
     expect(answer.verdict).toBe('make again') // a whole area is missing
   })

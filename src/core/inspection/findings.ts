@@ -34,7 +34,7 @@ const BLOCKED_BELOW = 0.25
 /** A line is at least so many times as long as it is wide (judged). */
 const SCRATCH_FROM = 4
 /** and no wider than this (judged). */
-const SCRATCH_UP_TO_UM = 1500
+const SCRATCH_UP_TO_UM = 2500
 
 /** Ground that is gone over more than a spot of filler covers well (judged). */
 const MISSING_FROM_MM2 = 12
