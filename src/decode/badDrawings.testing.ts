@@ -35,6 +35,23 @@ export const BAD_DRAWINGS: readonly BadArtwork[] = [
     () => latin('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1e30 1e-30"/>'),
     'mm',
   ],
+  // what a search that begins anew at each sign would be at for hours
+  ['roots-that-never-end.svg', () => latin(many(400_000, '<svg ')), 'no root element'],
+  [
+    'links-that-never-end.svg',
+    () => svgFile(`<style>${many(200_000, '<a ')}</style>`),
+    'no drawing',
+  ],
+  [
+    'pictures-that-never-end.svg',
+    () => svgFile(`<style>${many(200_000, 'data:image/png ')}</style></style>`),
+    'no drawing',
+  ],
+  [
+    'an-address-of-gaps.svg',
+    () => svgFile(`<style>url(${many(1_000_000, ' ')})</style></style>`),
+    'no drawing',
+  ],
   ['endless.svg', () => svgFile('', 'width="1e300mm" height="1e300mm"'), '5000 mm'],
   [
     'torn.svg',

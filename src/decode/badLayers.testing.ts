@@ -49,6 +49,12 @@ export const BAD_LAYERS: readonly BadArtwork[] = [
   ],
   ['torn-list.ora', () => openRaster('</stack></stack>'), 'groups that do not close'],
   ['no-size.ora', () => openRaster('', {}, 'w="0" h="0"'), 'states no size'],
+  // what a search that begins anew at each sign would be at for hours
+  [
+    'comments-that-never-end.ora',
+    () => openRaster(`</stack></stack>${'<!--'.repeat(900_000)}`),
+    'groups that do not close',
+  ],
   ['entities.ora', () => openRaster('<!ENTITY a "b">'), 'entities'],
   ['endless.ora', () => openRaster('', {}, 'w="100000" h="100000"'), '100 million'],
   ['deep.ora', () => openRaster(`${'<stack>'.repeat(40)}${'</stack>'.repeat(40)}`), '32 deep'],

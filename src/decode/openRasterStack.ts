@@ -34,7 +34,7 @@ const ATTRIBUTE = /([\w:-]+)\s*=\s*(?:"([^"<]*)"|'([^'<]*)')/g
  */
 export function readStack(xml: string): OpenRasterImage | string {
   if (/<!(?:DOCTYPE|ENTITY)/i.test(xml)) return 'defines entities of its own'
-  const plain = xml.replace(/<!--[\s\S]*?-->/g, '').replace(/<\?[\s\S]*?\?>/g, '')
+  const plain = without(without(xml, ['<!--', '-->']), ['<?', '?>'])
   const open: OpenRasterNode[][] = []
   const groups: ReadonlyMap<string, string>[] = []
   let image: ReadonlyMap<string, string> | null = null
@@ -64,6 +64,18 @@ export function readStack(xml: string): OpenRasterImage | string {
   const perInch = Number(image.get('xres'))
   const widthMm = perInch > 0 && Number.isFinite(perInch) ? (25.4 * widthPx) / perInch : null
   return { widthPx, heightPx, widthMm, nodes }
+}
+
+/** The text without all that stands between two marks; a beginning without an end stays. */
+function without(text: string, [begin, end]: readonly [string, string]): string {
+  const kept: string[] = []
+  for (let from = 0; ; ) {
+    const start = text.indexOf(begin, from)
+    const stop = start < 0 ? -1 : text.indexOf(end, start + begin.length)
+    if (stop < 0) return kept.length === 0 ? text : `${kept.join('')}${text.slice(from)}`
+    kept.push(text.slice(from, start))
+    from = stop + end.length
+  }
 }
 
 function isSide(px: number): boolean {
