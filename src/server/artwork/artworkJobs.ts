@@ -87,6 +87,7 @@ export function artworkJobs(
   const makes = new Map<string, Running>()
   let ended = false
   let looking = false
+  let again = false
 
   const began = (artworkId: string): Running => ({
     making: { share: 0, words: '' },
@@ -184,23 +185,29 @@ export function artworkJobs(
     await endJob(database, held, { state: 'failed', trouble }, { at: now() })
   }
 
+  const begin = async (): Promise<boolean> => {
+    const asked = { name: worker, kinds: [KIND], leaseSec: LEASE_SEC }
+    const job = await takeJob(database, asked, { at: now() })
+    if (job === null) return false
+    const own = began((job.payload as unknown as Payload).artworkId)
+    makes.set(job.id, own)
+    own.ended = run(job, own)
+      .catch(onTrouble)
+      .finally(() => {
+        makes.delete(job.id)
+        void wake()
+      })
+    return true
+  }
   const wake = async (): Promise<void> => {
+    again = looking // what came while it was looked for is looked for once more
     if (looking || ended) return
     looking = true
     try {
-      while (!ended && makes.size < crew.atOnce) {
-        const asked = { name: worker, kinds: [KIND], leaseSec: LEASE_SEC }
-        const job = await takeJob(database, asked, { at: now() })
-        if (job === null) break
-        const own = began((job.payload as unknown as Payload).artworkId)
-        makes.set(job.id, own)
-        own.ended = run(job, own)
-          .catch(onTrouble)
-          .finally(() => {
-            makes.delete(job.id)
-            void wake()
-          })
-      }
+      do {
+        again = false
+        while (!ended && makes.size < crew.atOnce && (await begin()));
+      } while (again && !ended)
     } catch (cause) {
       onTrouble(cause)
     } finally {
