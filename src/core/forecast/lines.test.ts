@@ -94,3 +94,10 @@ test('invariant: half a line opens only when its middle does, and more dose asks
     { seed: 4, numRuns: 25 },
   )
 })
+
+// By hand: a solid of density 1 at ten times the skin dose lets just the skin dose through, and open is less.
+test('where the solid lets just the skin dose through no line opens', () => {
+  const limits = { skin: 6 / 60, hold: 0.2, full: 0.8 }
+  const { openLineUm, halfOpenLineUm } = smallestLines({ solid: 10 ** -1, ...gaussian }, limits)
+  expect([openLineUm, halfOpenLineUm]).toEqual([null, null])
+})

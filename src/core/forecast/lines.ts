@@ -36,9 +36,11 @@ export function smallestLines({ solid, strip, reachUm }: Film, limits: LeakLimit
   }
   const clear = (widthUm: number): number => solid + (1 - solid) * strip(widthUm / 2)
   const most = 4 * reachUm
+  // What the solid itself lets through opens under no width, however the sums are rounded.
+  const opens = (leak: number): boolean => leak < limits.skin && solid < limits.skin
   return {
-    openLineUm: narrowest(most, (width) => dark(width, 0) < limits.skin),
-    halfOpenLineUm: narrowest(most, (width) => dark(width, width / 4) < limits.skin),
+    openLineUm: narrowest(most, (width) => opens(dark(width, 0))),
+    halfOpenLineUm: narrowest(most, (width) => opens(dark(width, width / 4))),
     closedLineUm: narrowest(most, (width) => clear(width) >= limits.full),
   }
 }
