@@ -7,8 +7,10 @@ const args = process.argv.slice(2)
 // Whoever reads us may stop reading (`… | head`): then there is nobody left to tell.
 for (const stream of [process.stdout, process.stderr]) {
   stream.on('error', (cause) => {
-    if (cause.code !== 'EPIPE') throw cause
-    process.exit()
+    if (cause.code === 'EPIPE') process.exit()
+    const message = `The answer cannot be written where it is sent (${cause.code}): make room, or send it elsewhere.`
+    if (stream !== process.stderr) process.stderr.write(`${message}\n`)
+    process.exit(3)
   })
 }
 

@@ -57,6 +57,17 @@ export function path({ what, shown }: Readonly<{ what: string; shown: string }>)
   }
 }
 
+/** A name, a day or another word that whoever uses it understands. */
+export function word({ what, shown }: Readonly<{ what: string; shown: string }>): Reads<string> {
+  return {
+    shown,
+    read: (text) => {
+      if (text.trim() === '') throw wrong(`The ${what} is empty; write it in place of ${shown}.`)
+      return text
+    },
+  }
+}
+
 /** One of a few words. */
 export function oneOf<Word extends string>(
   words: readonly Word[],

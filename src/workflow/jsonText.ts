@@ -1,6 +1,7 @@
 import { Failure } from '../core/failure.ts'
 
-const STRING = /"(?:[^"\\\u0000-\u001f]|\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4}))*"/y
+/** What stands in a string: an escape, or so many plain letters as a pattern takes without its stack growing. */
+const LETTERS = /[^"\\\u0000-\u001f]{1,1000}|\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4})/y
 const PLAIN = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?|true|false|null/y
 const SPACE = /[ \t\r\n]*/y
 const DEEPEST = 64
@@ -42,7 +43,7 @@ function firstFault(text: string): Fault | null {
     const first = text[at]
     if (first === '[') return list(']', () => value(depth + 1))
     if (first !== '{')
-      return take(STRING) !== null || take(PLAIN) !== null || stop('a value is wanted')
+      return takeString() !== null || take(PLAIN) !== null || stop('a value is wanted')
     const keys = new Set<string>()
     return list('}', () => member(keys) && value(depth + 1))
   }
@@ -62,7 +63,7 @@ function firstFault(text: string): Fault | null {
 
   function member(keys: Set<string>): boolean {
     const began = at
-    const written = take(STRING)
+    const written = takeString()
     if (written === null) return stop('a key in double quotes is wanted')
     const key = String(JSON.parse(written))
     if (keys.has(key)) {
@@ -88,6 +89,15 @@ function firstFault(text: string): Fault | null {
     if (match === null) return null
     at = pattern.lastIndex
     return match[0]
+  }
+
+  function takeString(): string | null {
+    const began = at
+    if (!takeLetter('"')) return null
+    for (let part = take(LETTERS); part !== null; ) part = take(LETTERS)
+    if (takeLetter('"')) return text.slice(began, at)
+    at = began
+    return null
   }
 
   function takeLetter(letter: string): boolean {

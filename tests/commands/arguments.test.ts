@@ -6,6 +6,11 @@ const WEDGE = ['wedge', '--dose', '42', '--last-solid', '5']
 describe('what cannot be meant is refused in one sentence that names it', () => {
   test.each([
     ['wegde --dose 42', "There is no command 'wegde'. Did you mean wedge?", undefined],
+    [
+      'calibrate readings.json --until=',
+      'The last day is empty; write it in place of DAY.',
+      'until',
+    ],
     ['banana', "There is no command 'banana'. 'help' lists them.", undefined],
     ['glossary', "There is no command 'glossary'. Did you mean 'help glossary'?", undefined],
     ['WEDGE', 'Did you mean wedge?', undefined],

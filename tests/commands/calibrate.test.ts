@@ -459,6 +459,12 @@ describe('what is refused', () => {
     })
   })
 
+  test('a text of one long word is wrong input, however long', async () => {
+    const long = join(folder, 'long.json')
+    await writeFile(long, `{"${'x'.repeat(12_000_000)}": 1}`)
+    expect(await refused(['calibrate', long])).toMatchObject({ exit: 2, kind: 'wrong input' })
+  })
+
   test('no file, no JSON', async () => {
     expect(await refused(['calibrate'])).toMatchObject({ exit: 2, field: 'READINGS' })
     expect(await refused(['calibrate', join(folder, 'none.json')])).toMatchObject({

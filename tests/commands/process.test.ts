@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process'
+import { spawn, spawnSync } from 'node:child_process'
 import { mkdtemp, readdir, rm } from 'node:fs/promises'
 import type { AddressInfo } from 'node:net'
 import { createServer } from 'node:net'
@@ -57,6 +57,19 @@ describe('the program itself', () => {
     child.stdout.destroy()
     expect(await ended).toMatchObject({ code: 0, err: '' })
   })
+
+  // Linux alone has a device that is always full.
+  test.skipIf(process.platform !== 'linux')(
+    'a full disk under the answer is exit 3, in one sentence',
+    () => {
+      const line = `"${process.execPath}" "${YELLOWROOM}" fabric 90-48 --json > /dev/full`
+      const { status, stderr } = spawnSync('sh', ['-c', line], { encoding: 'utf8' })
+      expect([status, stderr]).toEqual([
+        3,
+        'The answer cannot be written where it is sent (ENOSPC): make room, or send it elsewhere.\n',
+      ])
+    },
+  )
 
   test('ended half way it leaves no temporary file and no half-written picture', async () => {
     const folder = await mkdtemp(join(tmpdir(), 'yellowroom-ended-'))

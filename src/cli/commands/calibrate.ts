@@ -9,7 +9,7 @@ import type { Command } from '../command.ts'
 import { columns, figures } from '../figures.ts'
 import { hung } from '../helpText.ts'
 import { progressOn } from '../progress.ts'
-import { path } from '../reads.ts'
+import { path, word } from '../reads.ts'
 import { readTextFile } from '../textFile.ts'
 
 const READINGS: Place<string> = {
@@ -23,7 +23,7 @@ const UNTIL: Option<string> = {
   name: 'until',
   about: 'what was known in the evening of that day: a date or a number, as the days in the file',
   needed: false,
-  reads: path({ what: 'last day', shown: 'DAY' }),
+  reads: word({ what: 'last day', shown: 'DAY' }),
 }
 
 export const calibrate: Command = {

@@ -11,7 +11,7 @@ import { figures } from '../figures.ts'
 import { FILM, FILM_OPTIONS, SETUP, withFilmAndSetup } from '../film.ts'
 import { hung } from '../helpText.ts'
 import { progressOn } from '../progress.ts'
-import { numberIn, path } from '../reads.ts'
+import { numberIn, word } from '../reads.ts'
 import { SHOP, withShop } from '../shopOption.ts'
 
 const MARKS: Range = { name: 'marksAbove', low: 0.02, high: 5, unit: 'D' }
@@ -28,7 +28,7 @@ const MEDIUM: Option<string> = {
   name: 'medium',
   about: 'say as well what the shop of --shop knows of this medium',
   needed: false,
-  reads: path({ what: 'medium', shown: 'NAME' }),
+  reads: word({ what: 'medium', shown: 'NAME' }),
 }
 
 const OF_SHOP: Option<string> = {

@@ -4,7 +4,7 @@ import type { Place } from '../arguments.ts'
 import type { Answer, Command } from '../command.ts'
 import { glossaryText, readGlossary } from '../glossary.ts'
 import { CALLED, commandText, listText, usage } from '../helpText.ts'
-import { path, shortened } from '../reads.ts'
+import { shortened, word } from '../reads.ts'
 
 const GLOSSARY_WORD = 'glossary'
 
@@ -12,7 +12,7 @@ const TOPIC: Place<string> = {
   name: 'TOPIC',
   about: `a command's name, or ${GLOSSARY_WORD}`,
   needed: false,
-  reads: path({ what: 'topic', shown: 'TOPIC' }),
+  reads: word({ what: 'topic', shown: 'TOPIC' }),
 }
 
 /** The command that lists `commands`, which are those that work, and explains each. */

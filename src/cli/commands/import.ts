@@ -4,7 +4,7 @@ import { Failure } from '../../core/failure.ts'
 import type { Option, Place } from '../arguments.ts'
 import type { Command } from '../command.ts'
 import { hung } from '../helpText.ts'
-import { oneOf, path } from '../reads.ts'
+import { oneOf, path, word } from '../reads.ts'
 import { SHOP, withShop } from '../shopOption.ts'
 import { readTextFile } from '../textFile.ts'
 
@@ -69,7 +69,7 @@ export const importNotes: Command = {
 }
 
 function thing(name: string, about: string): Option<string> {
-  return { name, about, needed: false, reads: path({ what: name, shown: 'NAME' }) }
+  return { name, about, needed: false, reads: word({ what: name, shown: 'NAME' }) }
 }
 
 /** Line 1 names the columns: where it does not, nothing below it can be read. */

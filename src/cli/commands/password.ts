@@ -6,14 +6,14 @@ import { plainName } from '../../core/units/plainName.ts'
 import { didYouMean } from '../../workflow/nearest.ts'
 import type { Place } from '../arguments.ts'
 import type { Command } from '../command.ts'
-import { path, shortened } from '../reads.ts'
+import { shortened, word } from '../reads.ts'
 import { SHOP, withShop } from '../shopOption.ts'
 
 const NAME: Place<string> = {
   name: 'NAME',
   about: 'a lead or technician as written on Who is who?, like "Lea Ward"',
   needed: true,
-  reads: path({ what: 'person', shown: 'NAME' }),
+  reads: word({ what: 'person', shown: 'NAME' }),
 }
 
 /** Letters and digits of which none is taken for another; 80 random bits. */
