@@ -113,14 +113,16 @@ describe('after a new start', () => {
       filled = resolve
     })
     const keeper = beliefKeeper({ onCaughtUp: () => filled(), shelf })
-    const { belief, days, onEvening } = await keeper.take(more, SHOP)
+    const { belief, days, onEvening, isRetracing } = await keeper.take(more, SHOP)
     expect(numbers(belief)).toEqual(wholeOf(more))
     expect(days.map(({ day }) => day)).toEqual([181])
+    expect(isRetracing).toBe(true)
     expect(numbers(await onEvening(100))).toEqual(wholeOf(more, 100))
     await done
     const whole = await keeper.take(more, SHOP)
     expect(numbers(whole.belief)).toEqual(wholeOf(more))
     expect(whole.days.length).toBe(new Set(more.map(({ day }) => day)).size)
+    expect(whole.isRetracing).toBe(false)
     await keeper.close()
   })
 

@@ -21,6 +21,8 @@ export type Believed = Readonly<{
   belief: Belief
   /** Oldest first; for some seconds after a new start only those since a shelved evening. */
   days: readonly DayNote[]
+  /** Days before the shelved evening are still being gone through after a new start. */
+  isRetracing: boolean
   /** Evidence of long ago has changed, and what follows from it is still being reckoned. */
   isBehind: boolean
   /** The evenings that are at hand: every one of the last months, one a month before. */
@@ -154,6 +156,7 @@ export function beliefKeeper({
   ): Believed => ({
     belief,
     days: links.flatMap(({ key }) => notes.get(key) ?? []),
+    isRetracing: links.some(({ key }) => !notes.has(key)),
     isBehind: false,
     evenings: links.flatMap(({ key, day }) => {
       const evening = evenings.get(key)

@@ -12,7 +12,7 @@ import { bucketOf, bucketsOf, coatedFrom } from '../shop/setUpAsked.ts'
 import type { ShopService } from '../shop/shopService.ts'
 import { lampNews, type News } from './lampNews.ts'
 import type { Then } from './then.ts'
-import { thingName } from './thingName.ts'
+import { thingIsThere, thingName } from './thingName.ts'
 import { uncrossed } from './uncrossed.ts'
 
 type Changes = Told<Pick<Tests, 'alarms' | 'changed'>>
@@ -76,6 +76,7 @@ async function driftOf({ records, setUp, day }: Then): Promise<Drift> {
       dayName: (on) => dayName(isoOfDay(on)),
       nameOf: (kind, name) => thingName(records, kind, name),
       dose: (doseLu) => doseWords(counts * doseLu),
+      isThere: (kind, name) => thingIsThere(records, kind, name),
     },
     reference: from === null ? undefined : { belief: await believed.onEvening(from), day: from },
     until: day,

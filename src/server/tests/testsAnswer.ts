@@ -43,10 +43,13 @@ export function testsOf(service: ShopService, question: TestsQuestion): Promise<
       alarms,
       reference: reference === null ? null : { acceptedOn: dayText(reference.acceptedAt) },
       next: nextTest(then),
-      warnings: believed.isBehind ? [BEHIND] : [],
+      warnings: believed.isBehind ? [BEHIND] : believed.isRetracing ? [RETRACING] : [],
     }
   })
 }
 
 const BEHIND =
   'Something of long ago was told or struck out, and what follows from it is still being reckoned: look again in a minute.'
+
+const RETRACING =
+  'The shop was opened just now, and the days before are still being gone through: what drifted is said in a moment.'

@@ -19,3 +19,8 @@ export function thingName(records: ShopRecords, kind: ThingKind, id: string): st
     }
   }
 }
+
+/** Whether a test can still be made with a thing: a bucket that is used up coats no screen. */
+export function thingIsThere({ batches }: ShopRecords, kind: ThingKind, name: string): boolean {
+  return kind !== 'batch' || batches.find(({ id }) => id === name)?.usedUpAt === null
+}

@@ -1,6 +1,6 @@
 import { type Confounded, confounded } from '../../core/calibration/drift/confounded.ts'
 import type { Then } from './then.ts'
-import { thingName } from './thingName.ts'
+import { thingIsThere, thingName } from './thingName.ts'
 
 /** What was tested so long ago says little of what is in use now. */
 const LOOKED_AT_DAYS = 183
@@ -15,7 +15,6 @@ export function uncrossed({ records, day }: Then): readonly Confounded[] {
   })
   return confounded(lately, {
     words: { nameOf: (kind, name) => thingName(records, kind, name) },
-    isThere: (kind, name) =>
-      kind !== 'batch' || records.batches.find(({ id }) => id === name)?.usedUpAt === null,
+    isThere: (kind, name) => thingIsThere(records, kind, name),
   })
 }

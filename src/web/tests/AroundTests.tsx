@@ -26,7 +26,7 @@ export function AroundTests({ tests, setUp, onDay, onMoved }: AroundTestsProps):
   const { reference, on } = tests
   return (
     <div className="around">
-      <Reference reference={reference} on={on} setUp={setUp} onMoved={onMoved} />
+      <Reference {...{ reference, on, setUp, onMoved }} isNow={tests.now} />
       <DayEntry
         label={TESTS_WORDS.asOn}
         value={tests.now ? '' : on}
@@ -56,10 +56,11 @@ function Go({ to, children }: Readonly<{ to: string; children: ReactNode }>): Re
 function Reference({
   reference,
   on,
+  isNow,
   setUp,
   onMoved,
 }: Pick<AroundTestsProps, 'setUp' | 'onMoved'> &
-  Readonly<{ reference: Tests['reference']; on: string }>): ReactNode {
+  Readonly<{ reference: Tests['reference']; on: string; isNow: boolean }>): ReactNode {
   const sending = useSending<Accepted>()
   const [said, setSaid] = useState<string | null>(null)
   const accept = async (): Promise<void> => {
@@ -79,7 +80,7 @@ function Reference({
   return (
     <div className="around-reference">
       <p aria-live="polite">{sending.message ?? said ?? stands}</p>
-      <SecondAct onPress={() => void accept()}>{TESTS_WORDS.accept}</SecondAct>
+      {isNow && <SecondAct onPress={() => void accept()}>{TESTS_WORDS.accept}</SecondAct>}
     </div>
   )
 }

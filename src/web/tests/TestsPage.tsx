@@ -111,7 +111,7 @@ function Next({ tests, setUp }: Readonly<{ tests: Tests; setUp: SetUp }>): React
         ]
   return (
     <div className="next-test">
-      <p>{next.sentence}</p>
+      {tests.now && <p>{next.sentence}</p>}
       <Button wide onPress={() => go(first.to)}>
         {first.words}
       </Button>

@@ -18,7 +18,7 @@ export type Confounded = Readonly<{
 type Options = Readonly<{
   words: Pick<DriftWords, 'nameOf'>
   /** Whether a thing can still be used; left out: all can, save lamps that were replaced. */
-  isThere?: (kind: ThingKind, name: string) => boolean
+  isThere?: ((kind: ThingKind, name: string) => boolean) | undefined
 }>
 
 /** A lamp, a bucket and a fabric that were tested together. */

@@ -13,6 +13,8 @@ export type DriftWords = Readonly<{
   nameOf: (kind: ThingKind, name: string) => string
   /** `36`: rounded, on the unit's counter. */
   dose: (doseLu: number) => string
+  /** Whether a test can still be made with a thing, as not with a bucket that is used up. */
+  isThere?: ((kind: ThingKind, name: string) => boolean) | undefined
 }>
 
 /** What was found, to be said. */
@@ -122,16 +124,17 @@ const THINGS: Readonly<Partial<Record<Cause['kind'], ThingKind>>> = {
 function uncrossed({ cause, others }: DriftFound, { words, evidence }: Shop): Confounded | null {
   const [one, two] = [cause, others[0]].map((each) => each && THINGS[each.kind])
   if (one === undefined || two === undefined) return null
-  const found = confounded(evidence, { words })
+  const found = confounded(evidence, { words, isThere: words.isThere })
   return found.find(({ kinds }) => kinds.includes(one) && kinds.includes(two)) ?? null
 }
 
 /** The one test that tells the likeliest causes apart. */
 function testOf({ cause, others }: DriftFound, { words, evidence }: Shop): string {
   const kinds = [cause.kind, ...others.map(({ kind }) => kind)]
-  const used = (kind: ThingKind): readonly string[] => [
-    ...new Set(evidence.map((reading) => thingOf(reading, kind))),
-  ]
+  const used = (kind: ThingKind): readonly string[] =>
+    [...new Set(evidence.map((reading) => thingOf(reading, kind)))].filter(
+      (name) => words.isThere?.(kind, name) ?? true,
+    )
   if (cause.kind === 'reading mistake' || kinds[1] === 'reading mistake') {
     return 'Lay a wedge on the next screen: if it says the same, it was no slip.'
   }

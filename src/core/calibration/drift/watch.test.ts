@@ -58,6 +58,17 @@ describe('hand-made shops', () => {
     expect(alarm?.readings[0]?.day).toBe(56)
   })
 
+  test('no test is named that takes a bucket which is used up', () => {
+    const emulsion = (week: number): Circumstances => ({ emulsion: week < 8 ? 'one' : 'another' })
+    const evidence = after([6, 5, 4, 3, 4, 3, 4, 3], emulsion)
+    const testWith = (isThere: (kind: string, name: string) => boolean) =>
+      watchDrift(evidence, { shop: SHOP, words: { ...words, isThere } }).alarms[0]?.test
+    expect(testWith(() => true)).toContain('one screen from the old bucket')
+    const left = testWith((kind, name) => kind !== 'batch' || name === 'another')
+    expect(left).toBeDefined()
+    expect(left).not.toContain('old bucket')
+  })
+
   test('a sudden change of a later day says nothing of an earlier one', () => {
     const evidence = after([6, 5, 4, 3, 3], (week) => ({ emulsion: week < 8 ? 'one' : 'another' }))
     const jumped = (day: number) => ({ day, jumpChance: 0.9, jump: 0.3 })
