@@ -6,6 +6,10 @@ export function saidOf({ about, layer }: Pick<Run, 'about'> & Partial<Pick<Run, 
   return layer ? layerSaid(layer, about.subject) : about.subject
 }
 
+function seconds(sec: string): string {
+  return sec === '1' ? 'one second' : `${sec} seconds`
+}
+
 /** What the bench says besides its steps, which come from the shop's computer. */
 export const BENCH_WORDS = {
   title: 'At the bench',
@@ -45,11 +49,11 @@ export const BENCH_WORDS = {
   gaugeOff: (usual: string): string =>
     `It stood at ${usual} before: look at cord, rim and blanket.`,
   lit: {
-    'as reckoned': (sec: string): string => `It was lit for ${sec} seconds, as reckoned.`,
-    'too short': (sec: string): string => `Lit for ${sec} seconds only: was it set right?`,
-    'too long': (sec: string): string => `Lit for ${sec} seconds, too long: was it set right?`,
+    'as reckoned': (sec: string): string => `It was lit for ${seconds(sec)}, as reckoned.`,
+    'too short': (sec: string): string => `Lit for ${seconds(sec)} only: was it set right?`,
+    'too long': (sec: string): string => `Lit for ${seconds(sec)}, too long: was it set right?`,
   },
-  litFor: (sec: string): string => `It was lit for ${sec} ${sec === '1' ? 'second' : 'seconds'}.`,
+  litFor: (sec: string): string => `It was lit for ${seconds(sec)}.`,
   cools: (left: string): string => `The lamp cools: ${left}`,
   over: (past: string): string => `${past} over`,
   left: (sec: number): string =>

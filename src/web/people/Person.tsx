@@ -6,7 +6,7 @@ import { Button, SecondAct } from '../signs/Button.tsx'
 import { DayEntry } from '../tests/DayEntry.tsx'
 import { Entry } from '../tests/Entry.tsx'
 import { useSending } from '../tests/useSending.ts'
-import { FAR } from './days.ts'
+import { dayWords, FAR } from './days.ts'
 import { PasswordEntry } from './PasswordEntry.tsx'
 import { PEOPLE_WORDS } from './peopleWords.ts'
 import { SignOffs } from './SignOffs.tsx'
@@ -65,12 +65,6 @@ function shownByEnd(signOffs: PersonTold['signOffs']): readonly string[] {
     const isOver = own.some((each) => each.isOver)
     return `${what}: ${isOver ? PEOPLE_WORDS.over(dayWords(end)) : PEOPLE_WORDS.until(dayWords(end))}`
   })
-}
-
-/** 17 June 2027. */
-function dayWords(day: string): string {
-  const words = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeZone: 'UTC' })
-  return words.format(new Date(day))
 }
 
 function Settling({ person, people, onPeople }: Knowing): ReactNode {

@@ -4,7 +4,7 @@ import { MACHINES, type Machine } from '../../core/register/machines.ts'
 import { Blank } from '../signs/Blank.tsx'
 import { Button, SecondAct } from '../signs/Button.tsx'
 import { DayEntry } from '../tests/DayEntry.tsx'
-import { FAR } from './days.ts'
+import { dayWords, FAR } from './days.ts'
 import { PEOPLE_WORDS } from './peopleWords.ts'
 
 const CHOICES = MACHINES.map((id) => ({ id, name: PEOPLE_WORDS.machines[id] }))
@@ -30,10 +30,10 @@ export function SignOffs({
         {person.signOffs.map(({ id, machine: of, unit: on, givenBy, givenOn, expiresOn }) => {
           const what = PEOPLE_WORDS.shown(PEOPLE_WORDS.machines[of], on?.name ?? null)
           const by = givenBy === null ? '' : `, ${PEOPLE_WORDS.by(givenBy)}`
-          const end = expiresOn === null ? '' : `, ${PEOPLE_WORDS.until(expiresOn)}`
+          const end = expiresOn === null ? '' : `, ${PEOPLE_WORDS.until(dayWords(expiresOn))}`
           return (
             <li key={id}>
-              <span>{`${what}: ${givenOn}${by}${end}`}</span>
+              <span>{`${what}: ${dayWords(givenOn)}${by}${end}`}</span>
               <SecondAct onPress={() => void act({ kind: 'withdraw', signOff: id })}>
                 {words.withdraw(what)}
               </SecondAct>

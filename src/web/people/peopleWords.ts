@@ -1,4 +1,5 @@
 import type { PersonAct, PersonTold } from '../../api/people.ts'
+import { dayWords } from './days.ts'
 
 type Role = PersonTold['role']
 type Machine = Extract<PersonAct, { kind: 'sign off' }>['machine']
@@ -84,7 +85,7 @@ export const PEOPLE_WORDS = {
     back: (name: string): string => `${name} is back`,
     gone: 'Who left',
     line: (name: string, on: string, after: string | null): string =>
-      `${name} left on ${on}; ${after === null ? 'their name stays written down' : `their name is taken out after ${after}`}.`,
+      `${name} left on ${dayWords(on)}; ${after === null ? 'their name stays written down' : `their name is taken out after ${dayWords(after)}`}.`,
     again: (name: string): string => `Settle it for ${name}`,
     keepSo: 'Keep this day',
   },

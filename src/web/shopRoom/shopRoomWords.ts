@@ -1,10 +1,5 @@
 import type { ThingKind } from '../../api/things.ts'
-
-/** 10 November 2026; an answer's `2026-11-10`. */
-function dayNamed(on: string): string {
-  const words = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeZone: 'UTC' })
-  return words.format(new Date(on))
-}
+import { dayWords } from '../people/days.ts'
 
 /** What the Shop page says. */
 export const SHOP_ROOM_WORDS = {
@@ -37,7 +32,7 @@ export const SHOP_ROOM_WORDS = {
   incident: 'Note an incident',
   incidents: 'Incidents',
   noIncidents: 'No incident was noted.',
-  incidentLine: (on: string, place: string): string => `${dayNamed(on)}, ${place}: `,
+  incidentLine: (on: string, place: string): string => `${dayWords(on)}, ${place}: `,
   hurt: {
     nobody: 'Nobody was hurt.',
     nearly: 'Somebody was nearly hurt.',
