@@ -112,7 +112,12 @@ export const readingsQuestion = setUp
     limit: queryNumber(z.coerce.number().int().min(1).max(500)).optional(),
   })
   .strict()
-export const readingList = z.object({ kind: z.literal('readings'), readings: z.array(readingLine) })
+export const readingList = z.object({
+  kind: z.literal('readings'),
+  readings: z.array(readingLine),
+  /** What the medium's own strips and screens say by themselves; null where they cannot tell. */
+  alone: z.string().nullable(),
+})
 export type ReadingList = z.infer<typeof readingList>
 
 export const doseCounts = z.number().min(0.1).max(100_000)

@@ -94,7 +94,7 @@ export function mountTests(app: Hono, state: TestsState): void {
     const of = state.readings.filter(
       (line) => medium === undefined || line.medium === null || line.medium.id === medium,
     )
-    return context.json(readingList.parse({ kind: 'readings', readings: of }))
+    return context.json(readingList.parse({ kind: 'readings', readings: of, alone: null }))
   })
   app.post(PATHS.readings, async (context) => {
     const parsed = newReading.safeParse(await context.req.json())

@@ -14,6 +14,7 @@ import type { ShopDoor } from '../door.ts'
 import { type Route, route } from '../http/route.ts'
 import type { PeopleKeeper } from '../people/peopleKeeper.ts'
 import { dayText } from '../shop/days.ts'
+import { aloneAsked } from '../tests/alone.ts'
 import { readingsAsked, struckOut, takenDown } from '../tests/readings.ts'
 import { testsOf } from '../tests/testsAnswer.ts'
 
@@ -37,10 +38,11 @@ export function testsRoutes(door: ShopDoor, keeper: PeopleKeeper): readonly Rout
       summary: 'the shop’s readings, newest first: all, or those that a medium’s dose rests on',
       query: readingsQuestion,
       answer: readingList,
-      run: async ({ query }) => ({
-        kind: 'readings' as const,
-        readings: readingsAsked(await door.shop().records(), query),
-      }),
+      run: async ({ query }) => {
+        const records = await door.shop().records()
+        const alone = aloneAsked(records, query, door.shop().now())
+        return { kind: 'readings' as const, readings: readingsAsked(records, query), alone }
+      },
     }),
     route({
       method: 'post',

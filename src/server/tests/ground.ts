@@ -9,6 +9,7 @@ import type { Told } from '../http/route.ts'
 import { dayOf } from '../shop/days.ts'
 import { type Taught } from '../shop/evidence.ts'
 import { bucketOf, bucketsOf, coatedFrom, type SetUp } from '../shop/setUpAsked.ts'
+import { isOfSetUp } from './isOfSetUp.ts'
 import type { Then } from './then.ts'
 
 type Ground = Told<Tests['ground']>
@@ -52,14 +53,9 @@ function threadOf(
   { whole: { reading }, evidence }: Taught,
   { records, belief, setUp, day }: Then,
 ): Ground['readings'][number] | null {
-  const { batch, fabric, exposure } = setUp
-  const { unit } = exposure
+  const { unit } = setUp.exposure
   const on = dayOf(reading.takenAt)
-  const same =
-    reading.unitId === unit.id &&
-    reading.fabricId === fabric.id &&
-    (batch === null || reading.emulsionId === batch.emulsionId)
-  if (evidence === null || reading.struckAt !== null || !same) return null
+  if (evidence === null || reading.struckAt !== null || !isOfSetUp(reading, setUp)) return null
   if (on < day - DAYS_SHOWN || on > day) return null
   const { saidOfGround } = records
   if (!saidOfGround.has(evidence)) saidOfGround.set(evidence, groundWitness(belief, evidence))

@@ -55,6 +55,9 @@ export function ReadingsPage(): ReactNode {
             <BeliefDose belief={believed} />
           </p>
         )}
+        {list.answer !== null && list.answer.alone !== null && (
+          <p className="small">{list.answer.alone}</p>
+        )}
         <Standing asked={list} working={READINGS_WORDS.working} onAgain={askAgain} />
         <Moved lines={moved} />
       </div>
