@@ -49,7 +49,7 @@ const densities = packed([0, 1, Number.NaN, 0.5], 32)
 const KINDS: readonly (readonly [string, () => Promise<Uint8Array>, string, string?])[] = [
   ['nothing.png', () => latin(''), 'is empty'],
   ['text.png', () => latin('Dose 43, latitude 2 steps\n'), 'is a text'],
-  ['page.tif', () => latin('%PDF-1.4\n%\xe2\xe3\xcf\xd3\n'), 'is a PDF'],
+  ['page.tif', () => latin('%PDF-1.4\n%\xe2\xe3\xcf\xd3\n'), 'is damaged or no PDF'],
   ['office.png', () => latin('PK\x03\x04\x14\0\0\0\x08\0'), 'is a zip'],
   ['drawing.svg', () => latin('<svg xmlns="http://www.w3.org/2000/svg"/>'), 'SVG'],
   ['phone.jpg', () => latin('\0\0\0\x18ftypheic\0\0\0\0'), 'is a HEIC'],
