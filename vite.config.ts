@@ -13,6 +13,10 @@ export default defineConfig({
     target: 'es2022',
     modulePreload: { polyfill: false },
     reportCompressedSize: false,
+    // what the first page needs comes in one piece, not in one more for each page that shares it
+    rolldownOptions: {
+      output: { codeSplitting: { groups: [{ name: 'first', tags: ['$initial'] }] } },
+    },
   },
   server: { proxy: { '/api': process.env['YELLOWROOM_SERVER'] ?? 'http://127.0.0.1:4680' } },
 })
