@@ -24,6 +24,7 @@ import { byPdfium, byPdfjs } from '../../src/formats/pdfReaders.testing.ts'
 import { yellowroomApp } from '../../src/server/app.ts'
 import { type ShopDoor, shopDoor } from '../../src/server/door.ts'
 import { DoorRefusal } from '../../src/server/http/refusals.ts'
+import { dayText } from '../../src/server/shop/days.ts'
 import { shopService } from '../../src/server/shop/shopService.ts'
 import { openShop } from '../../src/store/openShop.ts'
 import { emptyShopIn } from '../store/scratch.ts'
@@ -469,12 +470,13 @@ test('oracle iso216: what the shop knows of somebody’s work is one record, and
     signOffs: [{ machine: 'light', givenBy: 'Maro Linde', expiresOn: '2026-12-31' }],
   })
   expect(record.readings).toContainEqual({
-    on: '2026-11-26',
+    // told four hours after the start: the day on the wall, wherever it hangs
+    on: dayText(new Date(START_MS + 4 * 3600_000)),
     says: 'a wedge at 60 light units: step 7 held whole, step 10 washed clear',
   })
   expect(record.screens.map(({ tag, says }) => [tag, says])).toContainEqual([
     '32',
-    'Ada Quill’s until 2026-12-03',
+    'Ada Quill’s until 3 December 2026',
   ])
   const headers = { cookie: cookies.get('lead') ?? '' }
   const paper = await app.request(evidencePath(id, 'pdf'), { headers })

@@ -5,6 +5,7 @@ import { deflater } from '../../decode/deflater.ts'
 import { openLetters } from '../../decode/glyphs.ts'
 import { writeFilmPdf } from '../../formats/filmPdf.ts'
 import { theShop } from '../../store/shop.ts'
+import { dateWords } from '../../workflow/papers/dayWords.ts'
 import { evidencePages } from '../../workflow/papers/evidencePages.ts'
 import type { ShopDoor } from '../door.ts'
 import { fileAnswer } from '../http/fileAnswer.ts'
@@ -12,6 +13,7 @@ import type { Told } from '../http/route.ts'
 import { inMemory } from '../papers/inMemory.ts'
 import { dayText } from '../shop/days.ts'
 import { evidenceTold } from './evidenceTold.ts'
+import { MACHINE_NAMES } from './machineNames.ts'
 
 /** Somebody's work on paper. */
 export function addEvidence(app: Hono, door: ShopDoor): void {
@@ -25,7 +27,7 @@ export function addEvidence(app: Hono, door: ShopDoor): void {
     const pages = evidencePages(
       {
         name,
-        about: `Process evidence. ${className === null ? '' : `${className}, `}${role}, ${shop.name}.`,
+        about: `Process evidence: ${className === null ? '' : `${className}, `}${role}, ${shop.name}.`,
         sections: sectionsOf(evidence),
         shop: { name: shop.name, demo: shop.kind === 'demo' },
         date,
@@ -49,25 +51,26 @@ function sectionsOf(evidence: Told<Evidence>): readonly Section[] {
     ...tickets.map(({ code, name, openedOn, closedOn, layers, log }) => ({
       title: `${code}: ${name}`,
       lines: [
-        `Opened ${openedOn}${closedOn === null ? '' : `, closed ${closedOn}`}.`,
+        `Opened ${dateWords(openedOn)}${closedOn === null ? '' : `, closed ${dateWords(closedOn)}`}.`,
         ...layers.map(
           ({ shortName, ink, pulled, spoiled }) =>
             `${shortName}, ${ink}: ${pulled} pulled, ${spoiled} spoiled.`,
         ),
-        ...log.map(({ on, says }) => `${on}  ${says}`),
+        ...log.map(({ on, says }) => onDay(on, says)),
       ],
     })),
-    { title: 'Films', lines: films.map(({ name, on }) => `${on}  ${name}`) },
-    { title: 'Tests', lines: readings.map(({ on, says }) => `${on}  ${says}`) },
+    { title: 'Films', lines: films.map(({ name, on }) => onDay(on, name)) },
+    { title: 'Tests', lines: readings.map(({ on, says }) => onDay(on, says)) },
     {
       title: 'Screens',
-      lines: screens.map(({ tag, on, says }) => `${on}  screen ${tag}: ${says}`),
+      lines: screens.map(({ tag, on, says }) => onDay(on, `screen ${tag}, ${says}`)),
     },
     {
       title: 'Shown',
-      lines: signOffs.map(({ machine, givenOn, givenBy, expiresOn }) => {
+      lines: signOffs.map(({ machine, unit, givenOn, givenBy, expiresOn }) => {
         const by = givenBy === null ? '' : ` by ${givenBy}`
-        return `${givenOn}  ${machine}${by}${expiresOn === null ? '' : `, until ${expiresOn}`}`
+        const until = expiresOn === null ? '' : `, until ${dateWords(expiresOn)}`
+        return onDay(givenOn, `${unit?.name ?? MACHINE_NAMES[machine]}${by}${until}`)
       }),
     },
   ]
@@ -75,4 +78,8 @@ function sectionsOf(evidence: Told<Evidence>): readonly Section[] {
     title,
     lines: lines.length === 0 ? ['Nothing was written down.'] : lines,
   }))
+}
+
+function onDay(day: string, says: string): string {
+  return `${dateWords(day)}: ${says}`
 }

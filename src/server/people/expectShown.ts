@@ -1,7 +1,6 @@
 import { may } from '../../api/roles.ts'
 import { Failure } from '../../core/failure.ts'
 import {
-  type Machine,
   type MachineAct,
   mayUse,
   TAKES,
@@ -11,6 +10,7 @@ import type { Database } from '../../store/database/database.ts'
 import { people } from '../../store/people.ts'
 import { theShop } from '../../store/shop.ts'
 import { machineOf, signOffs } from '../../store/signOffs.ts'
+import { MACHINE_NAMES } from './machineNames.ts'
 import type { Who } from './peopleKeeper.ts'
 
 type Meant = Readonly<{
@@ -53,7 +53,7 @@ export async function notShown(
       unitId: machine === 'light' ? (unit?.id ?? null) : null,
       nowMs: now.getTime(),
     })
-    const name = machine === 'light' ? (unit?.name ?? NAMES.light) : NAMES[machine]
+    const name = machine === 'light' ? (unit?.name ?? MACHINE_NAMES.light) : MACHINE_NAMES[machine]
     if (says.verdict === 'never shown') never.push(name)
     if (says.verdict === 'run out') {
       over.push(`${name} ran out on ${wholeDay(says.expiredMs)}`)
@@ -74,18 +74,6 @@ export async function notShown(
 /** By the calendar on the shop's wall. */
 function wholeDay(ms: number): string {
   return new Date(ms).toLocaleDateString('en-GB', { dateStyle: 'long' })
-}
-
-const NAMES: Readonly<Record<Machine, string>> = {
-  coating: 'how to coat',
-  drying: 'the drying cabinet',
-  light: 'the exposure unit',
-  water: 'the washout booth',
-  'pressure washing': 'the pressure washer',
-  chemicals: 'the reclaiming chemicals',
-  printing: 'the press',
-  cutting: 'the cutter',
-  alone: 'how to work here alone',
 }
 
 function listed(names: readonly string[], word: 'and' | 'or'): string {

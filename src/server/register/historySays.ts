@@ -1,5 +1,6 @@
 import type { Person } from '../../store/people.ts'
 import type { ScreenEvent } from '../../store/screenEvents.ts'
+import { dateWords } from '../../workflow/papers/dayWords.ts'
 import { dayText } from '../shop/days.ts'
 
 /** What happened to a screen, as a line of its history. */
@@ -15,7 +16,7 @@ export function historySays(
     case 'owner': {
       const name = people.find(({ id }) => id === ownerId)?.name
       if (name === undefined) return 'nobody’s any more'
-      return keptUntil === null ? `${name}’s` : `${name}’s until ${dayText(keptUntil)}`
+      return keptUntil === null ? `${name}’s` : `${name}’s until ${dateWords(dayText(keptUntil))}`
     }
     case 'slot':
       return rackSlot === null ? 'taken out of the rack' : `put to ${rackSlot}`
