@@ -131,7 +131,6 @@ describe('Stop', () => {
       await choose('stopped.png', large)
       await page.getByText('Being read').waitFor()
       expect(server.readers()).toHaveLength(1)
-      expect(await violations(page)).toEqual([])
       await page.getByRole('button', { name: 'Stop' }).click()
       await until(async () => (server.readers().length === 0 ? true : null), 'its end', 1000)
       await expect.poll(says).toBe('Stopped. Nothing of it is kept in the shop.')
@@ -140,6 +139,18 @@ describe('Stop', () => {
       await choose('after it.png', await readFile(PENCIL))
       await page.waitForSelector(PAINTED)
       expect(await filmsHere()).toEqual(expect.arrayContaining([...before, 'after it']))
+    },
+    PATIENCE_MS,
+  )
+
+  test(
+    'the page of a film that is being read keeps what every page keeps',
+    async () => {
+      await upload()
+      await choose('looked at.png', large)
+      await page.getByText('Being read').waitFor()
+      expect(await violations(page)).toEqual([])
+      await page.waitForSelector(PAINTED)
     },
     PATIENCE_MS,
   )
